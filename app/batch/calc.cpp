@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/batch/calc.h"
+
+#include <fmt/format.h>
+
+#include "app/batch/calc_verbs.h"
+
+namespace prillbook::batch {
+namespace {
+
+struct Verb {
+  std::string_view name;
+  Result<Json> (*run)(JsonInput& input);
+};
+
+// Kept one a line: verbs are added here and declared in calc_verbs.h.
+constexpr Verb verbs[] = {
+    {"convert", calc_convert},
+};
+
+}  // namespace
+
+Result<Json> calc(std::string_view name, const nlohmann::json& input) {
+  for (const Verb& verb : verbs) {
+    if (verb.name != name) continue;
+    PRILLBOOK_ASSIGN(JsonInput object, JsonInput::object(input));
+    return verb.run(object);
+  }
+  return Error{ErrorCode::unknown_verb, "", fmt::format("there is no computation named '{}'", name), {std::string(name)}};
+}
+
+std::vector<std::string_view> calc_names() {
+  std::vector<std::string_view> names;
+  for (const Verb& verb : verbs) names.push_back(verb.name);
+  return names;
+}
+
+}  // namespace prillbook::batch

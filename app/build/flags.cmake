@@ -1,0 +1,12 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# One interface target carries the warnings and sanitizers for every layer.
+add_library(prillbook_flags INTERFACE)
+target_compile_options(prillbook_flags INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Wold-style-cast -Woverloaded-virtual -Wimplicit-fallthrough
+  -Wswitch -Wcast-qual -Wdouble-promotion -Wunused)
+target_include_directories(prillbook_flags INTERFACE ${PROJECT_SOURCE_DIR})
+if(PRILLBOOK_SANITIZE)
+  target_compile_options(prillbook_flags INTERFACE
+    -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
+  target_link_options(prillbook_flags INTERFACE -fsanitize=address,undefined)
+endif()

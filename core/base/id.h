@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Typed record ids: a SampleId is not a PortionId.
+#pragma once
+
+#include <compare>
+#include <cstdint>
+
+namespace prillbook {
+
+// Id of any record, where the entity is known from elsewhere.
+using RecordId = std::int64_t;
+
+template <class Tag>
+struct Id {
+  RecordId value = 0;  // 0: no record
+
+  explicit operator bool() const { return value != 0; }
+  friend auto operator<=>(const Id&, const Id&) = default;
+};
+
+using PersonId = Id<struct PersonTag>;
+using ClientId = Id<struct ClientTag>;
+using BalanceId = Id<struct BalanceTag>;
+using ConsignmentId = Id<struct ConsignmentTag>;
+using SampleId = Id<struct SampleTag>;
+using PortionId = Id<struct PortionTag>;
+using PanTestId = Id<struct PanTestTag>;
+using ChargeId = Id<struct ChargeTag>;
+using BeadId = Id<struct BeadTag>;
+using WeighingId = Id<struct WeighingTag>;
+
+}  // namespace prillbook
