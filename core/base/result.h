@@ -66,12 +66,12 @@ class [[nodiscard]] Result {
   // Precondition of value(): ok(). Precondition of error(): !ok(). std::get checks both.
   T& value() & { return std::get<0>(state_); }
   const T& value() const& { return std::get<0>(state_); }
-  T&& value() && { return std::get<0>(std::move(state_)); }
+  T value() && { return std::get<0>(std::move(state_)); }
   const Error& error() const { return std::get<1>(state_); }
 
   T& operator*() & { return value(); }
   const T& operator*() const& { return value(); }
-  T&& operator*() && { return std::move(*this).value(); }
+  T operator*() && { return std::move(*this).value(); }
   T* operator->() { return &value(); }
   const T* operator->() const { return &value(); }
 
@@ -96,10 +96,9 @@ class [[nodiscard]] Result<void> {
 };
 
 // Leaves the enclosing function with the error of `expression`, which is a Result.
-#define PRILLBOOK_TRY(expression)                                  \
-  do {                                                             \
-    if (auto prillbook_tried = (expression); !prillbook_tried.ok()) \
-      return prillbook_tried.error();                              \
+#define PRILLBOOK_TRY(expression)                                                                   \
+  do {                                                                                              \
+    if (auto prillbook_tried = (expression); !prillbook_tried.ok()) return prillbook_tried.error(); \
   } while (false)
 
 #define PRILLBOOK_JOIN_(a, b) a##b

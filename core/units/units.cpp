@@ -5,6 +5,8 @@
 #include <array>
 #include <string>
 
+#include "core/base/text.h"
+
 namespace prillbook {
 namespace {
 
@@ -14,42 +16,23 @@ struct Named {
   const Unit<D>* unit;
 };
 
-std::string lower(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? char(c - 'A' + 'a') : c; });
-  return result;
-}
-
 template <class D, std::size_t N>
 const Unit<D>* find(const std::array<Named<D>, N>& names, std::string_view symbol) {
-  const std::string wanted = lower(symbol);
+  const std::string wanted = lower_ascii(symbol);
   const auto found = std::find_if(names.begin(), names.end(), [&](const Named<D>& named) { return named.name == wanted; });
   return found == names.end() ? nullptr : found->unit;
 }
 
 // A bare "oz" or "ton" is left out on purpose: ounces are troy or avoirdupois, tons long, short or metric.
-constexpr std::array<Named<MassDimension>, 22> mass_names{{{"ug", &unit::microgram},
-                                                           {"µg", &unit::microgram},
-                                                           {"μg", &unit::microgram},
-                                                           {"mcg", &unit::microgram},
-                                                           {"mg", &unit::milligram},
-                                                           {"g", &unit::gram},
-                                                           {"gm", &unit::gram},
-                                                           {"kg", &unit::kilogram},
-                                                           {"kilo", &unit::kilogram},
-                                                           {"t", &unit::tonne},
-                                                           {"tonne", &unit::tonne},
-                                                           {"ct", &unit::carat},
-                                                           {"gr", &unit::grain},
-                                                           {"grain", &unit::grain},
-                                                           {"dwt", &unit::pennyweight},
-                                                           {"ozt", &unit::troy_ounce},
-                                                           {"oz t", &unit::troy_ounce},
-                                                           {"troy oz", &unit::troy_ounce},
-                                                           {"lb", &unit::pound},
-                                                           {"lbs", &unit::pound},
-                                                           {"short ton", &unit::short_ton},
-                                                           {"long ton", &unit::long_ton}}};
+constexpr std::array<Named<MassDimension>, 22> mass_names{
+    {{"ug", &unit::microgram},     {"µg", &unit::microgram},    {"μg", &unit::microgram},
+     {"mcg", &unit::microgram},    {"mg", &unit::milligram},    {"g", &unit::gram},
+     {"gm", &unit::gram},          {"kg", &unit::kilogram},     {"kilo", &unit::kilogram},
+     {"t", &unit::tonne},          {"tonne", &unit::tonne},     {"ct", &unit::carat},
+     {"gr", &unit::grain},         {"grain", &unit::grain},     {"dwt", &unit::pennyweight},
+     {"ozt", &unit::troy_ounce},   {"oz t", &unit::troy_ounce}, {"troy oz", &unit::troy_ounce},
+     {"lb", &unit::pound},         {"lbs", &unit::pound},       {"short ton", &unit::short_ton},
+     {"long ton", &unit::long_ton}}};
 
 constexpr std::array<Named<FinenessDimension>, 7> fineness_names{{{"‰", &unit::permil},
                                                                   {"permil", &unit::permil},

@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/history/journal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "core/base/text.h"
+#include "core/history/record_sql.h"
+#include "core/history/statements.h"
+
+namespace prillbook::history {
+namespace {
+
+using store::Argument;
+using store::Arguments;
+using store::as_argument;
+
+std::string path_of(const Field& field) { return fmt::format("{}.{}", spec_of(field.entity).table, field.column); }
+
+// What can be said of a value without the other records; references and uniqueness are left to the schema.
+Result<void> check_value(const Field& field, const Value& value) {
+  if (store::is_null(value)) {
+    if (field.required) return Error{ErrorCode::missing_key, path_of(field), fmt::format("{} is needed", path_of(field)), {}};
+    return {};
+  }
+  const bool wants_number = field.kind == FieldKind::whole || field.kind == FieldKind::flag || field.kind == FieldKind::reference;
+  if (wants_number != std::holds_alternative<std::int64_t>(value))
+    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} has the wrong type", path_of(field)), {}};
+  if (!wants_number && !is_utf8(std::get<std::string>(value)))
+    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} holds bytes that are no text", path_of(field)), {}};
+  if (field.kind == FieldKind::choice) {
+    const auto& text = std::get<std::string>(value);
+    if (std::find(field.choices.begin(), field.choices.end(), text) == field.choices.end())
+      return Error{
+          ErrorCode::out_of_range, path_of(field), fmt::format("{}: '{}' is not one of its words", path_of(field), text), {text}};
+  }
+  if (field.kind == FieldKind::instant && !parse_iso(std::get<std::string>(value)))
+    return Error{ErrorCode::out_of_range, path_of(field), fmt::format("{} is no date and time", path_of(field)), {}};
+  if (field.kind == FieldKind::reading && !nlohmann::json::accept(std::get<std::string>(value)))
+    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} is no reading", path_of(field)), {}};
+  return {};
+}
+
+// A UNIQUE or FOREIGN KEY fault said in the words of the record.
+Error explained(Error error, const EntitySpec& entity) {
+  if (error.code != ErrorCode::inconsistent) return error;
+  if (error.detail.find("UNIQUE constraint") != std::string::npos) {
+    error.code = ErrorCode::already_exists;
+    error.field = entity.table;
+    error.detail = fmt::format("another {} has this already ({})", entity.table, error.detail);
+  }
+  return error;
+}
+
+}  // namespace
+
+std::string made_text(const std::vector<Setting>& settings) {
+  std::vector<const Setting*> ordered;
+  for (const Setting& setting : settings)
+    if (!store::is_null(setting.value)) ordered.push_back(&setting);
+  std::sort(ordered.begin(), ordered.end(), [](const Setting* a, const Setting* b) { return a->field.code < b->field.code; });
+  nlohmann::ordered_json object = nlohmann::ordered_json::object();
+  for (const Setting* setting : ordered) {
+    auto& cell = object[std::to_string(setting->field.code)];
+    if (const auto* number = std::get_if<std::int64_t>(&setting->value))
+      cell = *number;
+    else
+      cell = std::get<std::string>(setting->value);
+  }
+  return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+ChangeSet::ChangeSet(Journal& journal, std::string gesture, std::optional<std::int64_t> takes_back)
+    : journal_(journal), takes_back_(takes_back) {
+  written_.change_set = journal.last_change_set_ + 1;
+  written_.gesture = std::move(gesture);
+  written_.who = journal.author_;
+  written_.when = journal.clock_.now();
+}
+
+Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& settings) {
+  const EntitySpec& spec = spec_of(entity);
+  store::Connection& connection = journal_.connection_;
+  RecordId id = 0;
+  PRILLBOOK_TRY(connection.rows_derived(next_id_sql(spec), {}, [&](const store::Row& row) {
+    id = row.integer(0);
+    return false;
+  }));
+  Arguments arguments{id};
+  for (const Field* field : spec.fields) {
+    const auto given =
+        std::find_if(settings.begin(), settings.end(), [&](const Setting& s) { return s.field.code == field->code; });
+    static const Value absent;
+    const Value& value = given == settings.end() ? absent : given->value;
+    PRILLBOOK_TRY(check_value(*field, value));
+    const bool unset_flag = field->kind == FieldKind::flag && store::is_null(value);
+    arguments.push_back(unset_flag ? Argument{std::int64_t{0}} : as_argument(value));
+  }
+  if (auto inserted = connection.run_derived(insert_sql(spec), arguments); !inserted) return explained(inserted.error(), spec);
+  PRILLBOOK_TRY(append(entity, id, 0, {}, made_text(settings)));
+  return id;
+}
+
+Result<void> ChangeSet::set(const Field& field, RecordId record, Value value) {
+  PRILLBOOK_TRY(check_value(field, value));
+  const EntitySpec& spec = spec_of(field.entity);
+  store::Connection& connection = journal_.connection_;
+  std::optional<Value> old_value;
+  PRILLBOOK_TRY(connection.rows_derived(select_field_sql(field), {record}, [&](const store::Row& row) {
+    old_value = row.value(0);
+    return false;
+  }));
+  if (!old_value)
+    return Error{ErrorCode::not_found, std::string(spec.table), fmt::format("there is no {} {}", spec.table, record), {}};
+  if (*old_value == value) return {};
+  if (auto updated = connection.run_derived(update_sql(field), {as_argument(value), record}); !updated)
+    return explained(updated.error(), spec);
+  return append(field.entity, record, field.code, *std::move(old_value), std::move(value));
+}
+
+Result<void> ChangeSet::append(Entity entity, RecordId record, std::int64_t field, Value old_value, Value new_value) {
+  HistoryRow row;
+  row.id = journal_.last_row_ + 1;
+  row.change_set = written_.change_set;
+  row.takes_back = takes_back_;
+  row.gesture = written_.gesture;
+  row.entity = static_cast<std::int64_t>(entity);
+  row.record = record;
+  row.field = field;
+  row.old_value = std::move(old_value);
+  row.new_value = std::move(new_value);
+  row.who = written_.who;
+  row.when = written_.when;
+  row.why = why_;
+  row.hash = hash_of(row, journal_.head_);
+  const store::Blob hash{std::string_view(reinterpret_cast<const char*>(row.hash.data()), row.hash.size())};
+  PRILLBOOK_TRY(journal_.connection_.run(
+      sql::append, {row.id, row.change_set, as_argument(row.takes_back), std::string_view(row.gesture), row.entity, row.record,
+                    row.field, as_argument(row.old_value), as_argument(row.new_value), std::string_view(row.who), row.when.utc_ms,
+                    std::int64_t{row.when.offset_minutes}, row.why ? Argument{std::string_view(*row.why)} : Argument{}, hash}));
+  journal_.last_row_ = row.id;
+  journal_.head_ = row.hash;
+  written_.changes.push_back({entity, record, field});
+  return {};
+}
+
+Result<std::unique_ptr<Journal>> Journal::open(store::Connection& connection, Clock& clock) {
+  std::unique_ptr<Journal> journal(new Journal(connection, clock));
+  PRILLBOOK_TRY(journal->read_end());
+  return journal;
+}
+
+Result<void> Journal::read_end() {
+  head_ = {};
+  last_row_ = last_change_set_ = 0;
+  bool readable = true;
+  PRILLBOOK_TRY(connection_.rows(sql::last_row, {}, [&](const store::Row& row) {
+    const auto hash = hash_from_bytes(row.blob(2));
+    readable = hash.has_value();
+    last_row_ = row.integer(0);
+    last_change_set_ = row.integer(1);
+    head_ = hash.value_or(Hash{});
+    return false;
+  }));
+  if (!readable) return Error{ErrorCode::damaged, "history", "the last row of the history has no hash", {connection_.path()}};
+  return {};
+}
+
+Result<Written> Journal::write(std::string_view gesture, std::optional<std::int64_t> takes_back,
+                               const std::function<Result<void>(ChangeSet&)>& body) {
+  if (connection_.access() == store::Access::read_only)
+    return Error{ErrorCode::read_only, "", fmt::format("{} is open for reading only", connection_.path()), {connection_.path()}};
+  const Hash head = head_;
+  const std::int64_t last_row = last_row_;
+  ChangeSet set(*this, std::string(gesture), takes_back);
+  auto outcome = connection_.transaction([&] { return body(set); });
+  if (!outcome) {
+    head_ = head;
+    last_row_ = last_row;
+    return outcome.error();
+  }
+  if (!set.written_.changes.empty()) last_change_set_ = set.written_.change_set;
+  return std::move(set.written_);
+}
+
+Result<void> Journal::record(std::string_view gesture, const std::function<Result<void>(ChangeSet&)>& body) {
+  PRILLBOOK_ASSIGN(const Written written, write(gesture, std::nullopt, body));
+  if (written.changes.empty()) return {};
+  undoable_.push_back(written.change_set);
+  redoable_.clear();
+  for (const Listener& listener : listeners_) listener(written);
+  return {};
+}
+
+Result<Written> Journal::revert(std::int64_t change_set, std::string_view gesture) {
+  struct Step {
+    const Field* field;
+    RecordId record;
+    Value from, to;
+  };
+  std::vector<Step> steps;
+  PRILLBOOK_TRY(connection_.rows(sql::rows_of_change_set, {change_set}, [&](const store::Row& row) {
+    const EntitySpec* entity = find_entity(row.integer(0));
+    if (!entity) return true;
+    const bool made = row.integer(2) == 0;
+    const Field* field = find_field(*entity, made ? struck_code : row.integer(2));
+    if (!field) return true;
+    if (made)
+      steps.push_back({field, row.integer(1), std::int64_t{0}, std::int64_t{1}});
+    else
+      steps.push_back({field, row.integer(1), row.value(4), row.value(3)});
+    return true;
+  }));
+  PRILLBOOK_ASSIGN(
+      Written written, write(gesture, change_set, [&](ChangeSet& set) -> Result<void> {
+        for (Step& step : steps) {
+          std::optional<Value> now;
+          PRILLBOOK_TRY(connection_.rows_derived(select_field_sql(*step.field), {step.record}, [&](const store::Row& row) {
+            now = row.value(0);
+            return false;
+          }));
+          if (!now || *now != step.from)
+            return Error{ErrorCode::changed_since, path_of(*step.field), "a later entry stands in the way", {}};
+          PRILLBOOK_TRY(set.set(*step.field, step.record, std::move(step.to)));
+        }
+        return {};
+      }));
+  for (const Listener& listener : listeners_) listener(written);
+  return written;
+}
+
+Result<Written> Journal::undo() {
+  if (undoable_.empty()) return Error{ErrorCode::not_found, "", "there is nothing to take back", {}};
+  PRILLBOOK_ASSIGN(Written written, revert(undoable_.back(), "take back"));
+  undoable_.pop_back();
+  redoable_.push_back(written.change_set);
+  return written;
+}
+
+Result<Written> Journal::redo() {
+  if (redoable_.empty()) return Error{ErrorCode::not_found, "", "there is nothing to put back", {}};
+  PRILLBOOK_ASSIGN(Written written, revert(redoable_.back(), "put back"));
+  redoable_.pop_back();
+  undoable_.push_back(written.change_set);
+  return written;
+}
+
+}  // namespace prillbook::history

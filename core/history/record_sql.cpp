@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/history/record_sql.h"
+
+#include <fmt/format.h>
+
+namespace prillbook::history {
+namespace {
+
+std::string columns(const EntitySpec& entity) {
+  std::string list = "id";
+  for (const Field* field : entity.fields) list += fmt::format(", {}", field->column);
+  return list;
+}
+
+}  // namespace
+
+std::string insert_sql(const EntitySpec& entity) {
+  std::string places = "?1";
+  for (std::size_t i = 0; i < entity.fields.size(); ++i) places += fmt::format(", ?{}", i + 2);
+  return fmt::format("INSERT INTO {} ({}) VALUES ({})", entity.table, columns(entity), places);
+}
+
+std::string update_sql(const Field& field) {
+  return fmt::format("UPDATE {} SET {} = ?1 WHERE id = ?2", spec_of(field.entity).table, field.column);
+}
+
+std::string select_field_sql(const Field& field) {
+  return fmt::format("SELECT {} FROM {} WHERE id = ?1", field.column, spec_of(field.entity).table);
+}
+
+std::string select_all_sql(const EntitySpec& entity) {
+  return fmt::format("SELECT {} FROM {} ORDER BY id", columns(entity), entity.table);
+}
+
+std::string select_one_sql(const EntitySpec& entity) {
+  return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity), entity.table);
+}
+
+std::string next_id_sql(const EntitySpec& entity) { return fmt::format("SELECT coalesce(max(id), 0) + 1 FROM {}", entity.table); }
+
+}  // namespace prillbook::history

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Statements derived from the catalogue: the only SQL that is not in a statements.sql file.
+#pragma once
+
+#include <string>
+
+#include "core/history/catalogue.h"
+
+namespace prillbook::history {
+
+std::string insert_sql(const EntitySpec& entity);      // ?1 id, then every field by code
+std::string update_sql(const Field& field);            // ?1 value, ?2 id
+std::string select_field_sql(const Field& field);      // ?1 id
+std::string select_all_sql(const EntitySpec& entity);  // id, then every field by code; by id
+std::string select_one_sql(const EntitySpec& entity);  // the same for id ?1
+std::string next_id_sql(const EntitySpec& entity);
+
+}  // namespace prillbook::history

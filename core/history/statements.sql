@@ -1,0 +1,22 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: last_row
+SELECT id, change_set, hash FROM history ORDER BY id DESC LIMIT 1
+
+-- name: append
+INSERT INTO history (id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash)
+VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)
+
+-- name: rows_of_change_set
+SELECT entity, record, field, old, new FROM history WHERE change_set = ?1 ORDER BY id DESC
+
+-- name: all_rows
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history ORDER BY id
+
+-- name: rows_of_record
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history WHERE entity = ?1 AND record = ?2 ORDER BY id
+
+-- name: rows_of_entity
+SELECT record, field, old, new, id FROM history WHERE entity = ?1 ORDER BY record, id

@@ -1,0 +1,248 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/store/connection.h"
+
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
+#include <SQLiteCpp/Transaction.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <filesystem>
+#include <iterator>
+#include <unordered_map>
+
+#include "core/store/faults.h"
+#include "core/store/migration_texts.h"
+
+namespace prillbook::store {
+namespace {
+
+constexpr int newest = std::size(migration_texts);
+constexpr int busy_timeout_ms = 2000;
+
+// A notebook file that is too short to hold the header of a database is told apart from a damaged one.
+Result<void> look_at_file(const std::string& path) {
+  std::error_code code;
+  const auto status = std::filesystem::status(path, code);
+  if (code || !std::filesystem::exists(status))
+    return Error{ErrorCode::not_found, "", fmt::format("{}: there is no such file", path), {path}};
+  if (!std::filesystem::is_regular_file(status))
+    return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: this is not a file", path), {path}};
+  const auto size = std::filesystem::file_size(path, code);
+  if (!code && size < 100) return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: the file is no notebook", path), {path}};
+  return {};
+}
+
+void bind(SQLite::Statement& statement, const Arguments& arguments) {
+  statement.clearBindings();
+  int index = 0;
+  for (const Argument& argument : arguments) {
+    ++index;
+    if (const auto* number = std::get_if<std::int64_t>(&argument))
+      statement.bind(index, *number);
+    else if (const auto* text = std::get_if<std::string_view>(&argument))
+      statement.bind(index, std::string(*text));
+    else if (const auto* blob = std::get_if<Blob>(&argument))
+      statement.bind(index, blob->bytes.data(), int(blob->bytes.size()));
+    else
+      statement.bind(index);
+  }
+}
+
+// A cached statement is reset however its use ends, so that no read lock outlives a query.
+class Use {
+ public:
+  explicit Use(SQLite::Statement& statement) : statement_(statement) {}
+  ~Use() { statement_.tryReset(); }
+  Use(const Use&) = delete;
+  Use& operator=(const Use&) = delete;
+
+ private:
+  SQLite::Statement& statement_;
+};
+
+}  // namespace
+
+bool Row::is_null(int column) const { return statement_->getColumn(column).isNull(); }
+std::int64_t Row::integer(int column) const { return statement_->getColumn(column).getInt64(); }
+std::optional<std::int64_t> Row::optional_integer(int column) const {
+  if (is_null(column)) return std::nullopt;
+  return integer(column);
+}
+std::string Row::text(int column) const { return statement_->getColumn(column).getString(); }
+std::optional<std::string> Row::optional_text(int column) const {
+  if (is_null(column)) return std::nullopt;
+  return text(column);
+}
+std::string Row::blob(int column) const { return text(column); }
+Value Row::value(int column) const {
+  const auto cell = statement_->getColumn(column);
+  if (cell.isNull()) return std::monostate{};
+  if (cell.isInteger()) return cell.getInt64();
+  return cell.getString();
+}
+int Row::columns() const { return statement_->getColumnCount(); }
+
+Argument as_argument(const Value& value) {
+  if (const auto* number = std::get_if<std::int64_t>(&value)) return *number;
+  if (const auto* text = std::get_if<std::string>(&value)) return std::string_view(*text);
+  return std::monostate{};
+}
+
+struct Connection::Cache {
+  std::unordered_map<std::string, SQLite::Statement> statements;
+
+  SQLite::Statement& get(SQLite::Database& database, std::string_view text) {
+    std::string key(text);
+    if (const auto found = statements.find(key); found != statements.end()) return found->second;
+    SQLite::Statement statement(database, key);
+    return statements.emplace(std::move(key), std::move(statement)).first->second;
+  }
+};
+
+Connection::Connection(std::unique_ptr<SQLite::Database> database, std::string path, Access access)
+    : database_(std::move(database)), cache_(std::make_unique<Cache>()), path_(std::move(path)), access_(access) {}
+
+Connection::~Connection() = default;
+
+int Connection::newest_version() { return newest; }
+
+Result<void> Connection::configure() {
+  return guarded(path_, [&] {
+    sqlite3* handle = database_->getHandle();
+    sqlite3_extended_result_codes(handle, 1);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    database_->setBusyTimeout(busy_timeout_ms);
+    database_->exec("PRAGMA foreign_keys = ON; PRAGMA recursive_triggers = ON; PRAGMA cell_size_check = ON;");
+    // EXTRA also syncs the folder after the journal is gone: without it a power cut can bring the journal back and
+    // undo an entry that was shown as written.
+    if (access_ == Access::read_write) database_->exec("PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA;");
+  });
+}
+
+Result<void> Connection::verify_header() {
+  PRILLBOOK_ASSIGN(const int id, guarded(path_, [&] { return database_->execAndGet("PRAGMA application_id").getInt(); }));
+  if (id != application_id)
+    return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: the file is no notebook", path_), {path_}};
+  PRILLBOOK_ASSIGN(const int stored, version());
+  if (stored < 1) return Error{ErrorCode::damaged, "", fmt::format("{}: the notebook has no version", path_), {path_}};
+  if (stored > newest && access_ == Access::read_write)
+    return Error{
+        ErrorCode::newer_version,
+        "",
+        fmt::format("{}: the notebook was written by a newer program (version {}, this one knows {})", path_, stored, newest),
+        {path_, std::to_string(stored), std::to_string(newest)}};
+  return {};
+}
+
+Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, const std::string& vfs) {
+  if (std::error_code code; std::filesystem::exists(path, code))
+    return Error{ErrorCode::already_exists, "", fmt::format("{}: the file exists already", path), {path}};
+  PRILLBOOK_ASSIGN(auto database, guarded(path, [&] {
+                     return std::make_unique<SQLite::Database>(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0, vfs);
+                   }));
+  std::unique_ptr<Connection> connection(new Connection(std::move(database), path, Access::read_write));
+  PRILLBOOK_TRY(connection->configure());
+  PRILLBOOK_TRY(connection->migrate());
+  return connection;
+}
+
+Result<std::unique_ptr<Connection>> Connection::open(const std::string& path, Access access, const std::string& vfs) {
+  PRILLBOOK_TRY(look_at_file(path));
+  const int flags = access == Access::read_only ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE;
+  PRILLBOOK_ASSIGN(auto database, guarded(path, [&] { return std::make_unique<SQLite::Database>(path, flags, 0, vfs); }));
+  if (access == Access::read_write && sqlite3_db_readonly(database->getHandle(), "main") == 1)
+    return Error{ErrorCode::read_only, "", fmt::format("{}: the file can not be written", path), {path}};
+  std::unique_ptr<Connection> connection(new Connection(std::move(database), path, access));
+  PRILLBOOK_TRY(connection->configure());
+  PRILLBOOK_TRY(connection->verify_header());
+  return connection;
+}
+
+Result<std::unique_ptr<Connection>> Connection::in_memory(int version) {
+  PRILLBOOK_ASSIGN(auto database, guarded(":memory:", [] {
+                     return std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+                   }));
+  std::unique_ptr<Connection> connection(new Connection(std::move(database), ":memory:", Access::read_write));
+  PRILLBOOK_TRY(connection->configure());
+  PRILLBOOK_TRY(connection->migrate(version));
+  return connection;
+}
+
+Result<int> Connection::version() {
+  return guarded(path_, [&] { return database_->execAndGet("PRAGMA user_version").getInt(); });
+}
+
+Result<void> Connection::migrate(int to_version) {
+  const int target = to_version == 0 ? newest : to_version;
+  PRILLBOOK_ASSIGN(const int from, version());
+  for (int number = from + 1; number <= target; ++number) {
+    PRILLBOOK_TRY(guarded(path_, [&] {
+      SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+      database_->exec(migration_texts[number - 1]);
+      database_->exec(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", application_id, number));
+      transaction.commit();
+    }));
+  }
+  return {};
+}
+
+Result<void> Connection::each_row(std::string_view text, const Arguments& arguments, const RowReader* reader) {
+  return guarded(path_, [&] {
+    SQLite::Statement& statement = cache_->get(*database_, text);
+    const Use use(statement);
+    bind(statement, arguments);
+    while (statement.executeStep()) {
+      if (reader && !(*reader)(Row(statement))) break;
+    }
+  });
+}
+
+Result<void> Connection::run(const Sql& sql, const Arguments& arguments) { return each_row(sql.text, arguments, nullptr); }
+
+Result<void> Connection::rows(const Sql& sql, const Arguments& arguments, const RowReader& reader) {
+  return each_row(sql.text, arguments, &reader);
+}
+
+Result<void> Connection::run_derived(const std::string& text, const Arguments& arguments) {
+  return each_row(text, arguments, nullptr);
+}
+
+Result<void> Connection::rows_derived(const std::string& text, const Arguments& arguments, const RowReader& reader) {
+  return each_row(text, arguments, &reader);
+}
+
+Result<std::int64_t> Connection::integer(const Sql& sql, const Arguments& arguments) {
+  std::int64_t value = 0;
+  PRILLBOOK_TRY(rows(sql, arguments, [&](const Row& row) {
+    value = row.integer(0);
+    return false;
+  }));
+  return value;
+}
+
+Result<void> Connection::prepare_only(const Sql& sql) {
+  return guarded(path_, [&] { cache_->get(*database_, sql.text); });
+}
+
+Result<void> Connection::transaction(const std::function<Result<void>()>& body) {
+  auto begun = guarded(path_, [&] { database_->exec("BEGIN IMMEDIATE"); });
+  if (!begun) return begun;
+  Result<void> outcome = body();
+  if (outcome) outcome = guarded(path_, [&] { database_->exec("COMMIT"); });
+  // SQLite takes the transaction back by itself after some faults; a second ROLLBACK would then only say so.
+  if (!outcome && sqlite3_get_autocommit(database_->getHandle()) == 0) (void)database_->tryExec("ROLLBACK");
+  return outcome;
+}
+
+Result<void> Connection::snapshot(const std::function<Result<void>()>& body) {
+  PRILLBOOK_TRY(guarded(path_, [&] { database_->exec("BEGIN DEFERRED"); }));
+  Result<void> outcome = body();
+  (void)database_->tryExec("ROLLBACK");
+  return outcome;
+}
+
+}  // namespace prillbook::store

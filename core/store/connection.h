@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One open notebook file. The only place that meets SQLiteCpp and its exceptions; the connection rules (journal,
+// durability, foreign keys, defensive mode) are set here and hold everywhere.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/base/result.h"
+#include "core/store/sql.h"
+#include "core/store/value.h"
+
+namespace SQLite {
+class Database;
+class Statement;
+}  // namespace SQLite
+
+namespace prillbook::store {
+
+enum class Access { read_write, read_only };
+
+// "Pril" in the application_id of the SQLite header marks a file as a notebook.
+inline constexpr std::int32_t application_id = 0x5072'696C;
+
+// The row a query stands on. Column numbers from 0; a wrong type reads as NULL, as SQLite converts.
+class Row {
+ public:
+  explicit Row(SQLite::Statement& statement) : statement_(&statement) {}
+  bool is_null(int column) const;
+  std::int64_t integer(int column) const;  // 0 where NULL
+  std::optional<std::int64_t> optional_integer(int column) const;
+  std::string text(int column) const;  // empty where NULL
+  std::optional<std::string> optional_text(int column) const;
+  std::string blob(int column) const;  // bytes
+  Value value(int column) const;       // real numbers and blobs come as text
+  int columns() const;
+
+ private:
+  SQLite::Statement* statement_;
+};
+
+// A blob as an argument; the view must live until the statement has run.
+struct Blob {
+  std::string_view bytes;
+};
+using Argument = std::variant<std::monostate, std::int64_t, std::string_view, Blob>;
+using Arguments = std::vector<Argument>;
+Argument as_argument(const Value& value);  // a view into `value`
+inline Argument as_argument(const std::optional<std::int64_t>& value) { return value ? Argument{*value} : Argument{}; }
+
+// Return false to stop reading.
+using RowReader = std::function<bool(const Row&)>;
+
+class Connection {
+ public:
+  // Makes a new notebook by running every migration. Errors: already_exists, disk_full, read_only, not_found (folder).
+  static Result<std::unique_ptr<Connection>> create(const std::string& path, const std::string& vfs = "");
+  // Opens a notebook as it is; migrate() is a separate step. Errors: not_found, not_a_notebook, newer_version (for
+  // read_write; a newer notebook opens read-only), damaged, read_only.
+  static Result<std::unique_ptr<Connection>> open(const std::string& path, Access access, const std::string& vfs = "");
+  // A notebook in memory with the schema of `version` (0: the newest), for schema comparison and pure tests.
+  static Result<std::unique_ptr<Connection>> in_memory(int version = 0);
+  ~Connection();
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
+
+  const std::string& path() const { return path_; }
+  Access access() const { return access_; }
+  Result<int> version();  // user_version
+  // Runs the migrations still missing, each in one transaction with its user_version.
+  Result<void> migrate(int to_version = 0);
+  static int newest_version();
+
+  // Runs a statement to its end. Errors as mapped from SQLite: disk_full, read_only, locked, damaged, inconsistent.
+  Result<void> run(const Sql& sql, const Arguments& arguments = {});
+  // Calls `reader` for each row; the statement is reset before this returns.
+  Result<void> rows(const Sql& sql, const Arguments& arguments, const RowReader& reader);
+  // The same for SQL derived from the catalogue; `key` names it in the statement cache.
+  Result<void> run_derived(const std::string& text, const Arguments& arguments);
+  Result<void> rows_derived(const std::string& text, const Arguments& arguments, const RowReader& reader);
+  Result<std::int64_t> integer(const Sql& sql, const Arguments& arguments = {});  // first column of the first row; 0 if none
+
+  // Everything `body` wrote becomes durable together, or nothing does. IMMEDIATE. Not to be nested.
+  Result<void> transaction(const std::function<Result<void>()>& body);
+  // Statements of `body` see one state of the file.
+  Result<void> snapshot(const std::function<Result<void>()>& body);
+  // Compiles a statement without running it.
+  Result<void> prepare_only(const Sql& sql);
+
+  SQLite::Database& database() { return *database_; }
+
+ private:
+  struct Cache;
+  Connection(std::unique_ptr<SQLite::Database> database, std::string path, Access access);
+  Result<void> configure();
+  Result<void> verify_header();
+  Result<void> each_row(std::string_view text, const Arguments& arguments, const RowReader* reader);
+
+  std::unique_ptr<SQLite::Database> database_;
+  std::unique_ptr<Cache> cache_;
+  std::string path_;
+  Access access_;
+};
+
+}  // namespace prillbook::store

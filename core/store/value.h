@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace prillbook::store {
+
+// What a cell of a notebook can hold. Real numbers never stand alone: a figure is a reading, kept as typed.
+using Value = std::variant<std::monostate, std::int64_t, std::string>;
+
+inline bool is_null(const Value& value) { return std::holds_alternative<std::monostate>(value); }
+
+}  // namespace prillbook::store
