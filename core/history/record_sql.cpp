@@ -36,6 +36,16 @@ std::string select_one_sql(const EntitySpec& entity) {
   return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity), entity.table);
 }
 
+std::string select_standing_sql(const EntitySpec& entity) {
+  return fmt::format("SELECT {} FROM {} WHERE struck = 0 ORDER BY id", columns(entity), entity.table);
+}
+
+std::string select_referring_sql(const Field& reference) {
+  const EntitySpec& entity = spec_of(reference.entity);
+  return fmt::format("SELECT {} FROM {} WHERE {} = ?1 AND struck = 0 ORDER BY id", columns(entity), entity.table,
+                     reference.column);
+}
+
 std::string next_id_sql(const EntitySpec& entity) { return fmt::format("SELECT coalesce(max(id), 0) + 1 FROM {}", entity.table); }
 
 }  // namespace prillbook::history

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/custody/custody.h"
+
+#include <fmt/format.h>
+
+#include "core/custody/statements.h"
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/lab/numbering.h"
+#include "core/lab/settings.h"
+
+namespace prillbook::custody {
+namespace {
+
+namespace consignment_fields = history::fields::consignment;
+namespace sample_fields = history::fields::sample;
+using history::Entity;
+using history::Record;
+using readings::cell_of;
+using readings::figure_of;
+
+Result<Consignment> consignment_of(const Record& record) {
+  PRILLBOOK_ASSIGN(const Instant arrived, parse_iso(record.text(consignment_fields::arrived)));
+  return Consignment{ConsignmentId{record.id()},
+                     record.text(consignment_fields::number),
+                     record.reference<ClientId>(consignment_fields::client),
+                     arrived,
+                     record.optional_text(consignment_fields::carrier),
+                     record.optional_text(consignment_fields::remarks),
+                     record.optional_whole(consignment_fields::pieces_declared),
+                     record.optional_whole(consignment_fields::pieces_found),
+                     record.reference<PersonId>(consignment_fields::received_by)};
+}
+
+Result<Sample> sample_of(const Record& record) {
+  Sample sample{SampleId{record.id()},
+                record.text(sample_fields::number),
+                record.reference<ConsignmentId>(sample_fields::consignment),
+                record.text(sample_fields::mark),
+                record.optional_text(sample_fields::kind),
+                record.optional_text(sample_fields::place),
+                record.optional_text(sample_fields::expected),
+                record.optional_text(sample_fields::condition),
+                record.optional_text(sample_fields::remarks),
+                {},
+                {},
+                {},
+                record.reference<SampleId>(sample_fields::swept_from)};
+  PRILLBOOK_ASSIGN(sample.mass_declared, figure_of(record, sample_fields::mass_declared));
+  PRILLBOOK_ASSIGN(sample.mass_received, figure_of(record, sample_fields::mass_received));
+  PRILLBOOK_ASSIGN(sample.moisture, figure_of(record, sample_fields::moisture));
+  return sample;
+}
+
+Result<std::string> next_number(store::Connection& connection, const store::Sql& last_number, std::string_view pattern,
+                                const Instant& at) {
+  const std::string prefix = lab::number_prefix(pattern, at);
+  std::string last;
+  PRILLBOOK_TRY(connection.rows(last_number, {std::string_view(prefix)}, [&](const store::Row& row) {
+    last = row.text(0);
+    return false;
+  }));
+  return lab::next_number(pattern, at, last);
+}
+
+// The text as a LIKE pattern: what it begins with, or what it contains.
+std::string like(std::string_view text, bool anywhere) {
+  std::string pattern = anywhere ? "%" : "";
+  for (const char c : text) {
+    if (c == '%' || c == '_' || c == '\\') pattern += '\\';
+    pattern += c;
+  }
+  return pattern + "%";
+}
+
+Result<std::vector<SampleLine>> sample_lines(store::Connection& connection, const store::Sql& statement,
+                                             const store::Arguments& arguments) {
+  std::vector<SampleLine> lines;
+  PRILLBOOK_TRY(connection.rows(statement, arguments, [&](const store::Row& row) {
+    lines.push_back({SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3), row.optional_text(4)});
+    return true;
+  }));
+  return lines;
+}
+
+}  // namespace
+
+Result<ConsignmentId> log_consignment(history::Journal& journal, const NewConsignment& consignment) {
+  namespace f = consignment_fields;
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(journal.connection()));
+  const Instant arrived = consignment.arrived ? *consignment.arrived : journal.clock().now();
+  PRILLBOOK_ASSIGN(const RecordId id,
+                   journal.record_for<RecordId>("log consignment", [&](history::ChangeSet& set) -> Result<RecordId> {
+                     PRILLBOOK_ASSIGN(const std::string number, next_number(journal.connection(), sql::last_consignment_number,
+                                                                            settings.consignment_number_pattern, arrived));
+                     return set.make(Entity::consignment, {{f::number, number},
+                                                           {f::client, cell_of(consignment.client)},
+                                                           {f::arrived, to_iso(arrived)},
+                                                           {f::carrier, cell_of(consignment.carrier)},
+                                                           {f::pieces_declared, cell_of(consignment.pieces_declared)},
+                                                           {f::pieces_found, cell_of(consignment.pieces_found)},
+                                                           {f::received_by, cell_of(consignment.received_by)},
+                                                           {f::remarks, cell_of(consignment.remarks)}});
+                   }));
+  return ConsignmentId{id};
+}
+
+Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample) {
+  namespace f = sample_fields;
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(journal.connection()));
+  PRILLBOOK_ASSIGN(const Consignment came_with, consignment(journal.connection(), sample.consignment));
+  PRILLBOOK_ASSIGN(const RecordId id,
+                   journal.record_for<RecordId>("log sample", [&](history::ChangeSet& set) -> Result<RecordId> {
+                     PRILLBOOK_ASSIGN(const std::string number, next_number(journal.connection(), sql::last_sample_number,
+                                                                            settings.sample_number_pattern, came_with.arrived));
+                     return set.make(Entity::sample, {{f::number, number},
+                                                      {f::consignment, cell_of(sample.consignment)},
+                                                      {f::mark, cell_of(std::optional(sample.mark))},
+                                                      {f::kind, cell_of(sample.kind)},
+                                                      {f::place, cell_of(sample.place)},
+                                                      {f::expected, cell_of(sample.expected)},
+                                                      {f::condition, cell_of(sample.condition)},
+                                                      {f::mass_declared, cell_of(sample.mass_declared)},
+                                                      {f::mass_received, cell_of(sample.mass_received)},
+                                                      {f::moisture, cell_of(sample.moisture)},
+                                                      {f::swept_from, cell_of(sample.swept_from)},
+                                                      {f::remarks, cell_of(sample.remarks)}});
+                   }));
+  return SampleId{id};
+}
+
+Result<Consignment> consignment(store::Connection& connection, ConsignmentId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::consignment, id.value));
+  return consignment_of(record);
+}
+
+Result<Sample> sample(store::Connection& connection, SampleId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::sample, id.value));
+  return sample_of(record);
+}
+
+Result<std::vector<Sample>> samples_of(store::Connection& connection, ConsignmentId id) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, sample_fields::consignment, id.value));
+  std::vector<Sample> samples;
+  for (const Record& record : records) {
+    PRILLBOOK_ASSIGN(Sample sample, sample_of(record));
+    samples.push_back(std::move(sample));
+  }
+  return samples;
+}
+
+Result<SampleId> sample_by_number(store::Connection& connection, std::string_view number) {
+  PRILLBOOK_ASSIGN(const std::int64_t id, connection.integer(sql::sample_by_number, {number}));
+  if (id == 0) return Error{ErrorCode::not_found, "sample", fmt::format("there is no sample {}", number), {std::string(number)}};
+  return SampleId{id};
+}
+
+Result<std::vector<ConsignmentLine>> consignments(store::Connection& connection, std::int64_t limit, std::int64_t offset) {
+  std::vector<ConsignmentLine> lines;
+  PRILLBOOK_TRY(connection.rows(sql::consignments, {limit, offset}, [&](const store::Row& row) {
+    lines.push_back({ConsignmentId{row.integer(0)}, row.text(1), row.text(2), row.text(3), row.integer(4)});
+    return true;
+  }));
+  return lines;
+}
+
+Result<std::vector<SampleLine>> recent_samples(store::Connection& connection, std::int64_t limit, std::int64_t offset) {
+  return sample_lines(connection, sql::recent_samples, {limit, offset});
+}
+
+Result<std::vector<SampleLine>> uncut_samples(store::Connection& connection, std::int64_t limit) {
+  return sample_lines(connection, sql::uncut_samples, {limit});
+}
+
+Result<std::int64_t> count_uncut_samples(store::Connection& connection) { return connection.integer(sql::count_uncut_samples); }
+
+Result<std::vector<SampleLine>> find_samples(store::Connection& connection, std::string_view text, std::int64_t limit) {
+  text = trimmed(text);
+  if (text.empty()) return std::vector<SampleLine>{};
+  const std::string begins = like(text, false), contains = like(text, true);
+  return sample_lines(connection, sql::find_samples, {std::string_view(begins), std::string_view(contains), limit});
+}
+
+Result<std::vector<SampleId>> samples_of_client(store::Connection& connection, ClientId client) {
+  std::vector<SampleId> ids;
+  PRILLBOOK_TRY(connection.rows(sql::samples_of_client, {client.value}, [&](const store::Row& row) {
+    ids.push_back(SampleId{row.integer(0)});
+    return true;
+  }));
+  return ids;
+}
+
+}  // namespace prillbook::custody

@@ -1,0 +1,41 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: last_sample_number
+SELECT number FROM sample WHERE substr(number, 1, length(?1)) = ?1 ORDER BY length(number) DESC, number DESC LIMIT 1
+
+-- name: last_consignment_number
+SELECT number FROM consignment WHERE substr(number, 1, length(?1)) = ?1 ORDER BY length(number) DESC, number DESC LIMIT 1
+
+-- name: sample_by_number
+SELECT id FROM sample WHERE number = ?1 AND struck = 0
+
+-- name: consignments
+SELECT c.id, c.number, client.name, c.arrived, (SELECT count(*) FROM sample s WHERE s.consignment_id = c.id AND s.struck = 0)
+FROM consignment c JOIN client ON client.id = c.client_id
+WHERE c.struck = 0 ORDER BY c.id DESC LIMIT ?1 OFFSET ?2
+
+-- name: recent_samples
+SELECT s.id, s.number, s.mark, client.name, s.condition
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.struck = 0 ORDER BY s.id DESC LIMIT ?1 OFFSET ?2
+
+-- name: uncut_samples
+SELECT s.id, s.number, s.mark, client.name, s.condition
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+ORDER BY s.id LIMIT ?1
+
+-- name: count_uncut_samples
+SELECT count(*) FROM sample s
+WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+
+-- name: find_samples
+SELECT s.id, s.number, s.mark, client.name, s.condition
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.struck = 0
+  AND (s.number LIKE ?1 ESCAPE '\' OR s.mark LIKE ?2 ESCAPE '\' OR client.name LIKE ?2 ESCAPE '\' OR c.number LIKE ?1 ESCAPE '\')
+ORDER BY s.number LIKE ?1 ESCAPE '\' DESC, s.id DESC LIMIT ?3
+
+-- name: samples_of_client
+SELECT s.id FROM sample s JOIN consignment c ON c.id = s.consignment_id
+WHERE c.client_id = ?1 AND s.struck = 0 AND c.struck = 0 ORDER BY s.id

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/gravity/pan_test.h"
+
+#include "core/history/fields.h"
+#include "core/history/record.h"
+
+namespace prillbook::gravity {
+namespace {
+
+namespace f = history::fields::pan_test;
+using history::Entity;
+using history::Record;
+using readings::cell_of;
+using readings::figure_of;
+
+Result<PanTest> pan_test_of(const Record& record) {
+  PanTest test;
+  test.id = PanTestId{record.id()};
+  test.portion = record.reference<PortionId>(f::portion);
+  test.panned_by = record.reference<PersonId>(f::panned_by);
+  test.colours = record.optional_text(f::colours);
+  test.black_sand = record.optional_text(f::black_sand);
+  test.sulphides = record.optional_text(f::sulphides);
+  test.remarks = record.optional_text(f::remarks);
+  test.spoiled = record.optional_text(f::spoiled);
+  test.excluded = record.optional_text(f::excluded);
+  if (const auto at = record.optional_text(f::panned_at)) {
+    PRILLBOOK_ASSIGN(test.panned_at, parse_iso(*at));
+  }
+  PRILLBOOK_ASSIGN(test.grind, figure_of(record, f::grind));
+  PRILLBOOK_ASSIGN(test.largest_colour, figure_of(record, f::largest_colour));
+  PRILLBOOK_ASSIGN(test.free_gold, figure_of(record, f::free_gold));
+  return test;
+}
+
+}  // namespace
+
+Result<StartedPanTest> start_pan_test(history::Journal& journal, const NewPanTest& test) {
+  PRILLBOOK_ASSIGN(const auto earlier, pan_tests_of(journal.connection(), test.portion));
+  if (!earlier.empty())
+    return Error{ErrorCode::already_exists, "pan_test.portion_id", "this portion is panned already; cut another", {}};
+  const Instant at = test.panned_at ? *test.panned_at : journal.clock().now();
+  return journal.record_for<StartedPanTest>("start pan test", [&](history::ChangeSet& set) -> Result<StartedPanTest> {
+    PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::pan_test, {{f::portion, cell_of(test.portion)},
+                                                                      {f::panned_at, to_iso(at)},
+                                                                      {f::panned_by, cell_of(test.panned_by)},
+                                                                      {f::grind, cell_of(test.grind)}}));
+    PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::pan_test, made}}));
+    return StartedPanTest{PanTestId{made}, BeadId{bead}};
+  });
+}
+
+Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const std::string& purpose,
+                                const readings::Reading& mass, PersonId by, const std::optional<std::string>& why) {
+  if (purpose != "remainder" && purpose != "tail")
+    return Error{ErrorCode::out_of_range, "portion.purpose", "a pan test leaves a remainder and a tail", {purpose}};
+  store::Connection& connection = journal.connection();
+  PRILLBOOK_ASSIGN(const PanTest test, pan_test(connection, id));
+  PRILLBOOK_ASSIGN(const portions::Portion panned, portions::portion(connection, test.portion));
+  PRILLBOOK_ASSIGN(const auto siblings, portions::portions_of(connection, panned.sample));
+  for (const portions::Portion& portion : siblings) {
+    if (portion.parent != test.portion || portion.purpose != purpose) continue;
+    PRILLBOOK_TRY(portions::set_mass(journal, portion.id, mass, why));
+    return portion.id;
+  }
+  return portions::cut(journal, {panned.sample, test.portion, purpose, mass, {}, by, {}});
+}
+
+Result<PanTest> pan_test(store::Connection& connection, PanTestId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::pan_test, id.value));
+  return pan_test_of(record);
+}
+
+Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::portion, portion.value));
+  std::vector<PanTest> tests;
+  for (const Record& record : records) {
+    PRILLBOOK_ASSIGN(PanTest test, pan_test_of(record));
+    tests.push_back(std::move(test));
+  }
+  return tests;
+}
+
+}  // namespace prillbook::gravity

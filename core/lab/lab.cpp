@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/lab/lab.h"
+
+#include <fmt/format.h>
+
+#include "core/base/text.h"
+#include "core/history/fields.h"
+#include "core/history/record.h"
+
+namespace prillbook::lab {
+namespace {
+
+namespace person_fields = history::fields::person;
+namespace client_fields = history::fields::client;
+namespace balance_fields = history::fields::balance;
+using history::Entity;
+using history::Record;
+using readings::cell_of;
+using readings::figure_of;
+
+Person person_of(const Record& record) {
+  return {PersonId{record.id()}, record.text(person_fields::initials), record.optional_text(person_fields::name)};
+}
+
+Client client_of(const Record& record) {
+  return {ClientId{record.id()}, record.text(client_fields::name), record.optional_text(client_fields::contact),
+          record.optional_text(client_fields::address), record.optional_text(client_fields::remarks)};
+}
+
+Result<Balance> balance_of(const Record& record) {
+  Balance balance{
+      BalanceId{record.id()}, record.text(balance_fields::name), {}, {}, {}, record.optional_text(balance_fields::remarks)};
+  PRILLBOOK_ASSIGN(balance.step, figure_of(record, balance_fields::step));
+  PRILLBOOK_ASSIGN(balance.capacity, figure_of(record, balance_fields::capacity));
+  PRILLBOOK_ASSIGN(balance.repeatability, figure_of(record, balance_fields::repeatability));
+  return balance;
+}
+
+template <class IdType>
+Result<IdType> make(history::Journal& journal, std::string_view gesture, Entity entity,
+                    const std::vector<history::Setting>& settings) {
+  PRILLBOOK_ASSIGN(const RecordId id,
+                   journal.record_for<RecordId>(gesture, [&](history::ChangeSet& set) { return set.make(entity, settings); }));
+  return IdType{id};
+}
+
+}  // namespace
+
+Result<PersonId> add_person(history::Journal& journal, const std::string& initials, const std::optional<std::string>& name) {
+  return make<PersonId>(journal, "add person", Entity::person,
+                        {{person_fields::initials, cell_of(std::optional(initials))}, {person_fields::name, cell_of(name)}});
+}
+
+Result<ClientId> add_client(history::Journal& journal, const std::string& name) {
+  return make<ClientId>(journal, "add client", Entity::client, {{client_fields::name, cell_of(std::optional(name))}});
+}
+
+Result<BalanceId> add_balance(history::Journal& journal, const std::string& name, const readings::Figure& step) {
+  return make<BalanceId>(journal, "add balance", Entity::balance,
+                         {{balance_fields::name, cell_of(std::optional(name))}, {balance_fields::step, cell_of(step)}});
+}
+
+Result<std::vector<Person>> people(store::Connection& connection) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(connection, Entity::person));
+  std::vector<Person> people;
+  for (const Record& record : records) people.push_back(person_of(record));
+  return people;
+}
+
+Result<std::vector<Client>> clients(store::Connection& connection) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(connection, Entity::client));
+  std::vector<Client> clients;
+  for (const Record& record : records) clients.push_back(client_of(record));
+  return clients;
+}
+
+Result<std::vector<Balance>> balances(store::Connection& connection) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(connection, Entity::balance));
+  std::vector<Balance> balances;
+  for (const Record& record : records) {
+    PRILLBOOK_ASSIGN(Balance balance, balance_of(record));
+    balances.push_back(std::move(balance));
+  }
+  return balances;
+}
+
+Result<Client> client(store::Connection& connection, ClientId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::client, id.value));
+  return client_of(record);
+}
+
+Result<Balance> balance(store::Connection& connection, BalanceId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::balance, id.value));
+  return balance_of(record);
+}
+
+Result<Person> person_by_initials(store::Connection& connection, std::string_view initials) {
+  PRILLBOOK_ASSIGN(const std::vector<Person> all, people(connection));
+  for (const Person& person : all)
+    if (lower_ascii(person.initials) == lower_ascii(trimmed(initials))) return person;
+  return Error{
+      ErrorCode::not_found, "initials", fmt::format("nobody here has the initials {}", initials), {std::string(initials)}};
+}
+
+Result<Client> client_by_name(store::Connection& connection, std::string_view name) {
+  PRILLBOOK_ASSIGN(const std::vector<Client> all, clients(connection));
+  const Client* found = nullptr;
+  for (const Client& candidate : all) {
+    if (candidate.name != name) continue;
+    if (found)
+      return Error{ErrorCode::ambiguous,
+                   "client",
+                   fmt::format("two clients are named {}: {} and {}; give the id", name, found->id.value, candidate.id.value),
+                   {std::string(name)}};
+    found = &candidate;
+  }
+  if (!found) return Error{ErrorCode::not_found, "client", fmt::format("there is no client named {}", name), {std::string(name)}};
+  return *found;
+}
+
+}  // namespace prillbook::lab

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/lab/settings.h"
+
+#include <fmt/format.h>
+
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/lab/numbering.h"
+#include "core/readings/entry.h"
+
+namespace prillbook::lab {
+namespace {
+
+namespace fields = history::fields::setting;
+
+// How a setting is understood: false where the text does not fit.
+struct Reader {
+  SettingSpec spec;
+  bool (*read)(std::string_view text, Settings& settings);
+};
+
+template <std::string Settings::*member>
+bool read_text(std::string_view text, Settings& settings) {
+  settings.*member = std::string(text);
+  return true;
+}
+
+template <double Settings::*member>
+bool read_limit(std::string_view text, Settings& settings) {
+  const auto number = parse_number(text, DecimalMark::point);
+  if (!number || !number->rest.empty() || number->value <= 0) return false;
+  settings.*member = number->value;
+  return true;
+}
+
+template <std::string Settings::*member>
+bool read_pattern(std::string_view text, Settings& settings) {
+  if (!is_number_pattern(text)) return false;
+  return read_text<member>(text, settings);
+}
+
+bool read_decimal_mark(std::string_view text, Settings& settings) {
+  if (text != "." && text != ",") return false;
+  settings.decimal_mark = text == "," ? DecimalMark::comma : DecimalMark::point;
+  return true;
+}
+
+constexpr Reader readers[] = {
+    {{"lab.name", "name of the lab, as summaries print it", "the lab's own"}, read_text<&Settings::lab_name>},
+    {{"lab.address", "address of the lab", "the lab's own"}, read_text<&Settings::lab_address>},
+    {{"lab.contact", "telephone or e-mail of the lab", "the lab's own"}, read_text<&Settings::lab_contact>},
+    {{"decimal_mark", "decimal mark of figures: . or ,", "the lab's own"}, read_decimal_mark},
+    {{"sample.number_pattern", "pattern of lab numbers: {yy} year, {nnnn} running number", "common practice"},
+     read_pattern<&Settings::sample_number_pattern>},
+    {{"consignment.number_pattern", "pattern of consignment numbers", "common practice"},
+     read_pattern<&Settings::consignment_number_pattern>},
+    {{"receiving.short_mass_limit_pct", "received mass short of the declared mass by more than this is a finding, %",
+      "common practice"},
+     read_limit<&Settings::short_mass_limit_pct>},
+    {{"pan.product_gain_limit_pct", "remainder and tail above the portion panned by more than this are refused, %",
+      "common practice"},
+     read_limit<&Settings::pan_product_gain_limit_pct>},
+    {{"weighing.suspicious_grade_g_t", "a bead that gives more than this is asked about, g/t", "common practice"},
+     read_limit<&Settings::suspicious_grade_g_t>},
+};
+
+const Reader* find_reader(std::string_view name) {
+  for (const Reader& reader : readers)
+    if (reader.spec.name == name) return &reader;
+  return nullptr;
+}
+
+}  // namespace
+
+std::span<const SettingSpec> setting_specs() {
+  static const auto specs = [] {
+    std::vector<SettingSpec> list;
+    for (const Reader& reader : readers) list.push_back(reader.spec);
+    return list;
+  }();
+  return specs;
+}
+
+Result<Settings> settings(store::Connection& connection) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(connection, history::Entity::setting));
+  Settings settings;
+  for (const history::Record& record : records) {
+    const Reader* reader = find_reader(record.text(fields::name));
+    const auto value = record.optional_text(fields::value);
+    if (reader && value) reader->read(*value, settings);
+  }
+  return settings;
+}
+
+Result<void> set_setting(history::Journal& journal, std::string_view name, std::string_view value) {
+  const Reader* reader = find_reader(name);
+  if (!reader) return Error{ErrorCode::unknown_key, std::string(name), fmt::format("there is no setting {}", name), {}};
+  value = trimmed(value);
+  Settings trial;
+  if (!value.empty() && !reader->read(value, trial))
+    return Error{
+        ErrorCode::out_of_range, std::string(name), fmt::format("'{}' is no value for {}", value, name), {std::string(value)}};
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(journal.connection(), history::Entity::setting));
+  const history::Value cell = readings::cell_of(std::optional(std::string(value)));
+  return journal.record(fmt::format("set {}", name), [&](history::ChangeSet& set) -> Result<void> {
+    for (const history::Record& record : records)
+      if (record.text(fields::name) == name) return set.set(fields::value, record.id(), cell);
+    auto made = set.make(history::Entity::setting, {{fields::name, std::string(name)}, {fields::value, cell}});
+    if (!made) return made.error();
+    return {};
+  });
+}
+
+}  // namespace prillbook::lab

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/portions/portions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/lab/settings.h"
+#include "core/portions/statements.h"
+#include "core/units/units.h"
+
+namespace prillbook::portions {
+namespace {
+
+namespace f = history::fields::portion;
+using history::Entity;
+using history::Record;
+using readings::cell_of;
+using readings::Figure;
+using readings::figure_of;
+
+// Masses are sums of decimal figures held in binary: a billionth is no overdraft.
+constexpr double rounding_allowance = 1e-9;
+
+Result<Portion> portion_of(const Record& record) {
+  Portion portion{PortionId{record.id()},
+                  record.reference<SampleId>(f::sample),
+                  record.reference<PortionId>(f::parent),
+                  record.whole(f::number),
+                  record.text(f::purpose),
+                  {},
+                  {},
+                  record.reference<PersonId>(f::cut_by),
+                  record.optional_text(f::remarks)};
+  PRILLBOOK_ASSIGN(portion.mass, figure_of(record, f::mass));
+  if (const auto cut_at = record.optional_text(f::cut_at)) {
+    PRILLBOOK_ASSIGN(portion.cut_at, parse_iso(*cut_at));
+  }
+  return portion;
+}
+
+bool is_pan_product(const Portion& portion) { return portion.purpose == "remainder" || portion.purpose == "tail"; }
+
+Figure mass_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId id) {
+  if (!id) return sample_mass;
+  const auto found = std::find_if(portions.begin(), portions.end(), [&](const Portion& p) { return p.id == id; });
+  return found == portions.end() ? Figure{} : found->mass;
+}
+
+Mass cut_from(const std::vector<Portion>& portions, PortionId parent) {
+  Mass sum;
+  for (const Portion& portion : portions)
+    if (portion.parent == parent && portion.mass) sum += portion.mass->mass();
+  return sum;
+}
+
+Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId parent,
+                          double gain_limit_pct) {
+  const Figure had = mass_of(portions, sample_mass, parent);
+  if (!had) return {};
+  bool products_only = true;
+  for (const Portion& portion : portions)
+    if (portion.parent == parent && portion.mass) products_only = products_only && is_pan_product(portion);
+  const double allowance = products_only ? gain_limit_pct / 100 : rounding_allowance;
+  const Mass given = cut_from(portions, parent);
+  if (given <= had->mass() * (1 + allowance)) return {};
+  const std::string asked = shortest(given.in(unit::gram)), there = shortest(had->mass().in(unit::gram));
+  return Error{
+      ErrorCode::overdrawn, "portion.mass", fmt::format("{} g were cut from {} g", asked, there), {asked + " g", there + " g"}};
+}
+
+Result<void> check_positive(const Figure& mass) {
+  if (mass && mass->value <= 0)
+    return Error{ErrorCode::out_of_range, "portion.mass", "a portion has a mass above zero", {mass->typed}};
+  return {};
+}
+
+}  // namespace
+
+std::optional<Mass> left_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId parent) {
+  const Figure had = mass_of(portions, sample_mass, parent);
+  if (!had) return std::nullopt;
+  return had->mass() - cut_from(portions, parent);
+}
+
+Result<void> check_tree(const std::vector<Portion>& portions, const Figure& sample_mass, double pan_product_gain_limit_pct) {
+  PRILLBOOK_TRY(check_parent(portions, sample_mass, PortionId{}, pan_product_gain_limit_pct));
+  for (const Portion& portion : portions)
+    PRILLBOOK_TRY(check_parent(portions, sample_mass, portion.id, pan_product_gain_limit_pct));
+  return {};
+}
+
+Result<void> check_tree(store::Connection& connection, SampleId sample) {
+  PRILLBOOK_ASSIGN(const std::vector<Portion> portions, portions_of(connection, sample));
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::sample, sample.value));
+  PRILLBOOK_ASSIGN(const Figure mass, figure_of(record, history::fields::sample::mass_received));
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
+  return check_tree(portions, mass, settings.pan_product_gain_limit_pct);
+}
+
+Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, const Instant& now, const NewPortion& portion) {
+  PRILLBOOK_TRY(check_positive(portion.mass));
+  if (portion.parent) {
+    PRILLBOOK_ASSIGN(const Record parent, history::load_record(connection, Entity::portion, portion.parent.value));
+    if (parent.reference<SampleId>(f::sample) != portion.sample)
+      return Error{ErrorCode::inconsistent, "portion.parent_id", "the parent is a part of another sample", {}};
+  }
+  PRILLBOOK_ASSIGN(const std::int64_t number, connection.integer(sql::next_number, {portion.sample.value}));
+  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::portion, {{f::sample, cell_of(portion.sample)},
+                                                                 {f::parent, cell_of(portion.parent)},
+                                                                 {f::number, number},
+                                                                 {f::purpose, portion.purpose},
+                                                                 {f::mass, cell_of(portion.mass)},
+                                                                 {f::cut_at, to_iso(portion.cut_at.value_or(now))},
+                                                                 {f::cut_by, cell_of(portion.cut_by)},
+                                                                 {f::remarks, cell_of(portion.remarks)}}));
+  PRILLBOOK_TRY(check_tree(connection, portion.sample));
+  return PortionId{id};
+}
+
+Result<PortionId> cut(history::Journal& journal, const NewPortion& portion) {
+  const Instant now = journal.clock().now();
+  return journal.record_for<PortionId>("cut portion",
+                                       [&](history::ChangeSet& set) { return cut(set, journal.connection(), now, portion); });
+}
+
+Result<void> set_mass(history::Journal& journal, PortionId id, const Figure& mass, const std::optional<std::string>& why) {
+  PRILLBOOK_TRY(check_positive(mass));
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(journal.connection(), Entity::portion, id.value));
+  return journal.record("enter portion.mass", [&](history::ChangeSet& set) -> Result<void> {
+    if (why) set.because(*why);
+    PRILLBOOK_TRY(set.set(f::mass, id.value, cell_of(mass)));
+    return check_tree(journal.connection(), record.reference<SampleId>(f::sample));
+  });
+}
+
+Result<void> set_received_mass(history::Journal& journal, SampleId id, const Figure& mass,
+                               const std::optional<std::string>& why) {
+  PRILLBOOK_TRY(check_positive(mass));
+  return journal.record("enter sample.mass_received", [&](history::ChangeSet& set) -> Result<void> {
+    if (why) set.because(*why);
+    PRILLBOOK_TRY(set.set(history::fields::sample::mass_received, id.value, cell_of(mass)));
+    return check_tree(journal.connection(), id);
+  });
+}
+
+Result<Portion> portion(store::Connection& connection, PortionId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::portion, id.value));
+  return portion_of(record);
+}
+
+Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::sample, sample.value));
+  std::vector<Portion> portions;
+  for (const Record& record : records) {
+    PRILLBOOK_ASSIGN(Portion portion, portion_of(record));
+    portions.push_back(std::move(portion));
+  }
+  return portions;
+}
+
+}  // namespace prillbook::portions

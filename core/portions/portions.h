@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The tree of weighed parts under a sample, and what is left of each.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/history/journal.h"
+#include "core/readings/entry.h"
+#include "core/units/quantity.h"
+
+namespace prillbook::portions {
+
+struct Portion {
+  PortionId id;
+  SampleId sample;
+  PortionId parent;  // none: cut from the sample itself
+  std::int64_t number = 0;
+  std::string purpose;
+  readings::Figure mass;
+  std::optional<Instant> cut_at;
+  PersonId cut_by;
+  std::optional<std::string> remarks;
+};
+
+struct NewPortion {
+  SampleId sample;
+  PortionId parent;
+  std::string purpose;
+  readings::Figure mass;
+  std::optional<Instant> cut_at;  // absent: now
+  PersonId cut_by;
+  std::optional<std::string> remarks;
+};
+
+// Numbers the portion under its sample. Errors: overdrawn where it is heavier than what is left of its parent;
+// inconsistent where the parent belongs to another sample; out_of_range (purpose, mass 0); missing_key.
+Result<PortionId> cut(history::Journal& journal, const NewPortion& portion);
+// The same inside a gesture that does more.
+Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, const Instant& now, const NewPortion& portion);
+
+// Corrects the mass of a portion. Errors: overdrawn where its parent could not give it, or what was cut from it is more.
+Result<void> set_mass(history::Journal& journal, PortionId id, const readings::Figure& mass,
+                      const std::optional<std::string>& why);
+
+// Corrects the received mass of a sample under the same rule.
+Result<void> set_received_mass(history::Journal& journal, SampleId id, const readings::Figure& mass,
+                               const std::optional<std::string>& why);
+
+Result<Portion> portion(store::Connection& connection, PortionId id);
+Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample);
+
+// Mass of the parent less the masses cut from it; absent where the parent was not weighed. Portions not weighed count
+// as nothing. `parent` none: what is left of the sample.
+std::optional<Mass> left_of(const std::vector<Portion>& portions, const readings::Figure& sample_mass, PortionId parent);
+
+// No parent has given more than it had; what came of a pan may weigh more than the portion by the lab's limit (iron,
+// moisture). Errors: overdrawn, with what was asked for and what there was.
+Result<void> check_tree(const std::vector<Portion>& portions, const readings::Figure& sample_mass,
+                        double pan_product_gain_limit_pct);
+// The same on what the notebook holds.
+Result<void> check_tree(store::Connection& connection, SampleId sample);
+
+}  // namespace prillbook::portions

@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/weighing/bead.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/lab/lab.h"
+#include "core/units/units.h"
+#include "core/weighing/statements.h"
+
+namespace prillbook::weighing {
+namespace {
+
+namespace bead_fields = history::fields::bead;
+namespace weighing_fields = history::fields::weighing;
+using history::Entity;
+using history::Record;
+using readings::cell_of;
+using readings::Figure;
+using readings::figure_of;
+using readings::Reading;
+
+Result<Weighing> weighing_of(const Record& record) {
+  namespace f = weighing_fields;
+  PRILLBOOK_ASSIGN(const Figure mass, figure_of(record, f::mass));
+  if (!mass) return Error{ErrorCode::damaged, "weighing.mass", fmt::format("weighing {} has no mass", record.id()), {}};
+  Weighing weighing{WeighingId{record.id()},
+                    record.text(f::what),
+                    record.whole(f::number),
+                    *mass,
+                    record.reference<BalanceId>(f::balance),
+                    {},
+                    record.reference<PersonId>(f::weighed_by),
+                    record.optional_text(f::excluded)};
+  if (const auto at = record.optional_text(f::weighed_at)) {
+    PRILLBOOK_ASSIGN(weighing.weighed_at, parse_iso(*at));
+  }
+  return weighing;
+}
+
+Result<Bead> with_weighings(store::Connection& connection, const Record& record) {
+  namespace f = bead_fields;
+  Bead bead;
+  bead.id = BeadId{record.id()};
+  bead.pan_test = record.reference<PanTestId>(f::pan_test);
+  bead.charge = record.reference<ChargeId>(f::charge);
+  bead.none_seen = record.whole(f::none_seen) != 0;
+  bead.method = record.optional_text(f::method);
+  bead.look = record.optional_text(f::look);
+  bead.remarks = record.optional_text(f::remarks);
+  PRILLBOOK_ASSIGN(bead.fineness, figure_of(record, f::fineness));
+  PRILLBOOK_ASSIGN(bead.fineness_u, figure_of(record, f::fineness_u));
+  PRILLBOOK_ASSIGN(const auto rows, history::load_referring(connection, weighing_fields::bead, record.id()));
+  for (const Record& row : rows) {
+    PRILLBOOK_ASSIGN(Weighing weighing, weighing_of(row));
+    bead.weighings.push_back(std::move(weighing));
+  }
+  return bead;
+}
+
+Result<Bead> bead_referring(store::Connection& connection, const history::Field& reference, RecordId id) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, reference, id));
+  if (records.empty()) return Error{ErrorCode::not_found, "bead", "the test has no bead", {}};
+  return with_weighings(connection, records.front());
+}
+
+Result<Origin> origin_of(const store::Row& row) {
+  Origin origin{BeadId{row.integer(0)}, SampleId{row.integer(1)}, PortionId{row.integer(2)}, row.text(3), row.text(4),
+                row.integer(5) != 0,    row.integer(6),           row.optional_text(7),      {}};
+  if (const auto cell = row.optional_text(8)) {
+    PRILLBOOK_ASSIGN(origin.portion_mass, readings::decode(*cell, Measure::mass));
+  }
+  return origin;
+}
+
+Result<std::vector<Origin>> origins(store::Connection& connection, const store::Sql& statement, std::int64_t argument) {
+  std::vector<Origin> list;
+  Result<void> outcome;
+  PRILLBOOK_TRY(connection.rows(statement, {argument}, [&](const store::Row& row) {
+    auto one = origin_of(row);
+    if (one)
+      list.push_back(*std::move(one));
+    else
+      outcome = one.error();
+    return outcome.ok();
+  }));
+  PRILLBOOK_TRY(outcome);
+  return list;
+}
+
+// A bead can not weigh more than what it came from, nor its gold more than the bead (by more than two steps).
+Result<void> check_against_origin(store::Connection& connection, const Bead& bead, std::string_view what, const Reading& mass) {
+  PRILLBOOK_ASSIGN(const Origin from, origin(connection, bead.id));
+  if (from.portion_mass && mass.mass() > from.portion_mass->mass())
+    return Error{ErrorCode::inconsistent,
+                 "weighing.mass",
+                 fmt::format("{} is more than the portion of {}", mass.typed, from.portion_mass->typed),
+                 {mass.typed, from.portion_mass->typed}};
+  const auto beads = bead.valid(of_bead);
+  if (what != of_gold || beads.empty()) return {};
+  Mass heaviest;
+  for (const Weighing* weighing : beads) heaviest = std::max(heaviest, weighing->mass.mass());
+  const Mass allowance(2 * mass.step_g.value_or(0), unit::gram);
+  if (mass.mass() > heaviest + allowance)
+    return Error{
+        ErrorCode::inconsistent, "weighing.mass", "the gold is heavier than its bead", {mass.typed, beads.front()->mass.typed}};
+  return {};
+}
+
+Result<Reading> on_balance(store::Connection& connection, Reading mass, BalanceId id) {
+  if (!id) return mass;
+  PRILLBOOK_ASSIGN(const lab::Balance balance, lab::balance(connection, id));
+  mass.balance = id;
+  if (balance.step) mass.step_g = balance.step->mass().in(unit::gram);
+  if (balance.capacity && mass.mass() > balance.capacity->mass())
+    return Error{ErrorCode::out_of_range,
+                 "weighing.mass",
+                 fmt::format("{} is more than the balance can carry", mass.typed),
+                 {mass.typed, balance.capacity->typed}};
+  return mass;
+}
+
+Result<void> check_fineness(const std::optional<std::string>& method, const Figure& fineness, const Figure& uncertainty) {
+  if (!method) {
+    if (fineness) return Error{ErrorCode::missing_key, "bead.fineness_method", "say how the fineness was got", {}};
+    return {};
+  }
+  if (*method == "parted") {
+    if (fineness) return Error{ErrorCode::conflict, "bead.fineness", "a parted bead has its fineness from its weighings", {}};
+    return {};
+  }
+  if (!fineness) return Error{ErrorCode::missing_key, "bead.fineness", "the fineness is missing", {}};
+  const bool needs_uncertainty = *method == "density" || *method == "stated";
+  if (needs_uncertainty && !uncertainty)
+    return Error{ErrorCode::missing_key, "bead.fineness_u", "this method needs its uncertainty beside it", {}};
+  return {};
+}
+
+}  // namespace
+
+std::vector<const Weighing*> Bead::valid(std::string_view what) const {
+  std::vector<const Weighing*> list;
+  for (const Weighing& weighing : weighings)
+    if (weighing.what == what && !weighing.excluded) list.push_back(&weighing);
+  return list;
+}
+
+Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing) {
+  namespace f = weighing_fields;
+  store::Connection& connection = journal.connection();
+  PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, weighing.bead));
+  PRILLBOOK_ASSIGN(const Reading mass, on_balance(connection, weighing.mass, weighing.balance));
+  PRILLBOOK_TRY(check_against_origin(connection, weighed, weighing.what, mass));
+  const Instant at = weighing.weighed_at ? *weighing.weighed_at : journal.clock().now();
+  PRILLBOOK_ASSIGN(
+      const RecordId id, journal.record_for<RecordId>("weigh " + weighing.what, [&](history::ChangeSet& set) -> Result<RecordId> {
+        PRILLBOOK_ASSIGN(const std::int64_t number,
+                         connection.integer(sql::next_number, {weighing.bead.value, std::string_view(weighing.what)}));
+        if (weighed.none_seen) PRILLBOOK_TRY(set.set(bead_fields::none_seen, weighing.bead.value, std::int64_t{0}));
+        return set.make(Entity::weighing, {{f::bead, cell_of(weighing.bead)},
+                                           {f::what, weighing.what},
+                                           {f::number, number},
+                                           {f::mass, cell_of(Figure{mass})},
+                                           {f::balance, cell_of(weighing.balance)},
+                                           {f::weighed_at, to_iso(at)},
+                                           {f::weighed_by, cell_of(weighing.weighed_by)}});
+      }));
+  return WeighingId{id};
+}
+
+Result<void> correct(history::Journal& journal, WeighingId id, const Reading& typed, const std::string& why) {
+  store::Connection& connection = journal.connection();
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::weighing, id.value));
+  PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, record.reference<BeadId>(weighing_fields::bead)));
+  PRILLBOOK_ASSIGN(const Reading mass, on_balance(connection, typed, record.reference<BalanceId>(weighing_fields::balance)));
+  PRILLBOOK_TRY(check_against_origin(connection, weighed, record.text(weighing_fields::what), mass));
+  return readings::enter(journal, weighing_fields::mass, id.value, cell_of(Figure{mass}), why);
+}
+
+Result<void> exclude(history::Journal& journal, WeighingId id, const std::string& reason) {
+  return readings::enter(journal, weighing_fields::excluded, id.value, cell_of(std::optional(reason)));
+}
+
+Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen) {
+  PRILLBOOK_ASSIGN(const Bead searched, bead(journal.connection(), id));
+  if (none_seen && !searched.valid(of_bead).empty())
+    return Error{ErrorCode::conflict, "bead.none_seen", "the bead has been weighed: leave its weighings out first", {}};
+  return readings::enter(journal, bead_fields::none_seen, id.value, std::int64_t{none_seen});
+}
+
+Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method, const Figure& fineness,
+                          const Figure& uncertainty, const std::optional<std::string>& why) {
+  PRILLBOOK_TRY(check_fineness(method, fineness, uncertainty));
+  return journal.record("enter fineness", [&](history::ChangeSet& set) -> Result<void> {
+    if (why) set.because(*why);
+    PRILLBOOK_TRY(set.set(bead_fields::method, id.value, cell_of(method)));
+    PRILLBOOK_TRY(set.set(bead_fields::fineness, id.value, cell_of(fineness)));
+    return set.set(bead_fields::fineness_u, id.value, cell_of(uncertainty));
+  });
+}
+
+Result<Bead> bead(store::Connection& connection, BeadId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::bead, id.value));
+  return with_weighings(connection, record);
+}
+
+Result<Bead> bead_of(store::Connection& connection, PanTestId id) {
+  return bead_referring(connection, bead_fields::pan_test, id.value);
+}
+
+Result<Bead> bead_of(store::Connection& connection, ChargeId id) {
+  return bead_referring(connection, bead_fields::charge, id.value);
+}
+
+Result<Origin> origin(store::Connection& connection, BeadId id) {
+  PRILLBOOK_ASSIGN(const std::vector<Origin> found, origins(connection, sql::origin, id.value));
+  if (found.empty()) return Error{ErrorCode::not_found, "bead", fmt::format("there is no bead {}", id.value), {}};
+  return found.front();
+}
+
+Result<std::vector<Origin>> waiting_beads(store::Connection& connection, std::int64_t limit) {
+  return origins(connection, sql::waiting_beads, limit);
+}
+
+Result<std::int64_t> count_waiting_beads(store::Connection& connection) { return connection.integer(sql::count_waiting_beads); }
+
+Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connection, std::int64_t limit) {
+  std::vector<RecentWeighing> list;
+  PRILLBOOK_TRY(connection.rows(sql::recent_weighings, {limit}, [&](const store::Row& row) {
+    list.push_back(
+        {WeighingId{row.integer(0)}, BeadId{row.integer(1)}, row.text(2), row.text(3), row.integer(4) != 0, row.text(5)});
+    return true;
+  }));
+  return list;
+}
+
+}  // namespace prillbook::weighing

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Beads and their weighings. A bead belongs to a pan test or to a charge and keeps that name for ever.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/history/journal.h"
+#include "core/readings/entry.h"
+
+namespace prillbook::weighing {
+
+inline constexpr std::string_view of_bead = "bead";  // what a weighing weighs
+inline constexpr std::string_view of_gold = "gold";  // the gold left after parting
+
+struct Weighing {
+  WeighingId id;
+  std::string what;
+  std::int64_t number = 0;
+  readings::Reading mass;
+  BalanceId balance;
+  std::optional<Instant> weighed_at;
+  PersonId weighed_by;
+  std::optional<std::string> excluded;
+};
+
+struct Bead {
+  BeadId id;
+  PanTestId pan_test;  // one of the two
+  ChargeId charge;
+  bool none_seen = false;
+  std::optional<std::string> method, look, remarks;
+  readings::Figure fineness, fineness_u;
+  std::vector<Weighing> weighings;
+
+  // Weighings of one thing that count, in order.
+  std::vector<const Weighing*> valid(std::string_view what) const;
+};
+
+struct NewWeighing {
+  BeadId bead;
+  std::string what = std::string(of_bead);
+  readings::Reading mass;
+  BalanceId balance;
+  std::optional<Instant> weighed_at;  // absent: now
+  PersonId weighed_by;
+};
+
+// Takes the next weighing. The balance and its step are kept with the reading. A first weighing takes back an earlier
+// "none seen". Errors: inconsistent (heavier than the portion it came from; gold heavier than its bead); not_found.
+Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing);
+// Writes another figure for a weighing; the old one stays readable in the history. Errors as weigh.
+Result<void> correct(history::Journal& journal, WeighingId id, const readings::Reading& mass, const std::string& why);
+// Leaves a weighing out of the mean, or takes it in again where `reason` is empty.
+Result<void> exclude(history::Journal& journal, WeighingId id, const std::string& reason);
+// No bead was seen after a search: a result with an upper limit, not an absence. Errors: conflict where it was weighed.
+Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen);
+
+// How the fineness was got and what it is, as one entry. Errors: missing_key where the method needs a figure or its
+// uncertainty (density, stated); conflict for a fineness beside "parted", which comes from its weighings.
+Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method,
+                          const readings::Figure& fineness, const readings::Figure& uncertainty,
+                          const std::optional<std::string>& why = std::nullopt);
+
+Result<Bead> bead(store::Connection& connection, BeadId id);
+Result<Bead> bead_of(store::Connection& connection, PanTestId id);
+Result<Bead> bead_of(store::Connection& connection, ChargeId id);
+
+// What a bead came from, for lists and checks.
+struct Origin {
+  BeadId bead;
+  SampleId sample;
+  PortionId portion;
+  std::string sample_number, mark;
+  bool from_pan = false;
+  std::int64_t portion_number = 0;
+  std::optional<std::string> expected;
+  readings::Figure portion_mass;
+};
+Result<Origin> origin(store::Connection& connection, BeadId id);
+// Beads that wait for the balance: nothing weighed, not none seen, test not spoiled; oldest first.
+Result<std::vector<Origin>> waiting_beads(store::Connection& connection, std::int64_t limit);
+Result<std::int64_t> count_waiting_beads(store::Connection& connection);
+
+// The newest weighings of the notebook, newest first.
+struct RecentWeighing {
+  WeighingId id;
+  BeadId bead;
+  std::string sample_number, what;
+  bool from_pan = false;
+  std::string cell;  // the reading
+};
+Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connection, std::int64_t limit);
+
+}  // namespace prillbook::weighing

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is asked at once when a figure is typed at the balance. Pure; a figure is never changed here.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/readings/reading.h"
+#include "core/units/quantity.h"
+
+namespace prillbook::weighing {
+
+enum class Doubt {
+  perhaps_milligrams,    // typed in g, but a thousandth of it would be a likely bead
+  heavier_than_portion,  // can not be
+  very_rich,             // above the grade the lab finds suspicious
+  off_step,              // no multiple of the balance step
+  near_step,             // fewer than 20 steps: the relative error is large
+};
+
+struct Question {
+  Doubt doubt;
+  std::optional<readings::Reading> instead;  // the reading that is offered in its place
+  double figure = 0;  // perhaps_milligrams, very_rich: grade in g/t as typed; near_step: half a step in % of the reading
+};
+
+struct Weighed {
+  std::optional<Mass> portion;
+  std::optional<Mass> step;
+  Grade suspicious{};  // grade above which a bead is asked about
+};
+
+// Most serious first; empty where there is nothing to ask. Domain: a mass reading.
+std::vector<Question> doubts(const readings::Reading& mass, const Weighed& context);
+
+inline constexpr double steps_for_comfort = 20;
+
+}  // namespace prillbook::weighing

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/weighing/bead.h"
+
+#include <gtest/gtest.h>
+
+#include "core/fire/charge.h"
+#include "core/gravity/pan_test.h"
+#include "core/units/units.h"
+#include "core/weighing/plausibility.h"
+#include "core/weighing/statements.h"
+#include "tests/support/records.h"
+
+namespace prillbook::weighing {
+namespace {
+
+using testing_support::figure;
+using testing_support::LabWithSample;
+
+struct BeadTest : testing::Test, LabWithSample<> {
+  BeadId pan_bead = gravity::start_pan_test(book, {*cut("1 kg", "pan"), {}, person, {}})->bead;
+  Result<WeighingId> weigh_it(const std::string& mass, const std::string& what = "bead") {
+    return weigh(book, {pan_bead, what, figure(mass), balance, {}, person});
+  }
+};
+
+TEST_F(BeadTest, RepeatsAreNumberedAndTheBalanceStepIsKept) {
+  ASSERT_TRUE(weigh_it("22.001 mg").ok());
+  ASSERT_TRUE(weigh_it("22.003 mg").ok());
+  const auto stored = bead(*connection, pan_bead);
+  ASSERT_EQ(stored->weighings.size(), 2u);
+  EXPECT_EQ(stored->weighings[1].number, 2);
+  EXPECT_DOUBLE_EQ(stored->weighings[1].mass.step_g.value(), 1e-6);
+}
+
+TEST_F(BeadTest, HeavierThanItsPortionIsRefused) {
+  const auto refused = weigh_it("2 kg");
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().code, ErrorCode::inconsistent);
+  EXPECT_EQ(refused.error().arguments, (std::vector<std::string>{"2 kg", "1 kg"}));
+}
+
+TEST_F(BeadTest, PartedGoldIsNoHeavierThanItsBead) {
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  EXPECT_EQ(weigh_it("23 mg", "gold").error().code, ErrorCode::inconsistent);
+  EXPECT_TRUE(weigh_it("16.5 mg", "gold").ok());
+}
+
+TEST_F(BeadTest, NoneSeenAndAWeighingExcludeEachOther) {
+  ASSERT_TRUE(set_none_seen(book, pan_bead, true).ok());
+  ASSERT_TRUE(weigh_it("0.02 mg").ok()) << "found after all";
+  EXPECT_FALSE(bead(*connection, pan_bead)->none_seen);
+  EXPECT_EQ(set_none_seen(book, pan_bead, true).error().code, ErrorCode::conflict);
+}
+
+TEST_F(BeadTest, WaitsUntilWeighed) {
+  ASSERT_EQ(waiting_beads(*connection, 10)->size(), 1u);
+  EXPECT_EQ(waiting_beads(*connection, 10)->front().sample_number, "26-0001");
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  EXPECT_EQ(*count_waiting_beads(*connection), 0);
+  EXPECT_EQ(recent_weighings(*connection, 5)->size(), 1u);
+}
+
+TEST_F(BeadTest, ASpoiledChargeDoesNotWait) {
+  const auto charge = fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}});
+  EXPECT_EQ(*count_waiting_beads(*connection), 2);
+  ASSERT_TRUE(fire::set_spoiled(book, charge->charge, "cupel froze").ok());
+  EXPECT_EQ(*count_waiting_beads(*connection), 1);
+}
+
+TEST_F(BeadTest, FinenessNeedsItsMethodAndItsUncertainty) {
+  EXPECT_EQ(set_fineness(book, pan_bead, {}, figure("750", Measure::fineness), {}).error().code, ErrorCode::missing_key);
+  EXPECT_EQ(set_fineness(book, pan_bead, "density", figure("750", Measure::fineness), {}).error().field, "bead.fineness_u");
+  EXPECT_EQ(set_fineness(book, pan_bead, "parted", figure("750", Measure::fineness), {}).error().code, ErrorCode::conflict);
+  EXPECT_EQ(set_fineness(book, pan_bead, "taste", figure("750", Measure::fineness), {}).error().code, ErrorCode::out_of_range);
+  EXPECT_TRUE(set_fineness(book, pan_bead, "touchstone", figure("750", Measure::fineness), {}).ok());
+}
+
+TEST_F(BeadTest, ACorrectionKeepsTheOldReadingReadable) {
+  const auto id = weigh_it("22 mg");
+  ASSERT_TRUE(correct(book, *id, figure("23 mg"), "read the wrong line").ok());
+  EXPECT_EQ(bead(*connection, pan_bead)->weighings[0].mass.typed, "23 mg");
+  ASSERT_TRUE(book.undo().ok());
+  EXPECT_EQ(bead(*connection, pan_bead)->weighings[0].mass.typed, "22 mg");
+}
+
+std::vector<Doubt> asked(const std::string& text, const Weighed& context) {
+  std::vector<Doubt> list;
+  for (const Question& question : doubts(figure(text), context)) list.push_back(question.doubt);
+  return list;
+}
+
+TEST(Plausibility, GramsThatWereMeantAsMilligramsAreAskedAbout) {
+  const Weighed context{Mass(1, unit::kilogram), Mass(0.001, unit::milligram), Grade(5000, unit::gram_per_tonne)};
+  const auto questions = doubts(figure("22"), context);
+  ASSERT_EQ(questions.size(), 1u);
+  EXPECT_EQ(questions[0].doubt, Doubt::perhaps_milligrams);
+  EXPECT_DOUBLE_EQ(questions[0].instead->value, 0.022);
+  EXPECT_EQ(questions[0].instead->typed, "22 mg");
+  EXPECT_TRUE(asked("22 mg", context).empty());
+}
+
+TEST(Plausibility, StepOfTheBalance) {
+  const Weighed context{Mass(30, unit::gram), Mass(0.01, unit::milligram), Grade(5000, unit::gram_per_tonne)};
+  EXPECT_EQ(asked("0.15 mg", context), std::vector<Doubt>{Doubt::near_step});
+  EXPECT_EQ(asked("0.253 mg", context), std::vector<Doubt>{Doubt::off_step});
+  EXPECT_TRUE(asked("0.25 mg", context).empty());
+}
+
+TEST(Statements, AllCompile) {
+  const auto connection = store::Connection::in_memory().value();
+  for (const store::Sql* statement : sql::all) EXPECT_TRUE(connection->prepare_only(*statement).ok()) << statement->name;
+}
+
+}  // namespace
+}  // namespace prillbook::weighing
