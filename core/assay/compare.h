@@ -14,14 +14,14 @@ namespace prillbook {
 struct CompareSide {
   MeasuredGrade gold;
   std::optional<MeasuredGrade> silver;
-  bool has_fineness = true;         // false: silver was never in question on this side
+  bool fineness_known = true;       // false: silver was never in question on this side
   Mass portion;                     // dry, > 0
   std::optional<Opening> grain;     // gold grain of this portion, or
   std::optional<Share> u_sampling;  // its relative standard uncertainty by sampling
 };
 
 // Errors: missing_key (fineness_permil) where the result holds no gold.
-Result<CompareSide> compare_side(const GradeResult& result, bool has_fineness);
+Result<CompareSide> compare_side(const GradeResult& result);
 
 // What stayed behind in the pan test: the tail, or the concentrate once the free gold is drawn off.
 struct Residue {

@@ -60,6 +60,7 @@ struct GradeResult {
   Mass dry_portion;
   RepeatStatistics bead_readings;
   bool none_seen = false;               // bead 0: gold 0 with the upper limit of the step
+  bool fineness_known = false;          // or parted gold
   MeasuredGrade bead;                   // all corrected metal; silver below the blank counts as none
   std::optional<MeasuredGrade> gold;    // absent without fineness or parted gold, unless none was seen
   std::optional<MeasuredGrade> silver;  // only where silver_status is by_difference

@@ -54,6 +54,8 @@ struct Spread {
 // A rectangle that holds more than half of the variance is convolved with the rest; otherwise k comes from t.
 Spread spread(double value, std::span<const Contribution> parts);
 
+// Root sum of squares; safe against overflow of the squares.
+double combined_u(std::span<const Contribution> parts);
 // Two-sided 95 % quantile of Student's t; 1.95996 for infinite dof. Domain: dof >= 1.
 double coverage_factor(double dof);
 // Welch-Satterthwaite, truncated; infinite where no part has finite degrees of freedom.
