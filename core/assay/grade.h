@@ -74,10 +74,10 @@ struct GradeResult {
 inline constexpr Share collector_loss_limit{6, unit::percent};
 inline constexpr Share collector_loss_half_range{2.5, unit::percent};
 
-// Errors, fields by the keys of the batch verbs: out_of_range; too_small (bead_mg: no reading); conflict (gold_mg beside a
-// fineness; cupel_mg beside a loss; a method or u_fineness beside parted gold; fineness.h); missing_key (a loss without
-// fineness; recovered gold without its metal; fineness.h); inconsistent (more metal than portion, parted gold above the
-// bead by more than a step, recovered gold above its metal, collector silver in and no bead seen); not_finite.
+// Errors, fields by the keys of the batch verbs: out_of_range; too_small (bead_mg: no reading); conflict (fineness_permil
+// beside parted gold; cupel_mg beside a loss; fineness.h); missing_key (a loss without fineness; recovered gold without its
+// metal; fineness.h); inconsistent (more metal than portion, parted gold above the bead by more than a step, recovered
+// gold above its metal, collector silver in and no bead seen); not_finite.
 Result<GradeResult> bead_to_grade(const GradeInput& input);
 
 std::vector<BudgetLine> budget_of(std::span<const Contribution> parts);

@@ -50,7 +50,7 @@ Result<void> check_values(const GradeInput& input) {
 // Gold known twice, or a correction made twice.
 Result<void> check_conflicts(const GradeInput& input) {
   if (input.gold && input.fineness)
-    return refusal(ErrorCode::conflict, "gold_mg", "parted gold and a fineness are two answers to one question");
+    return refusal(ErrorCode::conflict, "fineness_permil", "parted gold and a fineness are two answers to one question");
   if (input.cupel && (input.gold_loss || input.silver_loss))
     return refusal(ErrorCode::conflict, "cupel_mg", "metal is recovered from the cupel or its loss is estimated, not both");
   if ((input.gold_loss || input.silver_loss) && !input.gold && !input.fineness)
