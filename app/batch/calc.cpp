@@ -15,7 +15,13 @@ struct Verb {
 
 // Kept one a line: verbs are added here and declared in calc_verbs.h.
 constexpr Verb verbs[] = {
+    {"grade", calc_grade},
+    {"metallics", calc_metallics},
     {"convert", calc_convert},
+    {"compare", calc_compare},
+    {"moisture", calc_moisture},
+    {"inquart", calc_inquart},
+    {"fineness_by_density", calc_fineness_by_density},
 };
 
 }  // namespace

@@ -7,6 +7,12 @@
 
 namespace prillbook::batch {
 
+Result<Json> calc_grade(JsonInput& input);
+Result<Json> calc_metallics(JsonInput& input);
 Result<Json> calc_convert(JsonInput& input);
+Result<Json> calc_compare(JsonInput& input);
+Result<Json> calc_moisture(JsonInput& input);
+Result<Json> calc_inquart(JsonInput& input);
+Result<Json> calc_fineness_by_density(JsonInput& input);
 
 }  // namespace prillbook::batch
