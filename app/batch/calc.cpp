@@ -16,6 +16,15 @@ struct Verb {
 // Kept one a line: verbs are added here and declared in calc_verbs.h.
 constexpr Verb verbs[] = {
     {"convert", calc_convert},
+    {"sieve", calc_sieve},
+    {"charge", calc_charge},
+    {"sampling", calc_sampling},
+    {"grains", calc_grains},
+    {"mix_carryover", calc_mix_carryover},
+    {"two_product", calc_two_product},
+    {"pairs", calc_pairs},
+    {"control", calc_control},
+    {"robust", calc_robust},
 };
 
 }  // namespace

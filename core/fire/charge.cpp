@@ -38,6 +38,12 @@ Recipe recipe_for(std::optional<OreKind> kind) {
   return {2, 0.45, 0.25, 1};
 }
 
+// An ore of unknown kind that reduces as strongly as galena is fluxed as a sulphide.
+std::optional<OreKind> kind_for_flux(const ChargeInput& in) {
+  constexpr double galena = 3;  // BER p. 95
+  return !in.kind && *in.reducing_power > galena ? OreKind::sulphide : in.kind;
+}
+
 // The ore taken apart into what the furnace sees, grams.
 struct OreParts {
   Mass silica, ferric_oxide, limestone;
@@ -241,7 +247,7 @@ Result<Charge> design_charge(const ChargeInput& in) {
   PRILLBOOK_TRY(check_minerals(in));
   PRILLBOOK_TRY(check_knowledge(in));
   const OreParts parts = parts_of(in);
-  const Recipe recipe = recipe_for(in.kind);
+  const Recipe recipe = recipe_for(kind_for_flux(in));
   Charge charge;
   set_flux(in, parts, recipe, charge);
   set_button(in, parts, charge);
