@@ -22,6 +22,15 @@ constexpr Verb verbs[] = {
     {"moisture", calc_moisture},
     {"inquart", calc_inquart},
     {"fineness_by_density", calc_fineness_by_density},
+    {"sieve", calc_sieve},
+    {"charge", calc_charge},
+    {"sampling", calc_sampling},
+    {"grains", calc_grains},
+    {"mix_carryover", calc_mix_carryover},
+    {"two_product", calc_two_product},
+    {"pairs", calc_pairs},
+    {"control", calc_control},
+    {"robust", calc_robust},
 };
 
 }  // namespace

@@ -1,49 +1,67 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The record of a crucible assay: a portion in one crucible, to its bead.
+// Design of a crucible charge: flux for the ore, and flour or nitre for a lead button of the wanted mass.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "core/base/id.h"
-#include "core/history/journal.h"
-#include "core/readings/entry.h"
+#include "core/base/result.h"
+#include "core/fire/reducing.h"
 
-namespace prillbook::fire {
+namespace prillbook {
+
+enum class OreKind { siliceous, oxide, sulphide, carbonate, mixed };
+std::optional<OreKind> find_ore_kind(std::string_view contract_name);
+
+struct SulphideShare {
+  std::string mineral;  // a name of find_sulphide()
+  Share share;          // of the ore, 0 to 100 %
+};
+
+struct ChargeInput {
+  Mass ore;                              // > 0
+  std::optional<OreKind> kind;           // may be absent where reducing_power is known
+  std::optional<double> reducing_power;  // measured, g lead per g ore, -3 to 35; below 0 the ore burns lead
+  Mass button_target;                    // > 0
+  std::optional<Share> silica;           // of the ore
+  std::vector<SulphideShare> sulphides;
+  std::optional<Mass> litharge;         // >= 0: instead of the designed amount
+  std::optional<Mass> soda_ash;         // >= 0: as litharge
+  double flour_power = flour_practice;  // > 0, g lead per g
+  double nitre_power = nitre_practice;  // > 0, g lead burnt per g
+};
+
+enum class ChargeWarning {
+  litharge_scarce,       // less is left as flux, after the button, than a third of the ore
+  button_off_target,     // the litharge can't give the wanted button
+  button_small,          // wanted button below 18 g
+  button_large,          // wanted button above 50 g
+  nitre_burns_all_lead,  // at its full power the nitre would burn more lead than the ore reduces
+  nitre_may_boil_over,   // more nitre than ore
+  silicate_degree_low,   // below 1
+  silicate_degree_high,  // above 3
+  composition_assumed,   // silica was not given and the kind of ore leaves it open
+};
+std::string_view contract_name(ChargeWarning warning);
 
 struct Charge {
-  ChargeId id;
-  PortionId portion;
-  std::optional<Instant> fired_at;
-  PersonId fired_by;
-  ChargeId repeat_of;
-  readings::Figure collector, blank, button, slag_metal, cupel_metal, gold_loss, silver_loss;
-  std::optional<std::string> slag_look, remarks;
-  std::optional<std::string> spoiled, excluded;  // the reason, where it is
+  Mass litharge, soda_ash, borax_glass, silica;
+  std::optional<Mass> flour, nitre;       // exactly one of the two; flour 0 where the ore itself gives the button
+  Mass button_expected;                   // by practice values
+  Mass button_theory;                     // by stoichiometry, the same charge; never below 0
+  std::optional<double> silicate_degree;  // lead reduced to the button and borax left out; absent without bases
+  std::vector<ChargeWarning> warnings;
 };
 
-struct NewCharge {
-  PortionId portion;
-  std::optional<Instant> fired_at;  // absent: now
-  PersonId fired_by;
-  ChargeId repeat_of;
-  readings::Figure collector, blank;
-};
+// Rules and their sources: docs/methods-furnace.md.
+// Errors: missing_key (neither kind nor reducing power, field ore_kind; a sulphide ore without named sulphides or a
+// reducing power, field reducing_power_g_per_g), out_of_range (unknown mineral, field sulphides[i].mineral, and figures
+// outside the domains above), conflict (a mineral twice), inconsistent (silica and sulphides above 100 %, field sulphides).
+Result<Charge> design_charge(const ChargeInput& input);
 
-struct StartedCharge {
-  ChargeId charge;
-  BeadId bead;  // waits for the balance
-};
+// Flour for `lead`, and nitre to burn `lead`. Domain: lead >= 0, power > 0.
+inline Mass flour_for(Mass lead, double power = flour_practice) { return lead / power; }
+inline Mass nitre_for(Mass lead, double power = nitre_practice) { return lead / power; }
 
-// Puts a portion in a crucible, with the bead it will give. Errors: already_exists where the portion is used up by an
-// earlier charge; inconsistent where `repeat_of` is not spoiled.
-Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& charge);
-
-// A spoiled charge is neither zero nor absent: it keeps its reason. Empty text: it is not spoiled after all.
-Result<void> set_spoiled(history::Journal& journal, ChargeId id, const std::string& reason);
-
-Result<Charge> charge(store::Connection& connection, ChargeId id);
-Result<std::vector<Charge>> charges_of(store::Connection& connection, PortionId portion);
-
-}  // namespace prillbook::fire
+}  // namespace prillbook

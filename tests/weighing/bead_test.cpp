@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "core/fire/charge.h"
+#include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/units/units.h"
 #include "core/weighing/plausibility.h"
