@@ -63,7 +63,7 @@ use_ccache() {
   mkdir -p "${CCACHE_DIR:-${XDG_CACHE_HOME:-$HOME/.cache}/ccache}" 2>/dev/null || export CCACHE_DISABLE=1
 }
 
-# jobs: how many compilers at once; one a processor, and 1.5 GB of free memory for each.
+# jobs_at_once: how many compilers at once; one a processor, and 1.5 GB of free memory for each.
 jobs_at_once() {
   awk -v processors="$(nproc)" '/^MemAvailable:/ { fit = int($2 / 1500000) }
     END { n = fit < processors ? fit : processors; print (n < 1 ? 1 : n) }' /proc/meminfo
@@ -77,7 +77,13 @@ build() {
   mkdir -p "$folder"
   use_ccache
   run=(quietly "$folder/build.log")
-  if [ -t 2 ] && [ -z "${PRILLBOOK_QUIET:-}" ]; then run=(to_terminal); fi
+  if [ -z "${PRILLBOOK_QUIET:-}" ]; then
+    if [ -t 2 ]; then
+      run=(to_terminal)
+    else
+      say "Building (log: $folder/build.log)"
+    fi
+  fi
   (
     flock 9
     if [ ! -f "$folder/build.ninja" ] || [ CMakePresets.json -nt "$folder/build.ninja" ]; then
