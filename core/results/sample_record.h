@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Everything the notebook holds about one sample, in one value.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/custody/custody.h"
+#include "core/fire/charge_record.h"
+#include "core/gravity/pan_test.h"
+#include "core/lab/lab.h"
+#include "core/lab/settings.h"
+#include "core/portions/portions.h"
+#include "core/weighing/bead.h"
+
+namespace prillbook::results {
+
+struct PanEntry {
+  gravity::PanTest test;
+  weighing::Bead bead;
+};
+
+struct FireEntry {
+  fire::Charge charge;
+  weighing::Bead bead;
+};
+
+struct SampleRecord {
+  custody::Sample sample;
+  custody::Consignment consignment;
+  lab::Client client;
+  std::vector<portions::Portion> portions;
+  std::vector<PanEntry> pan_tests;  // in the order they were started
+  std::vector<FireEntry> charges;
+  std::vector<lab::Person> people;
+  std::vector<lab::Balance> balances;
+  lab::Settings settings;
+
+  const portions::Portion* portion(PortionId id) const;
+  std::string initials(PersonId id) const;               // empty where nobody is named
+  std::string portion_label(PortionId id) const;         // "26-0003/2"
+  // The remainder or tail that a portion is, or was cut from; nullptr where it is rock as received.
+  const portions::Portion* pan_product_of(PortionId id) const;
+};
+
+// Errors: not_found; damaged where a cell of the sample can't be read.
+Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id);
+
+}  // namespace prillbook::results

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the tests of one sample say, computed from its record. Pure: no figure is kept, each is computed anew.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/assay/compare.h"
+#include "core/assay/grade.h"
+#include "core/assay/mean_of_charges.h"
+#include "core/results/sample_record.h"
+
+namespace prillbook::results {
+
+enum class TestState {
+  waiting,   // for its bead, or for the mass of its portion
+  done,      // has a grade
+  spoiled,   // lost, with its reason
+  excluded,  // has a grade, left out of the mean with its reason
+  refused,   // its figures contradict each other: see `error`
+};
+
+struct TestResult {
+  std::string label;  // "26-0003/2"
+  PortionId portion;
+  PanTestId pan_test;  // one of the two
+  ChargeId charge;
+  BeadId bead;
+  TestState state = TestState::waiting;
+  std::string reason;  // spoiled, excluded
+  std::optional<Error> error;
+  std::optional<GradeResult> grade;  // done, excluded
+  std::optional<Opening> grind;      // P80 of a pan test, where it is known
+};
+
+// The tests of one kind together.
+struct Group {
+  std::vector<TestResult> tests;  // all of them, in order
+  MeanOfCharges gold, silver;     // of those that are done and have the metal
+  Mass dry_portions;              // of those that count for gold
+  bool fineness_known = false;    // every bead that counts has one
+};
+
+struct SampleResult {
+  std::vector<TestResult> pan;                // each at its own grind: never averaged
+  std::optional<std::size_t> leading_pan;     // the newest that is done and has gold
+  Group fire;                                 // charges of rock as received
+  Group remainder, tail;                      // charges of what the leading pan test left
+  std::optional<Comparison> comparison;       // leading pan against the mean of fire
+  std::optional<Error> comparison_error;
+  std::optional<Opening> grain;               // the size of gold that the sampling error was taken from
+};
+
+SampleResult compute(const SampleRecord& record);
+
+// The grade input that a test's records amount to; nullopt while its bead or its portion is not weighed.
+std::optional<GradeInput> pan_input(const SampleRecord& record, const PanEntry& entry);
+std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry& entry);
+
+}  // namespace prillbook::results
