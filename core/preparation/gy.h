@@ -43,7 +43,7 @@ struct IngamellsResult {
   std::optional<Mass> mass_for_target;
 };
 
-// Ks = mean mass × (relative sd in %)². Source: Ingamells' constant as in Harvey, Modern Analytical Chemistry (2000), ch. 7.
+// Ks = mean mass × (relative sd in %)². Source: Ingamells, as taught in the sampling textbooks, from memory.
 // Errors: inconsistent (as many masses as values; field values), too_small (fewer than two; field values),
 // out_of_range (mean of the values not above 0; field values).
 Result<IngamellsResult> ingamells(const std::vector<Mass>& masses, const std::vector<double>& values,
