@@ -32,8 +32,7 @@ struct GyResult {
 };
 
 // s² = f g c l d³ (1/M - 1/L): c = gold density × 10⁶/grade, l = (liberation/top size)^(3 - exponent), sizes in cm.
-// Sources: formula SEEN in a sampling-theory text and in Gy, Chemom. Intell. Lab. Syst. 74 (2004) eq. 77; l and the
-// mineral factor of low-grade gold from memory.
+// Sources: P. Gy, Chemom. Intell. Lab. Syst. 74 (2004) eq. 77; l and the mineral factor of low-grade gold from memory.
 // Errors: inconsistent (portion heavier than the lot, field lot_g), out_of_range, not_finite.
 Result<GyResult> gy_error(const GyInput& input);
 
@@ -44,7 +43,7 @@ struct IngamellsResult {
   std::optional<Mass> mass_for_target;
 };
 
-// Ks = mean mass × (relative sd in %)². Source: Ingamells' constant as in Harvey, Modern Analytical Chemistry (2000), ch. 7.
+// Ks = mean mass × (relative sd in %)². Source: Ingamells, as taught in the sampling textbooks, from memory.
 // Errors: inconsistent (as many masses as values; field values), too_small (fewer than two; field values),
 // out_of_range (mean of the values not above 0; field values).
 Result<IngamellsResult> ingamells(const std::vector<Mass>& masses, const std::vector<double>& values,
