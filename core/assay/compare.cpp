@@ -111,15 +111,17 @@ std::optional<PanBalance> balance_of(const CompareInput& input) {
   return balance;
 }
 
+// Finite also in per cent, as ratios leave.
+bool finite(double ratio) { return std::isfinite(100 * ratio); }
+bool finite(const std::optional<Grade>& grade) { return !grade || std::isfinite(grade->in(unit::gram_per_tonne)); }
+
 bool finite(const Gap& gap) {
-  const auto in_g_t = [](const std::optional<Grade>& grade) { return !grade || std::isfinite(grade->in(unit::gram_per_tonne)); };
-  return in_g_t(gap.value) && in_g_t(gap.lo) && in_g_t(gap.hi) && std::isfinite(gap.recovery.value_or(0)) &&
-         (!gap.recovery_interval ||
-          (std::isfinite(gap.recovery_interval->lo) && std::isfinite(gap.recovery_interval->hi.value_or(0))));
+  if (!finite(std::optional(gap.value)) || !finite(gap.lo) || !finite(gap.hi) || !finite(gap.recovery.value_or(0))) return false;
+  return !gap.recovery_interval || (finite(gap.recovery_interval->lo) && finite(gap.recovery_interval->hi.value_or(0)));
 }
 
 bool finite(const PanBalance& balance) {
-  return std::isfinite(balance.calculated_head.g_t()) && std::isfinite(balance.closure.value_or(0));
+  return finite(std::optional(balance.calculated_head.value)) && finite(balance.closure.value_or(0));
 }
 
 }  // namespace

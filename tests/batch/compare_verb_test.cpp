@@ -49,6 +49,18 @@ TEST(CompareVerb, SilverOnlyWhereBothHaveAFigure) {
   EXPECT_FALSE(blank.contains("pan_silver_g_t"));
 }
 
+TEST(CompareVerb, NothingInTheFire) {
+  const Json out = answer(
+      "compare", R"({"pan": {"portion_g": 1000, "bead_mg": 22, "gold_mg": 16}, "fire": {"portion_g": 100, "bead_mg": 0}})");
+  EXPECT_FALSE(out.contains("recovery_pct"));
+  EXPECT_EQ(out["recovery_status"], "unbounded");
+  EXPECT_EQ(out["gap_g_t"], -16.0);
+  // A fire so poor that the quotient leaves the range of numbers.
+  EXPECT_EQ(refusal("compare", R"({"pan": {"portion_g": 10, "bead_mg": 5, "gold_mg": 5},
+      "fire": {"portion_g": 1e308, "bead_mg": 1, "gold_mg": 1}})"),
+            "not_finite fire.portion_g");
+}
+
 TEST(CompareVerb, TailAndRemainder) {
   const std::string tail = R"(, "tail": {"portion_g": 50, "bead_mg": 1, "gold_mg": 0.5, "tail_mass_g": 940})";
   const std::string remainder = R"(, "remainder": {"portion_g": 10, "bead_mg": 5, "gold_mg": 4, "remainder_mass_g": 40})";
