@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assay/compare.h"
 
+#include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "core/assay/grain_sampling.h"
 
@@ -70,9 +72,12 @@ Gap gap_of(const MeasuredGrade& pan, const Parts& pan_parts, const MeasuredGrade
   Parts parts = fire_parts;
   for (const Contribution& part : pan_parts) parts.push_back(scaled(part, -1));
   const Spread around = spread(gap.value.in(unit::gram_per_tonne), parts);
-  gap.lo = Grade(around.lo, unit::gram_per_tonne);
-  gap.hi = Grade(around.hi, unit::gram_per_tonne);
-  gap.verdict = around.lo > 0 ? Verdict::gold_left_behind : around.hi < 0 ? Verdict::pan_exceeds_fire : Verdict::no_gap_shown;
+  // A figure at the edge of a cut rectangle stays inside its interval.
+  gap.lo = std::min(Grade(around.lo, unit::gram_per_tonne), gap.value);
+  gap.hi = std::max(Grade(around.hi, unit::gram_per_tonne), gap.value);
+  gap.verdict = *gap.lo > Grade()   ? Verdict::gold_left_behind
+                : *gap.hi < Grade() ? Verdict::pan_exceeds_fire
+                                    : Verdict::no_gap_shown;
   if (std::isfinite(around.u)) gap.recovery_interval = ratio_interval(pan.g_t(), pan_parts, fire.g_t(), fire_parts);
   return gap;
 }

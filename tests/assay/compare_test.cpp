@@ -101,6 +101,31 @@ TEST(Compare, GrainSamplingIsOneOverTheRootOfTheCount) {
   EXPECT_FALSE(grain_sampling_sd(Grade(), portion, grain));
 }
 
+// A pan that caught nothing may have had few grains to catch: its sampling is that of the fire grade, not of its own 0.
+TEST(Compare, AnEmptyPanIsSampledAtTheFireGrade) {
+  CompareInput input = input_of(gold_of(0, 0.1), gold_of(45, 0.1));
+  input.pan.portion = Mass(100, unit::gram);
+  input.fire.portion = Mass(100, unit::kilogram);
+  input.pan.grain = input.fire.grain = Opening(600, unit::micrometre);  // about two grains in the pan's portion
+  const auto result = compare_pan_with_fire(input);
+  ASSERT_TRUE(result.ok());
+  EXPECT_NEAR(expected_grains(input.fire.gold.value, input.pan.portion, *input.pan.grain), 2.06, 0.01);
+  EXPECT_EQ(result->gold.verdict, Verdict::no_gap_shown);
+  input.pan.portion = Mass(1, unit::kilogram);
+  EXPECT_EQ(compare_pan_with_fire(input)->gold.verdict, Verdict::gold_left_behind);
+}
+
+// A rectangle cut on one side: the pan's true gold may lie below its figure only, so the gap may be wider only.
+TEST(Compare, OneSidedRectangleOfThePanTurnsOverInTheGap) {
+  const MeasuredGrade pan = measured(Grade(40, unit::gram_per_tonne), {rectangle_part(fineness, -8, 0)});
+  const auto result = compare_pan_with_fire(input_of(pan, gold_of(45, 0.1)));
+  ASSERT_TRUE(result.ok());
+  EXPECT_NEAR(result->gold.lo->in(unit::gram_per_tonne), 5, 1e-9);
+  EXPECT_NEAR(result->gold.hi->in(unit::gram_per_tonne), 12.8, 0.1);
+  EXPECT_NEAR(result->gold.recovery_interval->lo, 32.2 / 45, 2e-3);
+  EXPECT_NEAR(*result->gold.recovery_interval->hi, 40.0 / 45, 1e-9);
+}
+
 TEST(Compare, NothingInTheFire) {
   const auto result = compare_pan_with_fire(input_of(gold_of(10, 1), gold_of(0, 1)));
   ASSERT_TRUE(result.ok());
@@ -135,8 +160,10 @@ TEST(Compare, MissingRemainderIsNamed) {
   EXPECT_FALSE(balance->gravity_recovery);
   ASSERT_EQ(balance->warnings.size(), 1u);
   EXPECT_EQ(balance->warnings[0], BalanceWarning::remainder_missing);
-  input.tail->gold = gold_of(30, 1);  // closes above 90 %
+  input.tail->gold = gold_of((0.91 * 45 - 16.5) / 0.94, 1);  // closes at 91 %
   EXPECT_TRUE(compare_pan_with_fire(input)->balance->warnings.empty());
+  input.tail->gold = gold_of((0.89 * 45 - 16.5) / 0.94, 1);
+  EXPECT_EQ(compare_pan_with_fire(input)->balance->warnings.size(), 1u);
 }
 
 TEST(Compare, MoreMassThanThePortion) {

@@ -161,6 +161,19 @@ TEST(Grade, NoneSeenHasAnUpperLimitFromTheStep) {
   EXPECT_FALSE(bead_to_grade(input)->gold->hi) << "three empty pans are no proof of nothing";
 }
 
+TEST(Grade, NoneSeenIsSilverToo) {
+  GradeInput input = bead_of(30, 0);
+  input.balance_step = mg(0.01);
+  EXPECT_EQ(bead_to_grade(input)->silver_status, SilverStatus::not_determined) << "no fineness, no silver by difference";
+  input.fineness = fine(700);
+  ASSERT_TRUE(bead_to_grade(input)->silver);
+  EXPECT_EQ(bead_to_grade(input)->silver->g_t(), 0);
+  EXPECT_NEAR(g_t(*bead_to_grade(input)->gold->hi), 0.95 * 0.005 / 30 * 1000, 1e-9) << "unseen metal may be all gold";
+  input.blank = mg(0.1);
+  EXPECT_EQ(bead_to_grade(input)->silver_status, SilverStatus::not_above_blank);
+  EXPECT_EQ(bead_to_grade(input)->bead.g_t(), 0);
+}
+
 TEST(Grade, SilverBelowTheBlank) {
   GradeInput input = bead_of(30, 1);
   input.fineness = fine(900);
