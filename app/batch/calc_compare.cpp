@@ -48,13 +48,11 @@ void put_gap(Json& output, const std::string& metal, const std::string& before, 
   output["fire_" + metal + "_g_t"] = g_t(fire);
   const std::string recovery = before + "recovery_pct";
   if (gap.recovery) output[recovery] = *gap.recovery * 100;
-  if (gap.recovery_interval) {
-    output[recovery + "_lo"] = gap.recovery_interval->lo * 100;
-    if (gap.recovery_interval->hi)
-      output[recovery + "_hi"] = *gap.recovery_interval->hi * 100;
-    else
-      output[before + "recovery_status"] = "unbounded";
-  }
+  if (gap.recovery_interval) output[recovery + "_lo"] = gap.recovery_interval->lo * 100;
+  if (gap.recovery_interval && gap.recovery_interval->hi)
+    output[recovery + "_hi"] = *gap.recovery_interval->hi * 100;
+  else if (gap.recovery_interval || !gap.recovery)
+    output[before + "recovery_status"] = "unbounded";
   output[before + "gap_g_t"] = g_t(gap.value);
   if (gap.lo) output[before + "gap_g_t_lo"] = g_t(*gap.lo);
   if (gap.hi) output[before + "gap_g_t_hi"] = g_t(*gap.hi);

@@ -10,8 +10,7 @@ void put_uncertainty(Json& output, const std::string& name, const MeasuredGrade&
 }
 
 void put_budget(Json& output, const GradeResult& result) {
-  const std::vector<Contribution>& parts = result.gold ? result.gold->parts : result.bead.parts;
-  if (parts.empty()) return;
+  if (!result.bead.spread && !(result.gold && result.gold->spread)) return;
   Json budget = Json::array();
   for (const BudgetLine& line : result.budget)
     budget.push_back({{"source", source_name(line.source)}, {"share_pct", line.share_pct}});

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assay/compare.h"
 
+#include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "core/assay/grain_sampling.h"
 
@@ -70,9 +72,12 @@ Gap gap_of(const MeasuredGrade& pan, const Parts& pan_parts, const MeasuredGrade
   Parts parts = fire_parts;
   for (const Contribution& part : pan_parts) parts.push_back(scaled(part, -1));
   const Spread around = spread(gap.value.in(unit::gram_per_tonne), parts);
-  gap.lo = Grade(around.lo, unit::gram_per_tonne);
-  gap.hi = Grade(around.hi, unit::gram_per_tonne);
-  gap.verdict = around.lo > 0 ? Verdict::gold_left_behind : around.hi < 0 ? Verdict::pan_exceeds_fire : Verdict::no_gap_shown;
+  // A figure at the edge of a cut rectangle stays inside its interval.
+  gap.lo = std::min(Grade(around.lo, unit::gram_per_tonne), gap.value);
+  gap.hi = std::max(Grade(around.hi, unit::gram_per_tonne), gap.value);
+  gap.verdict = *gap.lo > Grade()   ? Verdict::gold_left_behind
+                : *gap.hi < Grade() ? Verdict::pan_exceeds_fire
+                                    : Verdict::no_gap_shown;
   if (std::isfinite(around.u)) gap.recovery_interval = ratio_interval(pan.g_t(), pan_parts, fire.g_t(), fire_parts);
   return gap;
 }
@@ -111,15 +116,17 @@ std::optional<PanBalance> balance_of(const CompareInput& input) {
   return balance;
 }
 
+// Finite also in per cent, as ratios leave.
+bool finite(double ratio) { return std::isfinite(100 * ratio); }
+bool finite(const std::optional<Grade>& grade) { return !grade || std::isfinite(grade->in(unit::gram_per_tonne)); }
+
 bool finite(const Gap& gap) {
-  const auto in_g_t = [](const std::optional<Grade>& grade) { return !grade || std::isfinite(grade->in(unit::gram_per_tonne)); };
-  return in_g_t(gap.value) && in_g_t(gap.lo) && in_g_t(gap.hi) && std::isfinite(gap.recovery.value_or(0)) &&
-         (!gap.recovery_interval ||
-          (std::isfinite(gap.recovery_interval->lo) && std::isfinite(gap.recovery_interval->hi.value_or(0))));
+  if (!finite(std::optional(gap.value)) || !finite(gap.lo) || !finite(gap.hi) || !finite(gap.recovery.value_or(0))) return false;
+  return !gap.recovery_interval || (finite(gap.recovery_interval->lo) && finite(gap.recovery_interval->hi.value_or(0)));
 }
 
 bool finite(const PanBalance& balance) {
-  return std::isfinite(balance.calculated_head.g_t()) && std::isfinite(balance.closure.value_or(0));
+  return finite(std::optional(balance.calculated_head.value)) && finite(balance.closure.value_or(0));
 }
 
 }  // namespace

@@ -66,7 +66,8 @@ void add_bead(std::vector<MeasurandPart>& parts, const GradeInput& input, const 
   if (input.repeat_sd)
     parts.emplace_back(bead,
                        normal_part(UncertaintySource::bead_repeats, grams(*input.repeat_sd) / std::sqrt(n), input.repeat_dof));
-  else if (readings.sd)
+  // Readings of 0 that agree say nothing of what was too small to see.
+  else if (readings.sd && readings.mean > Mass())
     parts.emplace_back(bead, normal_part(UncertaintySource::bead_repeats, grams(*readings.sd) / std::sqrt(n), n - 1));
 }
 
@@ -164,14 +165,21 @@ MeasuredGrade per_tonne(const Number& metal, const Bench& bench) {
 
 void set_value(MeasuredGrade& grade, Grade value) { grade = measured(value, std::move(grade.parts)); }
 
+// All corrected metal; where the silver lies below the blank there is none of it in the total.
+void fill_bead(GradeResult& result, const Metal& metal, const Bench& bench) {
+  result.bead = per_tonne(metal.total, bench);
+  const bool too_low = metal.silver ? metal.silver->value < 0 : metal.total.value < (metal.gold ? metal.gold->value : 0);
+  if (too_low) set_value(result.bead, metal.gold ? per_tonne(*metal.gold, bench).value : Grade());
+}
+
+// Gold, its upper limit not above that of the bead.
 void fill_gold(GradeResult& result, const Metal& metal, const Bench& bench) {
   if (!metal.gold) return;
   result.gold = per_tonne(*metal.gold, bench);
+  if (!result.gold->hi) return;
   const MeasuredGrade limit = per_tonne(metal.gold_limit, bench);
-  if (result.gold->hi && limit.hi) {
-    result.gold->hi = std::max(std::min(*result.gold->hi, *limit.hi), result.gold->value);
-    result.gold->lo = std::min(*result.gold->lo, *result.gold->hi);
-  }
+  const Grade highest = std::min(limit.hi.value_or(limit.value), result.bead.hi.value_or(result.bead.value));
+  result.gold->hi = std::max(std::min(*result.gold->hi, highest), result.gold->value);
 }
 
 SilverStatus silver_status(const Metal& metal, const GradeInput& input) {
@@ -257,13 +265,10 @@ Result<GradeResult> bead_to_grade(const GradeInput& input) {
   const Metal metal = metal_of(bench);
   if (metal.total.value > grams(result.dry_portion) || (metal.gold && metal.gold->value > grams(result.dry_portion)))
     return Error{ErrorCode::inconsistent, "bead_mg", "more metal than the dry portion weighs", {}};
+  fill_bead(result, metal, bench);
   fill_gold(result, metal, bench);
   fill_silver(result, metal, bench);
-  result.bead = per_tonne(metal.total, bench);
-  const Grade least = result.gold ? result.gold->value : Grade();
-  // By value: where the silver lies below the blank there is none of it in the total.
-  if (metal.silver ? metal.silver->value < 0 : result.bead.value < least) set_value(result.bead, least);
-  result.budget = budget_of(result.gold ? result.gold->parts : result.bead.parts);
+  result.budget = budget_of(result.gold && !result.gold->parts.empty() ? result.gold->parts : result.bead.parts);
   if (!is_finite(result.bead) || (result.gold && !is_finite(*result.gold)) || (result.silver && !is_finite(*result.silver)))
     return Error{ErrorCode::not_finite, "bead_mg", "the result is not finite", {}};
   return result;

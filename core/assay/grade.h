@@ -66,7 +66,7 @@ struct GradeResult {
   std::optional<MeasuredGrade> silver;  // only where silver_status is by_difference
   SilverStatus silver_status = SilverStatus::not_determined;
   std::optional<Grade> silver_hi;
-  std::vector<BudgetLine> budget;  // of gold, else of the bead; largest first
+  std::vector<BudgetLine> budget;  // of gold where it has one, else of the bead; largest first
 };
 
 // The printed losses of collector silver in cupelling run from 1 to 6 % (Beringer p. 102-103): without a loss given,

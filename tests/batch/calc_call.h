@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Calls a computation by the text a caller would send.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <string_view>
+
+#include "app/batch/calc.h"
+#include "app/batch/json_input.h"
+
+namespace prillbook::batch {
+
+inline Json answer(std::string_view name, std::string_view text) {
+  const auto input = parse_json(text);
+  EXPECT_TRUE(input.ok()) << text;
+  const auto result = input.ok() ? calc(name, *input) : Result<Json>(input.error());
+  if (!result.ok()) ADD_FAILURE() << text << ": " << result.error().detail;
+  return result.ok() ? *result : Json{};
+}
+
+// "code field" of a refusal; "accepted" where there is none.
+inline std::string refusal(std::string_view name, std::string_view text) {
+  const auto input = parse_json(text);
+  EXPECT_TRUE(input.ok()) << text;
+  const auto result = input.ok() ? calc(name, *input) : Result<Json>(input.error());
+  return result.ok() ? "accepted" : std::string(contract_name(result.error().code)) + " " + result.error().field;
+}
+
+}  // namespace prillbook::batch
