@@ -5,12 +5,11 @@
 
 class QToolButton;
 class QScrollArea;
-class QSplitter;
 
 namespace prillbook::ui {
 
 // The two columns of a station: what waits, and the one thing in hand. Below `fold_width` the first folds away and a
-// button with its word brings it back over the second's place.
+// button with its word brings it back.
 class Bench : public QWidget {
   Q_OBJECT
  public:

@@ -13,12 +13,14 @@
 
 #include <QtCore/QPointer>
 #include <QtWidgets/QWidget>
+#include <functional>
 #include <vector>
 
 #include "core/base/result.h"
 #include "ui/kit/drafts.h"
 
 class QHBoxLayout;
+class QKeyEvent;
 class QLabel;
 class QLineEdit;
 
@@ -58,6 +60,8 @@ class Field : public QWidget {
 
   // Typed text is kept there until it is written. An older draft is offered: Ctrl+Z takes it up.
   virtual void keep_drafts(Drafts& drafts, const QString& key);
+  // Before the same form shows another record: typed text stays behind as a draft, the field is empty and unbound.
+  virtual void leave_record() = 0;
 
  signals:
   void committed();           // written; the field shows it
@@ -95,6 +99,7 @@ class LineField : public Field {
   bool pending() const override;
   void set_read_only(bool read_only) override;
   void keep_drafts(Drafts& drafts, const QString& key) override;
+  void leave_record() override;
   QString typed() const;
   // As if by keyboard; commits nothing.
   void type(const QString& text);
@@ -110,18 +115,23 @@ class LineField : public Field {
   virtual Result<void> write(const QString& text, QString& shown) = 0;
   // The person pressed the key of `index` of the open question; true where the matter is settled.
   virtual bool answered(int index);
+  // Enter was pressed on an open question: what was typed is meant.
+  virtual void kept();
   // Asked before write() gives its error to the line: a question instead. True where one was asked.
   virtual bool ask_instead(const Error& error, const QString& text);
   virtual void text_changed() {}
   void show_accepted(const QString& text);  // from the notebook; leaves typed text alone
-  void force(const QString& text) { accepted_ = text; }
   const QString& accepted() const { return accepted_; }
-  bool finish(Result<void> result, const QString& typed, const QString& shown);
+  // Runs a write whose questions are answered, and shows how it ended. True where it was written.
+  bool write_settled(const std::function<Result<void>(QString& shown)>& settled);
   QLabel* unit_label() const { return unit_; }
   bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
-  bool key(class QKeyEvent* event);
+  bool key(QKeyEvent* event);
+  void enter();
+  bool write_now();
+  bool finish(const Result<void>& result, const QString& text, const QString& shown);
   void put_back();
   bool bring_back();
   void edited();
@@ -136,5 +146,7 @@ class LineField : public Field {
 
 // The first field under `root` that would not be written; nullptr where all were.
 Field* commit_all(QWidget* root);
+// Commits every field under `root` and leaves its record; what is refused stays behind as a draft.
+void leave_all(QWidget* root);
 
 }  // namespace prillbook::ui

@@ -13,7 +13,11 @@
 #include "core/readings/reading.h"
 #include "ui/kit/field.h"
 
+class QCheckBox;
+
 namespace prillbook::ui {
+
+class ChoiceRow;
 
 // Words. Blanks at the ends are trimmed; no words are nullopt.
 class TextField : public LineField {
@@ -69,20 +73,22 @@ class ReadingField : public LineField {
  protected:
   Result<void> write(const QString& text, QString& shown) override;
   bool answered(int index) override;
+  void kept() override;
   bool ask_instead(const Error& error, const QString& text) override;
   void text_changed() override;
 
  private:
   Result<Reading> understood(const QString& text) const;
-  Result<void> write_reading(const Reading& reading, QString& shown);
+  Result<void> write_reading(Reading reading, QString& shown);
+  bool write_answered(Reading reading);
   QString shown_text(const Reading& reading) const;
 
   Expected expected_;
   Commit commit_;
   Doubting doubting_;
   std::function<void(const Reading*)> typing_;
-  std::vector<Reading> offered_;     // what each open answer stands for
-  std::optional<QString> asked_as_;  // the text a doubt was raised about
+  std::vector<Reading> offered_;    // what each open answer stands for
+  std::optional<Reading> doubted_;  // the figure as typed, while a doubt is open
 };
 
 // A whole number, at least `least`; no spin buttons, so that no wheel can change it.
@@ -122,7 +128,8 @@ class DateTimeField : public LineField {
   Commit commit_;
 };
 
-// Reads what DateTimeField takes. The offset is that of the machine's time zone on that day.
+// Reads what DateTimeField takes. The offset is that of the machine's time zone on that day where `now` is in that zone,
+// else the offset of `now`.
 // Errors: out_of_range with the text where it is no day or time.
 Result<Instant> parse_local_time(const QString& text, const Instant& now);
 
@@ -173,15 +180,17 @@ class ChoiceField : public Field {
   bool commit() override { return !refused(); }
   bool pending() const override { return refused(); }
   void set_read_only(bool read_only) override;
+  void leave_record() override;
 
  private:
   void take(int index);  // -1: none
+  void tell();
 
   std::vector<Choice> choices_;
   Commit commit_;
   int accepted_ = -1;
   bool required_ = false;
-  class ChoiceRow* row_;
+  ChoiceRow* row_ = nullptr;
 };
 
 // Yes or no, with the words beside the mark. Space turns it.
@@ -197,13 +206,14 @@ class FlagField : public Field {
   bool commit() override { return !refused(); }
   bool pending() const override { return refused(); }
   void set_read_only(bool read_only) override;
+  void leave_record() override;
 
  private:
   void turned(bool value);
 
   Commit commit_;
   bool accepted_ = false;
-  class QCheckBox* box_;
+  QCheckBox* box_ = nullptr;
 };
 
 }  // namespace prillbook::ui

@@ -46,7 +46,8 @@ class Headline : public QWidget {
   class QLabel* words_;
 };
 
-// A hairline.
+// A hairline, lying or upright: it separates where a frame would shut in.
 QWidget* hairline(QWidget* parent = nullptr);
+QWidget* hairline_upright(QWidget* parent = nullptr);
 
 }  // namespace prillbook::ui

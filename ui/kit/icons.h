@@ -31,8 +31,8 @@ enum class Icon {
 
 // Follows `ink` only at the time of the call: ask again when the theme changes.
 QPixmap pixmap(Icon icon, const QColor& ink, int size, qreal pixel_ratio = 1);
-// Quiet when at rest, ink when active, accent when selected.
-QIcon icon(Icon icon);
+// In the accent; ink under the pointer, faint where it cannot be pressed.
+QIcon line_icon(Icon icon);
 // Path of the drawing in the resources.
 QString drawing(Icon icon);
 

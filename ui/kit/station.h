@@ -11,6 +11,14 @@
 
 namespace prillbook::ui {
 
+// A record of the notebook; signals carry it whole, since Qt cannot carry the bare enumeration.
+struct RecordRef {
+  history::Entity entity = history::Entity::sample;
+  RecordId record = 0;
+
+  friend bool operator==(const RecordRef&, const RecordRef&) = default;
+};
+
 class Station : public QWidget {
   Q_OBJECT
  public:
@@ -24,7 +32,7 @@ class Station : public QWidget {
   // (Field::set_value does so).
   virtual void notebook_changed(const history::Written& written) = 0;
   // Takes the record in hand; false where this station has no place for it.
-  virtual bool show_record(history::Entity entity, RecordId record) = 0;
+  virtual bool show_record(const RecordRef& wanted) = 0;
   // Called when the station comes into view: put the focus where the next thing is typed.
   virtual void enter() {}
   // Page of the guide that F1 opens.
@@ -33,7 +41,7 @@ class Station : public QWidget {
  signals:
   void waiting_changed();
   // Somebody wants to see a record that lives elsewhere; the window finds the place.
-  void open_requested(prillbook::history::Entity entity, prillbook::RecordId record);
+  void open_requested(const prillbook::ui::RecordRef& wanted);
   // News for the bottom line that is not a write ("label printed").
   void said(const QString& words);
 };

@@ -8,6 +8,7 @@
 #include <QtGui/QFont>
 
 class QApplication;
+class QWidget;
 
 namespace prillbook::ui {
 
@@ -37,11 +38,11 @@ double contrast(const QColor& one, const QColor& other);
 
 enum class Shade { follow_system, light, dark };
 
-enum class TextSize { small, body, large, weigh_room };  // 14, 17, 24 and 72 px
+enum class TextSize { small, body, large, weigh_room };  // 15, 18, 26 and 76 px
 enum class Weight { light, book, bold };                 // light: units and asides
 
 // Our own bundled face; all its figures have one width. Falls back to the system's where the resource is missing.
-QFont font(TextSize size, Weight weight = Weight::book);
+QFont face(TextSize size, Weight weight = Weight::book);
 
 // Everything stands on a grid of 8 px.
 inline constexpr int rhythm = 8;
@@ -74,6 +75,9 @@ class Theme : public QObject {
 
 // The inks in use; light where no Theme was made.
 const Inks& inks();
+
+// Has the style sheet look again at the properties "tone", "refused" and "main" of a widget.
+void restyle(QWidget* widget);
 
 // The style sheet of a set of inks.
 QString style_sheet(const Inks& inks);

@@ -2,6 +2,7 @@
 // The window only assembles: the way at the left, one line above, one below, and the station in hand between them.
 #pragma once
 
+#include <QtCore/QPointer>
 #include <QtWidgets/QMainWindow>
 #include <functional>
 #include <vector>
@@ -9,8 +10,8 @@
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
-class QLabel;
 class QStackedWidget;
+class QToolButton;
 
 namespace prillbook::ui {
 
@@ -21,8 +22,7 @@ class WorkerChooser;
 
 // One answer to what is being looked for.
 struct Found {
-  history::Entity entity = history::Entity::sample;
-  RecordId record = 0;
+  RecordRef what;
   QString number;  // "26-0014"
   QString words;   // "Larch adit N, waits for the pan"
 };
@@ -38,9 +38,9 @@ struct WindowParts {
   // "0.022 g for 26-0003 pan bead": what was written, in words; the window adds the time and the initials.
   std::function<QString(const history::Written&)> describe;
   std::function<void(const QString& page)> open_guide;
-  std::function<void()> change_notebook;                          // the notebook's name was pressed
-  std::function<void(history::Entity, RecordId)> open_elsewhere;  // a record no station has a place for
-  QWidget* first_page = nullptr;  // shown in place of the stations until go_to() is called: an empty lab
+  std::function<void()> change_notebook;                 // the notebook's name was pressed
+  std::function<void(const RecordRef&)> open_elsewhere;  // a record no station has a place for
+  QWidget* first_page = nullptr;                         // shown in place of the stations until go_to() is called: an empty lab
 };
 
 class MainWindow : public QMainWindow {
@@ -53,17 +53,22 @@ class MainWindow : public QMainWindow {
   void go_to(Station* station);
   Station* current() const;
   // The station that has a place for it, or `open_elsewhere`.
-  bool open(history::Entity entity, RecordId record);
-  // A page over the stations (the sample sheet); Escape or choosing a station leaves it.
+  bool open(const RecordRef& wanted);
+  // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
   void show_page(QWidget* page);
   void say(const QString& words);
+  void refuse(const Error& error);
 
  protected:
   void closeEvent(QCloseEvent* event) override;
 
  private:
-  void build();
-  void build_actions();
+  QWidget* build_top();
+  QWidget* build_bottom();
+  void add_station(Station* station, int place);
+  void add_actions();
+  void count_waiting();
+  void leave_page();
   void on_written(const history::Written& written);
   void take_back();
   void put_back();
@@ -75,6 +80,11 @@ class MainWindow : public QMainWindow {
   WorkerChooser* worker_ = nullptr;
   MessageBar* bottom_ = nullptr;
   QStackedWidget* stack_ = nullptr;
+  QWidget* before_page_ = nullptr;
+  QPointer<QWidget> page_;
+  QToolButton* take_back_ = nullptr;
+  QToolButton* put_back_ = nullptr;
+  std::vector<Station*> stations_;
   bool close_asked_ = false;
 };
 
