@@ -9,6 +9,7 @@
 #include "core/base/text.h"
 #include "core/history/record_sql.h"
 #include "core/history/statements.h"
+#include "core/history/values.h"
 
 namespace prillbook::history {
 namespace {
@@ -16,32 +17,6 @@ namespace {
 using store::Argument;
 using store::Arguments;
 using store::as_argument;
-
-std::string path_of(const Field& field) { return fmt::format("{}.{}", spec_of(field.entity).table, field.column); }
-
-// What can be said of a value without the other records; references and uniqueness are left to the schema.
-Result<void> check_value(const Field& field, const Value& value) {
-  if (store::is_null(value)) {
-    if (field.required) return Error{ErrorCode::missing_key, path_of(field), fmt::format("{} is needed", path_of(field)), {}};
-    return {};
-  }
-  const bool wants_number = field.kind == FieldKind::whole || field.kind == FieldKind::flag || field.kind == FieldKind::reference;
-  if (wants_number != std::holds_alternative<std::int64_t>(value))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} has the wrong type", path_of(field)), {}};
-  if (!wants_number && !is_utf8(std::get<std::string>(value)))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} holds bytes that are no text", path_of(field)), {}};
-  if (field.kind == FieldKind::choice) {
-    const auto& text = std::get<std::string>(value);
-    if (std::find(field.choices.begin(), field.choices.end(), text) == field.choices.end())
-      return Error{
-          ErrorCode::out_of_range, path_of(field), fmt::format("{}: '{}' is not one of its words", path_of(field), text), {text}};
-  }
-  if (field.kind == FieldKind::instant && !parse_iso(std::get<std::string>(value)))
-    return Error{ErrorCode::out_of_range, path_of(field), fmt::format("{} is no date and time", path_of(field)), {}};
-  if (field.kind == FieldKind::reading && !nlohmann::json::accept(std::get<std::string>(value)))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} is no reading", path_of(field)), {}};
-  return {};
-}
 
 // A UNIQUE or FOREIGN KEY fault said in the words of the record.
 Error explained(Error error, const EntitySpec& entity) {
