@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "core/history/record_sql.h"
+#include "core/history/rows.h"
 #include "core/history/statements.h"
 #include "core/history/values.h"
 
@@ -110,11 +111,7 @@ Result<void> ChangeSet::append(Entity entity, RecordId record, std::int64_t fiel
   row.when = written_.when;
   row.why = why_;
   row.hash = hash_of(row, journal_.head_);
-  const store::Blob hash{std::string_view(reinterpret_cast<const char*>(row.hash.data()), row.hash.size())};
-  PRILLBOOK_TRY(journal_.connection_.run(
-      sql::append, {row.id, row.change_set, as_argument(row.takes_back), std::string_view(row.gesture), row.entity, row.record,
-                    row.field, as_argument(row.old_value), as_argument(row.new_value), std::string_view(row.who), row.when.utc_ms,
-                    std::int64_t{row.when.offset_minutes}, row.why ? Argument{std::string_view(*row.why)} : Argument{}, hash}));
+  PRILLBOOK_TRY(append_history_row(journal_.connection_, row));
   journal_.last_row_ = row.id;
   journal_.head_ = row.hash;
   written_.changes.push_back({entity, record, field});
@@ -148,12 +145,16 @@ Result<Written> Journal::write(std::string_view gesture, std::optional<std::int6
   if (connection_.access() == store::Access::read_only)
     return Error{ErrorCode::read_only, "", fmt::format("{} is open for reading only", connection_.path()), {connection_.path()}};
   const Hash head = head_;
-  const std::int64_t last_row = last_row_;
+  const std::int64_t last_row = last_row_, last_change_set = last_change_set_;
   ChangeSet set(*this, std::string(gesture), takes_back);
   auto outcome = connection_.transaction([&] { return body(set); });
   if (!outcome) {
-    head_ = head;
-    last_row_ = last_row;
+    // Where the disk failed in the last step of a commit the gesture may stand in the file all the same.
+    if (!read_end()) {
+      head_ = head;
+      last_row_ = last_row;
+      last_change_set_ = last_change_set;
+    }
     return outcome.error();
   }
   if (!set.written_.changes.empty()) last_change_set_ = set.written_.change_set;

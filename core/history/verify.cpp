@@ -5,8 +5,11 @@
 
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "core/history/record_sql.h"
+#include "core/history/rows.h"
 #include "core/history/statements.h"
 #include "core/history/values.h"
 
@@ -71,12 +74,13 @@ std::string shown(const Value& value) {
 // One record as its history tells it.
 class Replayed {
  public:
-  Replayed(const EntitySpec& entity, store::FaultList& faults) : entity_(entity), faults_(faults) {}
+  Replayed(const EntitySpec& entity, std::vector<const Field*> fields, store::FaultList& faults)
+      : entity_(entity), fields_(std::move(fields)), faults_(faults) {}
 
   void begin(RecordId record) {
     record_ = record;
     made_ = false;
-    values_.assign(entity_.fields.size(), Value{});
+    values_.assign(fields_.size(), Value{});
   }
   // A row of rows_of_entity: record, field, old, new, id.
   void apply(const store::Row& row) {
@@ -94,7 +98,7 @@ class Replayed {
   void compare(const store::Row& row) {
     for (std::size_t i = 0; i < values_.size(); ++i)
       if (const Value held = row.value(static_cast<int>(i) + 1); held != values_[i])
-        faults_.add(fmt::format("{}.{}", name(), entity_.fields[i]->column),
+        faults_.add(fmt::format("{}.{}", name(), fields_[i]->column),
                     fmt::format("holds {}, its history says {}", shown(held), shown(values_[i])));
   }
   std::string name() const { return fmt::format("{} {}", entity_.table, record_); }
@@ -110,7 +114,7 @@ class Replayed {
       return;
     }
     for (std::size_t i = 0; i < values_.size(); ++i)
-      if (entity_.fields[i]->kind == FieldKind::flag) values_[i] = std::int64_t{0};
+      if (fields_[i]->kind == FieldKind::flag) values_[i] = std::int64_t{0};
     for (const auto& [code, value] : *fields)
       if (Value* field = at(code))
         *field = value;
@@ -119,11 +123,12 @@ class Replayed {
   }
   Value* at(std::int64_t code) {
     for (std::size_t i = 0; i < values_.size(); ++i)
-      if (entity_.fields[i]->code == code) return &values_[i];
+      if (fields_[i]->code == code) return &values_[i];
     return nullptr;
   }
 
   const EntitySpec& entity_;
+  std::vector<const Field*> fields_;  // those that the table has
   store::FaultList& faults_;
   RecordId record_ = 0;
   bool made_ = false;
@@ -133,18 +138,18 @@ class Replayed {
 // The history of one kind of record and its table, both by id, walked side by side.
 class Merge {
  public:
-  Merge(const EntitySpec& entity, store::FaultList& faults, const VerifyControls& controls, long& rows_done, long rows_total)
+  Merge(const EntitySpec& entity, std::vector<const Field*> fields, store::FaultList& faults, const VerifyControls& controls)
       : entity_(entity),
+        select_(select_all_sql(entity, fields)),
         faults_(faults),
         controls_(controls),
-        rows_done_(rows_done),
-        rows_total_(rows_total),
-        replayed_(entity, faults) {}
+        replayed_(entity, std::move(fields), faults) {}
 
-  Result<std::int64_t> run(store::Connection& connection) {
+  // `rows_done` of `rows_total` is where the whole replay is.
+  Result<std::int64_t> run(store::Connection& connection, long& rows_done, long rows_total) {
     std::int64_t records = 0;
     PRILLBOOK_ASSIGN(store::Cursor told, connection.cursor(sql::rows_of_entity, {static_cast<std::int64_t>(entity_.entity)}));
-    PRILLBOOK_ASSIGN(store::Cursor held, connection.cursor_derived(select_all_sql(entity_), {}));
+    PRILLBOOK_ASSIGN(store::Cursor held, connection.cursor_derived(select_, {}));
     PRILLBOOK_ASSIGN(bool more_told, told.next());
     PRILLBOOK_ASSIGN(bool more_held, held.next());
     while ((more_told || more_held) && !faults_.is_full()) {
@@ -155,7 +160,7 @@ class Merge {
         PRILLBOOK_ASSIGN(more_held, held.next());
         continue;
       }
-      PRILLBOOK_ASSIGN(more_told, replay(told, told_id));
+      PRILLBOOK_ASSIGN(more_told, replay(told, told_id, rows_done, rows_total));
       if (more_held && held_id == told_id) {
         replayed_.compare(held.row());
         ++records;
@@ -169,14 +174,14 @@ class Merge {
 
  private:
   // Leaves `told` on the first row of the next record; false past the last one.
-  Result<bool> replay(store::Cursor& told, RecordId record) {
+  Result<bool> replay(store::Cursor& told, RecordId record, long& rows_done, long rows_total) {
     replayed_.begin(record);
     bool more = true;
     while (more && told.row().integer(0) == record) {
       replayed_.apply(told.row());
-      if (++rows_done_ % rows_between_reports == 0) {
+      if (++rows_done % rows_between_reports == 0) {
         if (is_stopped(controls_)) return stopped();
-        if (controls_.progress) controls_.progress(rows_done_, rows_total_);
+        if (controls_.progress) controls_.progress(rows_done, rows_total);
       }
       PRILLBOOK_ASSIGN(more, told.next());
     }
@@ -184,33 +189,13 @@ class Merge {
   }
 
   const EntitySpec& entity_;
+  std::string select_;
   store::FaultList& faults_;
   const VerifyControls& controls_;
-  long& rows_done_;
-  long rows_total_;
   Replayed replayed_;
 };
 
 }  // namespace
-
-HistoryRow read_history_row(const store::Row& line) {
-  HistoryRow row;
-  row.id = line.integer(0);
-  row.change_set = line.integer(1);
-  row.takes_back = line.optional_integer(2);
-  row.gesture = line.text(3);
-  row.entity = line.integer(4);
-  row.record = line.integer(5);
-  row.field = line.integer(6);
-  row.old_value = line.value(7);
-  row.new_value = line.value(8);
-  row.who = line.text(9);
-  row.when.utc_ms = line.integer(10);
-  row.when.offset_minutes = static_cast<std::int32_t>(line.integer(11));
-  row.why = line.optional_text(12);
-  row.hash = hash_from_bytes(line.blob(13)).value_or(Hash{});
-  return row;
-}
 
 Result<ChainEnd> verify_chain(store::Connection& connection, store::FaultList& faults, const VerifyControls& controls) {
   PRILLBOOK_ASSIGN(const std::int64_t total, connection.integer(sql::count_of_rows));
@@ -234,21 +219,13 @@ Result<std::int64_t> verify_replay(store::Connection& connection, store::FaultLi
   std::int64_t records = 0;
   for (const EntitySpec& entity : catalogue()) {
     if (faults.is_full()) break;
-    PRILLBOOK_ASSIGN(const auto columns, store::columns_of(connection, std::string(entity.table)));
-    if (columns.empty()) continue;  // a table of a later version; a missing one is told by the structure check
-    PRILLBOOK_ASSIGN(const std::int64_t checked, Merge(entity, faults, controls, rows_done, total).run(connection));
+    PRILLBOOK_ASSIGN(auto fields, held_fields(connection, entity));
+    if (fields.empty()) continue;  // a table of a later version; a missing one is told by the structure check
+    Merge merge(entity, std::move(fields), faults, controls);
+    PRILLBOOK_ASSIGN(const std::int64_t checked, merge.run(connection, rows_done, total));
     records += checked;
   }
   return records;
-}
-
-Result<std::vector<HistoryRow>> record_history(store::Connection& connection, Entity entity, RecordId record) {
-  std::vector<HistoryRow> rows;
-  PRILLBOOK_TRY(connection.rows(sql::rows_of_record, {static_cast<std::int64_t>(entity), record}, [&](const store::Row& row) {
-    rows.push_back(read_history_row(row));
-    return true;
-  }));
-  return rows;
 }
 
 }  // namespace prillbook::history

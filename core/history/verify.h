@@ -3,12 +3,10 @@
 // not grow with the notebook.
 #pragma once
 
-#include <vector>
+#include <cstdint>
 
-#include "core/base/id.h"
 #include "core/base/progress.h"
 #include "core/base/result.h"
-#include "core/history/catalogue.h"
 #include "core/history/chain.h"
 #include "core/store/connection.h"
 #include "core/store/structure.h"
@@ -32,11 +30,5 @@ Result<ChainEnd> verify_chain(store::Connection& connection, store::FaultList& f
 // Builds every record again from its history rows and compares it with every column of its table, both ways: rows
 // without history, history without rows. To be run inside Connection::snapshot. Gives the number of records.
 Result<std::int64_t> verify_replay(store::Connection& connection, store::FaultList& faults, const VerifyControls& controls = {});
-
-// Everything that happened to one record, oldest first.
-Result<std::vector<HistoryRow>> record_history(store::Connection& connection, Entity entity, RecordId record);
-// A row of the statements that give all columns of the history in the order of HistoryRow. A hash that is none of 32
-// bytes reads as all zero.
-HistoryRow read_history_row(const store::Row& row);
 
 }  // namespace prillbook::history

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/history/record_sql.h"
+#include "core/history/rows.h"
 #include "core/history/values.h"
 #include "core/readings/reading.h"
 
@@ -30,11 +31,11 @@ Result<void> check_cells(store::Connection& connection, store::FaultList& faults
   bool stopped = false;
   for (const EntitySpec& entity : history::catalogue()) {
     if (stopped || faults.is_full()) break;
-    PRILLBOOK_ASSIGN(const auto columns, store::columns_of(connection, std::string(entity.table)));
-    if (columns.empty()) continue;
-    PRILLBOOK_TRY(connection.rows_derived(history::select_all_sql(entity), {}, [&](const store::Row& row) {
-      for (std::size_t i = 0; i < entity.fields.size(); ++i)
-        check_cell(entity, *entity.fields[i], row.integer(0), row.value(static_cast<int>(i) + 1), faults);
+    PRILLBOOK_ASSIGN(const auto fields, history::held_fields(connection, entity));
+    if (fields.empty()) continue;
+    PRILLBOOK_TRY(connection.rows_derived(history::select_all_sql(entity, fields), {}, [&](const store::Row& row) {
+      for (std::size_t i = 0; i < fields.size(); ++i)
+        check_cell(entity, *fields[i], row.integer(0), row.value(static_cast<int>(i) + 1), faults);
       if (++rows % rows_between_looks == 0) stopped = controls.cancellation && controls.cancellation->requested();
       return !stopped && !faults.is_full();
     }));

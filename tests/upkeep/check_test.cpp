@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "core/history/fields.h"
+#include "core/history/rows.h"
 #include "core/readings/reading.h"
 #include "tests/support/notebook.h"
 
