@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/batch/calc.h"
-#include "app/batch/json_input.h"
+#include "core/json/json_input.h"
 
 namespace prillbook::batch {
 

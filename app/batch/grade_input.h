@@ -5,8 +5,8 @@
 #include <string>
 
 #include "app/batch/calc.h"
-#include "app/batch/json_input.h"
 #include "core/assay/grade.h"
+#include "core/json/json_input.h"
 
 namespace prillbook::batch {
 

@@ -85,48 +85,51 @@ Result<std::vector<SampleLine>> sample_lines(store::Connection& connection, cons
 
 }  // namespace
 
-Result<ConsignmentId> log_consignment(history::Journal& journal, const NewConsignment& consignment) {
+Result<ConsignmentId> log_consignment(history::ChangeSet& set, const NewConsignment& consignment) {
   namespace f = consignment_fields;
-  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(journal.connection()));
-  const Instant arrived = consignment.arrived ? *consignment.arrived : journal.clock().now();
-  PRILLBOOK_ASSIGN(const RecordId id,
-                   journal.record_for<RecordId>("log consignment", [&](history::ChangeSet& set) -> Result<RecordId> {
-                     PRILLBOOK_ASSIGN(const std::string number, next_number(journal.connection(), sql::last_consignment_number,
-                                                                            settings.consignment_number_pattern, arrived));
-                     return set.make(Entity::consignment, {{f::number, number},
-                                                           {f::client, cell_of(consignment.client)},
-                                                           {f::arrived, to_iso(arrived)},
-                                                           {f::carrier, cell_of(consignment.carrier)},
-                                                           {f::pieces_declared, cell_of(consignment.pieces_declared)},
-                                                           {f::pieces_found, cell_of(consignment.pieces_found)},
-                                                           {f::received_by, cell_of(consignment.received_by)},
-                                                           {f::remarks, cell_of(consignment.remarks)}});
-                   }));
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(set.connection()));
+  const Instant arrived = consignment.arrived.value_or(set.when());
+  PRILLBOOK_ASSIGN(const std::string number,
+                   next_number(set.connection(), sql::last_consignment_number, settings.consignment_number_pattern, arrived));
+  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::consignment, {{f::number, number},
+                                                                     {f::client, cell_of(consignment.client)},
+                                                                     {f::arrived, to_iso(arrived)},
+                                                                     {f::carrier, cell_of(consignment.carrier)},
+                                                                     {f::pieces_declared, cell_of(consignment.pieces_declared)},
+                                                                     {f::pieces_found, cell_of(consignment.pieces_found)},
+                                                                     {f::received_by, cell_of(consignment.received_by)},
+                                                                     {f::remarks, cell_of(consignment.remarks)}}));
   return ConsignmentId{id};
 }
 
-Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample) {
+Result<ConsignmentId> log_consignment(history::Journal& journal, const NewConsignment& consignment) {
+  return journal.record_for<ConsignmentId>("log consignment",
+                                           [&](history::ChangeSet& set) { return log_consignment(set, consignment); });
+}
+
+Result<SampleId> log_sample(history::ChangeSet& set, const NewSample& sample) {
   namespace f = sample_fields;
-  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(journal.connection()));
-  PRILLBOOK_ASSIGN(const Consignment came_with, consignment(journal.connection(), sample.consignment));
-  PRILLBOOK_ASSIGN(const RecordId id,
-                   journal.record_for<RecordId>("log sample", [&](history::ChangeSet& set) -> Result<RecordId> {
-                     PRILLBOOK_ASSIGN(const std::string number, next_number(journal.connection(), sql::last_sample_number,
-                                                                            settings.sample_number_pattern, came_with.arrived));
-                     return set.make(Entity::sample, {{f::number, number},
-                                                      {f::consignment, cell_of(sample.consignment)},
-                                                      {f::mark, cell_of(std::optional(sample.mark))},
-                                                      {f::kind, cell_of(sample.kind)},
-                                                      {f::place, cell_of(sample.place)},
-                                                      {f::expected, cell_of(sample.expected)},
-                                                      {f::condition, cell_of(sample.condition)},
-                                                      {f::mass_declared, cell_of(sample.mass_declared)},
-                                                      {f::mass_received, cell_of(sample.mass_received)},
-                                                      {f::moisture, cell_of(sample.moisture)},
-                                                      {f::swept_from, cell_of(sample.swept_from)},
-                                                      {f::remarks, cell_of(sample.remarks)}});
-                   }));
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(set.connection()));
+  PRILLBOOK_ASSIGN(const Consignment came_with, consignment(set.connection(), sample.consignment));
+  PRILLBOOK_ASSIGN(const std::string number,
+                   next_number(set.connection(), sql::last_sample_number, settings.sample_number_pattern, came_with.arrived));
+  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::sample, {{f::number, number},
+                                                                {f::consignment, cell_of(sample.consignment)},
+                                                                {f::mark, cell_of(std::optional(sample.mark))},
+                                                                {f::kind, cell_of(sample.kind)},
+                                                                {f::place, cell_of(sample.place)},
+                                                                {f::expected, cell_of(sample.expected)},
+                                                                {f::condition, cell_of(sample.condition)},
+                                                                {f::mass_declared, cell_of(sample.mass_declared)},
+                                                                {f::mass_received, cell_of(sample.mass_received)},
+                                                                {f::moisture, cell_of(sample.moisture)},
+                                                                {f::swept_from, cell_of(sample.swept_from)},
+                                                                {f::remarks, cell_of(sample.remarks)}}));
   return SampleId{id};
+}
+
+Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample) {
+  return journal.record_for<SampleId>("log sample", [&](history::ChangeSet& set) { return log_sample(set, sample); });
 }
 
 Result<Consignment> consignment(store::Connection& connection, ConsignmentId id) {

@@ -51,8 +51,10 @@ struct NewSample {
 
 // Gives the next number by the lab's pattern. Errors: missing_key, inconsistent (no such client), out_of_range.
 Result<ConsignmentId> log_consignment(history::Journal& journal, const NewConsignment& consignment);
+Result<ConsignmentId> log_consignment(history::ChangeSet& set, const NewConsignment& consignment);
 // Gives the next lab number by the lab's pattern and the year of arrival.
 Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample);
+Result<SampleId> log_sample(history::ChangeSet& set, const NewSample& sample);
 
 Result<Consignment> consignment(store::Connection& connection, ConsignmentId id);
 Result<Sample> sample(store::Connection& connection, SampleId id);

@@ -45,22 +45,23 @@ Result<void> check_repeat(store::Connection& connection, ChargeId repeated) {
 
 }  // namespace
 
-Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& charge) {
-  PRILLBOOK_ASSIGN(const auto earlier, charges_of(journal.connection(), charge.portion));
+Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& charge) {
+  PRILLBOOK_ASSIGN(const auto earlier, charges_of(set.connection(), charge.portion));
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "charge.portion_id", "this portion is in a crucible already; cut another", {}};
-  PRILLBOOK_TRY(check_repeat(journal.connection(), charge.repeat_of));
-  const Instant at = charge.fired_at ? *charge.fired_at : journal.clock().now();
-  return journal.record_for<StartedCharge>("start charge", [&](history::ChangeSet& set) -> Result<StartedCharge> {
-    PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::charge, {{f::portion, cell_of(charge.portion)},
-                                                                    {f::fired_at, to_iso(at)},
-                                                                    {f::fired_by, cell_of(charge.fired_by)},
-                                                                    {f::repeat_of, cell_of(charge.repeat_of)},
-                                                                    {f::collector, cell_of(charge.collector)},
-                                                                    {f::blank, cell_of(charge.blank)}}));
-    PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::charge, made}}));
-    return StartedCharge{ChargeId{made}, BeadId{bead}};
-  });
+  PRILLBOOK_TRY(check_repeat(set.connection(), charge.repeat_of));
+  PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::charge, {{f::portion, cell_of(charge.portion)},
+                                                                  {f::fired_at, to_iso(charge.fired_at.value_or(set.when()))},
+                                                                  {f::fired_by, cell_of(charge.fired_by)},
+                                                                  {f::repeat_of, cell_of(charge.repeat_of)},
+                                                                  {f::collector, cell_of(charge.collector)},
+                                                                  {f::blank, cell_of(charge.blank)}}));
+  PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::charge, made}}));
+  return StartedCharge{ChargeId{made}, BeadId{bead}};
+}
+
+Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& charge) {
+  return journal.record_for<StartedCharge>("start charge", [&](history::ChangeSet& set) { return start_charge(set, charge); });
 }
 
 Result<void> set_spoiled(history::Journal& journal, ChargeId id, const std::string& reason) {

@@ -39,6 +39,7 @@ struct StartedCharge {
 // Puts a portion in a crucible, with the bead it will give. Errors: already_exists where the portion is used up by an
 // earlier charge; inconsistent where `repeat_of` is not spoiled.
 Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& charge);
+Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& charge);
 
 // A spoiled charge is neither zero nor absent: it keeps its reason. Empty text: it is not spoiled after all.
 Result<void> set_spoiled(history::Journal& journal, ChargeId id, const std::string& reason);

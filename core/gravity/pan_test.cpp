@@ -35,19 +35,20 @@ Result<PanTest> pan_test_of(const Record& record) {
 
 }  // namespace
 
-Result<StartedPanTest> start_pan_test(history::Journal& journal, const NewPanTest& test) {
-  PRILLBOOK_ASSIGN(const auto earlier, pan_tests_of(journal.connection(), test.portion));
+Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest& test) {
+  PRILLBOOK_ASSIGN(const auto earlier, pan_tests_of(set.connection(), test.portion));
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "pan_test.portion_id", "this portion is panned already; cut another", {}};
-  const Instant at = test.panned_at ? *test.panned_at : journal.clock().now();
-  return journal.record_for<StartedPanTest>("start pan test", [&](history::ChangeSet& set) -> Result<StartedPanTest> {
-    PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::pan_test, {{f::portion, cell_of(test.portion)},
-                                                                      {f::panned_at, to_iso(at)},
-                                                                      {f::panned_by, cell_of(test.panned_by)},
-                                                                      {f::grind, cell_of(test.grind)}}));
-    PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::pan_test, made}}));
-    return StartedPanTest{PanTestId{made}, BeadId{bead}};
-  });
+  PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::pan_test, {{f::portion, cell_of(test.portion)},
+                                                                    {f::panned_at, to_iso(test.panned_at.value_or(set.when()))},
+                                                                    {f::panned_by, cell_of(test.panned_by)},
+                                                                    {f::grind, cell_of(test.grind)}}));
+  PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::pan_test, made}}));
+  return StartedPanTest{PanTestId{made}, BeadId{bead}};
+}
+
+Result<StartedPanTest> start_pan_test(history::Journal& journal, const NewPanTest& test) {
+  return journal.record_for<StartedPanTest>("start pan test", [&](history::ChangeSet& set) { return start_pan_test(set, test); });
 }
 
 Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const std::string& purpose,

@@ -37,6 +37,7 @@ struct StartedPanTest {
 
 // Starts a pan test on a portion, with the bead it will give. Errors: already_exists where the portion is panned already.
 Result<StartedPanTest> start_pan_test(history::Journal& journal, const NewPanTest& test);
+Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest& test);
 
 // Weighs what is left beside the free gold: purpose "remainder" or "tail", as a portion cut from the portion panned; a
 // second weighing corrects the first. Errors: overdrawn where they weigh more than the portion by more than the lab's limit.

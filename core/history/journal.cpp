@@ -80,6 +80,8 @@ ChangeSet::ChangeSet(Journal& journal, std::string gesture, std::optional<std::i
   written_.when = journal.clock_.now();
 }
 
+store::Connection& ChangeSet::connection() { return journal_.connection_; }
+
 Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& settings) {
   const EntitySpec& spec = spec_of(entity);
   store::Connection& connection = journal_.connection_;

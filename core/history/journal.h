@@ -51,6 +51,8 @@ class ChangeSet {
   Result<RecordId> make(Entity entity, const std::vector<Setting>& settings);
   // Writes one field; nothing is written where the value is the same. Errors as make; not_found.
   Result<void> set(const Field& field, RecordId record, Value value);
+  store::Connection& connection();
+  const Instant& when() const { return written_.when; }
   // The reason that stands beside every row written from here on.
   void because(std::string why) { why_ = std::move(why); }
 

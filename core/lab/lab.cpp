@@ -44,6 +44,22 @@ Result<IdType> make(history::Journal& journal, std::string_view gesture, Entity 
   return IdType{id};
 }
 
+template <class Named>
+Result<Named> only_named(const std::vector<Named>& all, std::string_view name, const std::string& kind) {
+  const Named* found = nullptr;
+  for (const Named& candidate : all) {
+    if (candidate.name != name) continue;
+    if (found)
+      return Error{ErrorCode::ambiguous,
+                   kind,
+                   fmt::format("two have the name {}: {} and {}; give the id", name, found->id.value, candidate.id.value),
+                   {std::string(name)}};
+    found = &candidate;
+  }
+  if (!found) return Error{ErrorCode::not_found, kind, fmt::format("there is no {} named {}", kind, name), {std::string(name)}};
+  return *found;
+}
+
 }  // namespace
 
 Result<PersonId> add_person(history::Journal& journal, const std::string& initials, const std::optional<std::string>& name) {
@@ -104,18 +120,12 @@ Result<Person> person_by_initials(store::Connection& connection, std::string_vie
 
 Result<Client> client_by_name(store::Connection& connection, std::string_view name) {
   PRILLBOOK_ASSIGN(const std::vector<Client> all, clients(connection));
-  const Client* found = nullptr;
-  for (const Client& candidate : all) {
-    if (candidate.name != name) continue;
-    if (found)
-      return Error{ErrorCode::ambiguous,
-                   "client",
-                   fmt::format("two clients are named {}: {} and {}; give the id", name, found->id.value, candidate.id.value),
-                   {std::string(name)}};
-    found = &candidate;
-  }
-  if (!found) return Error{ErrorCode::not_found, "client", fmt::format("there is no client named {}", name), {std::string(name)}};
-  return *found;
+  return only_named(all, name, "client");
+}
+
+Result<Balance> balance_by_name(store::Connection& connection, std::string_view name) {
+  PRILLBOOK_ASSIGN(const std::vector<Balance> all, balances(connection));
+  return only_named(all, name, "balance");
 }
 
 }  // namespace prillbook::lab

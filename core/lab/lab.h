@@ -35,6 +35,7 @@ struct Balance {
 Result<PersonId> add_person(history::Journal& journal, const std::string& initials, const std::optional<std::string>& name = {});
 Result<ClientId> add_client(history::Journal& journal, const std::string& name);
 Result<BalanceId> add_balance(history::Journal& journal, const std::string& name, const readings::Figure& step);
+Result<Balance> balance_by_name(store::Connection& connection, std::string_view name);  // errors: not_found, ambiguous
 
 Result<std::vector<Person>> people(store::Connection& connection);
 Result<std::vector<Client>> clients(store::Connection& connection);

@@ -100,7 +100,8 @@ Result<void> check_tree(store::Connection& connection, SampleId sample) {
   return check_tree(portions, mass, settings.pan_product_gain_limit_pct);
 }
 
-Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, const Instant& now, const NewPortion& portion) {
+Result<PortionId> cut(history::ChangeSet& set, const NewPortion& portion) {
+  store::Connection& connection = set.connection();
   PRILLBOOK_TRY(check_positive(portion.mass));
   if (portion.parent) {
     PRILLBOOK_ASSIGN(const Record parent, history::load_record(connection, Entity::portion, portion.parent.value));
@@ -113,7 +114,7 @@ Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, co
                                                                  {f::number, number},
                                                                  {f::purpose, portion.purpose},
                                                                  {f::mass, cell_of(portion.mass)},
-                                                                 {f::cut_at, to_iso(portion.cut_at.value_or(now))},
+                                                                 {f::cut_at, to_iso(portion.cut_at.value_or(set.when()))},
                                                                  {f::cut_by, cell_of(portion.cut_by)},
                                                                  {f::remarks, cell_of(portion.remarks)}}));
   PRILLBOOK_TRY(check_tree(connection, portion.sample));
@@ -121,9 +122,7 @@ Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, co
 }
 
 Result<PortionId> cut(history::Journal& journal, const NewPortion& portion) {
-  const Instant now = journal.clock().now();
-  return journal.record_for<PortionId>("cut portion",
-                                       [&](history::ChangeSet& set) { return cut(set, journal.connection(), now, portion); });
+  return journal.record_for<PortionId>("cut portion", [&](history::ChangeSet& set) { return cut(set, portion); });
 }
 
 Result<void> set_mass(history::Journal& journal, PortionId id, const Figure& mass, const std::optional<std::string>& why) {

@@ -39,7 +39,7 @@ struct NewPortion {
 // inconsistent where the parent belongs to another sample; out_of_range (purpose, mass 0); missing_key.
 Result<PortionId> cut(history::Journal& journal, const NewPortion& portion);
 // The same inside a gesture that does more.
-Result<PortionId> cut(history::ChangeSet& set, store::Connection& connection, const Instant& now, const NewPortion& portion);
+Result<PortionId> cut(history::ChangeSet& set, const NewPortion& portion);
 
 // Corrects the mass of a portion. Errors: overdrawn where its parent could not give it, or what was cut from it is more.
 Result<void> set_mass(history::Journal& journal, PortionId id, const readings::Figure& mass,

@@ -148,27 +148,28 @@ std::vector<const Weighing*> Bead::valid(std::string_view what) const {
   return list;
 }
 
-Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing) {
+Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
   namespace f = weighing_fields;
-  store::Connection& connection = journal.connection();
+  store::Connection& connection = set.connection();
   PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, weighing.bead));
   PRILLBOOK_ASSIGN(const Reading mass, on_balance(connection, weighing.mass, weighing.balance));
   PRILLBOOK_TRY(check_against_origin(connection, weighed, weighing.what, mass));
-  const Instant at = weighing.weighed_at ? *weighing.weighed_at : journal.clock().now();
-  PRILLBOOK_ASSIGN(
-      const RecordId id, journal.record_for<RecordId>("weigh " + weighing.what, [&](history::ChangeSet& set) -> Result<RecordId> {
-        PRILLBOOK_ASSIGN(const std::int64_t number,
-                         connection.integer(sql::next_number, {weighing.bead.value, std::string_view(weighing.what)}));
-        if (weighed.none_seen) PRILLBOOK_TRY(set.set(bead_fields::none_seen, weighing.bead.value, std::int64_t{0}));
-        return set.make(Entity::weighing, {{f::bead, cell_of(weighing.bead)},
-                                           {f::what, weighing.what},
-                                           {f::number, number},
-                                           {f::mass, cell_of(Figure{mass})},
-                                           {f::balance, cell_of(weighing.balance)},
-                                           {f::weighed_at, to_iso(at)},
-                                           {f::weighed_by, cell_of(weighing.weighed_by)}});
-      }));
+  PRILLBOOK_ASSIGN(const std::int64_t number,
+                   connection.integer(sql::next_number, {weighing.bead.value, std::string_view(weighing.what)}));
+  if (weighed.none_seen) PRILLBOOK_TRY(set.set(bead_fields::none_seen, weighing.bead.value, std::int64_t{0}));
+  PRILLBOOK_ASSIGN(const RecordId id,
+                   set.make(Entity::weighing, {{f::bead, cell_of(weighing.bead)},
+                                               {f::what, weighing.what},
+                                               {f::number, number},
+                                               {f::mass, cell_of(Figure{mass})},
+                                               {f::balance, cell_of(weighing.balance)},
+                                               {f::weighed_at, to_iso(weighing.weighed_at.value_or(set.when()))},
+                                               {f::weighed_by, cell_of(weighing.weighed_by)}}));
   return WeighingId{id};
+}
+
+Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing) {
+  return journal.record_for<WeighingId>("weigh " + weighing.what, [&](history::ChangeSet& set) { return weigh(set, weighing); });
 }
 
 Result<void> correct(history::Journal& journal, WeighingId id, const Reading& typed, const std::string& why) {
@@ -191,14 +192,19 @@ Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen)
   return readings::enter(journal, bead_fields::none_seen, id.value, std::int64_t{none_seen});
 }
 
+Result<void> set_fineness(history::ChangeSet& set, BeadId id, const std::optional<std::string>& method, const Figure& fineness,
+                          const Figure& uncertainty) {
+  PRILLBOOK_TRY(check_fineness(method, fineness, uncertainty));
+  PRILLBOOK_TRY(set.set(bead_fields::method, id.value, cell_of(method)));
+  PRILLBOOK_TRY(set.set(bead_fields::fineness, id.value, cell_of(fineness)));
+  return set.set(bead_fields::fineness_u, id.value, cell_of(uncertainty));
+}
+
 Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method, const Figure& fineness,
                           const Figure& uncertainty, const std::optional<std::string>& why) {
-  PRILLBOOK_TRY(check_fineness(method, fineness, uncertainty));
-  return journal.record("enter fineness", [&](history::ChangeSet& set) -> Result<void> {
+  return journal.record("enter fineness", [&](history::ChangeSet& set) {
     if (why) set.because(*why);
-    PRILLBOOK_TRY(set.set(bead_fields::method, id.value, cell_of(method)));
-    PRILLBOOK_TRY(set.set(bead_fields::fineness, id.value, cell_of(fineness)));
-    return set.set(bead_fields::fineness_u, id.value, cell_of(uncertainty));
+    return set_fineness(set, id, method, fineness, uncertainty);
   });
 }
 

@@ -51,6 +51,7 @@ struct NewWeighing {
 // Takes the next weighing. The balance and its step are kept with the reading. A first weighing takes back an earlier
 // "none seen". Errors: inconsistent (heavier than the portion it came from; gold heavier than its bead); not_found.
 Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing);
+Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing);
 // Writes another figure for a weighing; the old one stays readable in the history. Errors as weigh.
 Result<void> correct(history::Journal& journal, WeighingId id, const readings::Reading& mass, const std::string& why);
 // Leaves a weighing out of the mean, or takes it in again where `reason` is empty.
@@ -63,6 +64,8 @@ Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen)
 Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method,
                           const readings::Figure& fineness, const readings::Figure& uncertainty,
                           const std::optional<std::string>& why = std::nullopt);
+Result<void> set_fineness(history::ChangeSet& set, BeadId id, const std::optional<std::string>& method,
+                          const readings::Figure& fineness, const readings::Figure& uncertainty);
 
 Result<Bead> bead(store::Connection& connection, BeadId id);
 Result<Bead> bead_of(store::Connection& connection, PanTestId id);

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "app/batch/calc.h"
-#include "app/batch/json_input.h"
+#include "core/json/json_input.h"
 
 namespace prillbook::batch {
 

@@ -13,7 +13,7 @@
 
 #include "core/base/result.h"
 
-namespace prillbook::batch {
+namespace prillbook {
 
 // Allowed values of a number. Bounds are inclusive unless the flag says that the lower one is not.
 struct Domain {
@@ -47,9 +47,9 @@ class JsonInput {
   Result<bool> flag(std::string_view key, bool fallback);
   Result<std::string> text(std::string_view key);
   Result<std::optional<std::string>> optional_text(std::string_view key);
-  Result<JsonInput> child(std::string_view key);                 // an object
+  Result<JsonInput> child(std::string_view key);                  // an object
   Result<std::vector<JsonInput>> children(std::string_view key);  // an array of objects
-  const nlohmann::json* raw(std::string_view key);               // marks the key as known; nullptr where absent
+  const nlohmann::json* raw(std::string_view key);                // marks the key as known; nullptr where absent
 
   // Errors: unknown_key for the first key that no accessor asked for.
   Result<void> finish() const;
@@ -68,4 +68,4 @@ class JsonInput {
 // Reads one JSON text. Errors: malformed_json (duplicate keys included).
 Result<nlohmann::json> parse_json(std::string_view text);
 
-}  // namespace prillbook::batch
+}  // namespace prillbook

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/batch/json_input.h"
+#include "core/json/json_input.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
-namespace prillbook::batch {
+namespace prillbook {
 namespace {
 
 Result<double> checked(const nlohmann::json& value, const std::string& path, Domain domain) {
@@ -13,11 +13,13 @@ Result<double> checked(const nlohmann::json& value, const std::string& path, Dom
   const double number = value.get<double>();
   if (!std::isfinite(number)) return Error{ErrorCode::not_finite, path, fmt::format("{}: the number is not finite", path), {}};
   if (number < domain.low || number > domain.high || (domain.above_low && number <= domain.low)) {
-    const std::string low = std::isfinite(domain.low) ? fmt::format(" {} {}", domain.above_low ? "above" : "at least", domain.low) : "";
+    const std::string low =
+        std::isfinite(domain.low) ? fmt::format(" {} {}", domain.above_low ? "above" : "at least", domain.low) : "";
     const std::string high = std::isfinite(domain.high) ? fmt::format(" at most {}", domain.high) : "";
     return Error{ErrorCode::out_of_range,
                  path,
-                 fmt::format("{}: {} is out of range, it must be{}{}{}", path, number, low, low.empty() || high.empty() ? "" : " and", high),
+                 fmt::format("{}: {} is out of range, it must be{}{}{}", path, number, low,
+                             low.empty() || high.empty() ? "" : " and", high),
                  {}};
   }
   return number;
@@ -151,8 +153,9 @@ Result<nlohmann::json> parse_json(std::string_view text) {
   };
   nlohmann::json value = nlohmann::json::parse(text, refuse_duplicates, false);
   if (value.is_discarded()) return Error{ErrorCode::malformed_json, "", "the input is not one complete JSON value", {}};
-  if (!twice.empty()) return Error{ErrorCode::malformed_json, twice, fmt::format("the key {} stands twice in one object", twice), {}};
+  if (!twice.empty())
+    return Error{ErrorCode::malformed_json, twice, fmt::format("the key {} stands twice in one object", twice), {}};
   return value;
 }
 
-}  // namespace prillbook::batch
+}  // namespace prillbook

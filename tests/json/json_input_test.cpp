@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "app/batch/json_input.h"
+#include "core/json/json_input.h"
 
 #include <gtest/gtest.h>
 
-#include "app/batch/calc.h"
-
-namespace prillbook::batch {
+namespace prillbook {
 namespace {
 
 TEST(JsonInput, RefusesDuplicateKeys) {
@@ -26,17 +24,5 @@ TEST(JsonInput, NamesThePathOfTheFault) {
   EXPECT_EQ(g.error().code, ErrorCode::wrong_type);
 }
 
-TEST(Calc, UnknownVerbAndUnknownKey) {
-  EXPECT_EQ(calc("colour", {}).error().code, ErrorCode::unknown_verb);
-  const auto refused = calc("convert", {{"value", 1}, {"from", "g_t"}, {"to", "ppm"}, {"extra", 1}});
-  ASSERT_FALSE(refused.ok());
-  EXPECT_EQ(refused.error().code, ErrorCode::unknown_key);
-  EXPECT_EQ(refused.error().field, "extra");
-}
-
-TEST(Calc, NullIsNotAbsent) {
-  EXPECT_EQ(calc("convert", {{"value", nullptr}, {"from", "g_t"}, {"to", "ppm"}}).error().code, ErrorCode::wrong_type);
-}
-
 }  // namespace
-}  // namespace prillbook::batch
+}  // namespace prillbook

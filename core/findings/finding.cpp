@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/findings/finding.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/findings/statements.h"
+#include "core/history/chain.h"
+#include "core/history/fields.h"
+
+namespace prillbook::findings {
+namespace {
+
+constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind, pan_above_fire, short_on_arrival, leaking_bag};
+
+}  // namespace
+
+std::string_view severity_name(Severity severity) {
+  switch (severity) {
+    case Severity::note: return "note";
+    case Severity::caution: return "caution";
+    case Severity::stop: return "stop";
+  }
+  return "note";
+}
+
+std::string Finding::scope() const { return fmt::format("sample:{}", sample.value); }
+
+std::string Finding::evidence_hash() const {
+  std::string bytes = rule;
+  for (const Evidence& one : evidence) bytes += fmt::format("\n{}={}", one.what, one.figure);
+  return history::hex_digest(bytes);
+}
+
+std::vector<Finding> look(const Scene& scene) {
+  std::vector<Finding> found;
+  for (const auto rule : rules)
+    if (auto finding = rule(scene)) found.push_back(*std::move(finding));
+  std::stable_sort(found.begin(), found.end(), [](const Finding& a, const Finding& b) { return a.severity > b.severity; });
+  return found;
+}
+
+Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {
+  std::vector<OpenOrAnswered> list;
+  for (Finding& finding : findings) {
+    OpenOrAnswered entry{std::move(finding), {}};
+    const std::string scope = entry.finding.scope(), hash = entry.finding.evidence_hash();
+    PRILLBOOK_TRY(
+        connection.rows(sql::answer_to, {std::string_view(scope), std::string_view(entry.finding.rule), std::string_view(hash)},
+                        [&](const store::Row& row) {
+                          entry.answer = Answer{row.text(0), row.text(1), {row.integer(2), std::int32_t(row.integer(3))}};
+                          return false;
+                        }));
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample) {
+  PRILLBOOK_ASSIGN(const results::SampleRecord record, results::load_sample_record(connection, sample));
+  const results::SampleResult result = results::compute(record);
+  return with_answers(connection, look({record, result}));
+}
+
+Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation) {
+  namespace f = history::fields::answer;
+  return journal.record("answer finding", [&](history::ChangeSet& set) -> Result<void> {
+    auto made = set.make(history::Entity::answer, {{f::rule, finding.rule},
+                                                   {f::scope, finding.scope()},
+                                                   {f::evidence, finding.evidence_hash()},
+                                                   {f::explanation, readings::cell_of(std::optional(explanation))}});
+    if (!made) return made.error();
+    return {};
+  });
+}
+
+}  // namespace prillbook::findings

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Something the notebook noticed about a sample and can show the evidence for. Computed, never stored; only the
+// answer that a person gives to it is kept, with the hash of the evidence that was answered.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/history/catalogue.h"
+#include "core/results/sample_result.h"
+
+namespace prillbook::findings {
+
+enum class Severity { note, caution, stop };
+std::string_view severity_name(Severity severity);
+
+// One number or word behind a finding, and the record it comes from.
+struct Evidence {
+  std::string what;
+  std::string figure;
+  history::Entity entity;
+  RecordId record = 0;
+};
+
+struct Finding {
+  std::string rule;  // stable name, "leaking_bag"
+  Severity severity = Severity::note;
+  SampleId sample;
+  std::string seen;    // what, in one sentence with its numbers
+  std::string why;     // why it matters
+  std::string to_do;   // what to do about it
+  std::string source;  // where the rule comes from, or "common practice"
+  std::vector<Evidence> evidence;
+
+  std::string scope() const;          // "sample:12"
+  std::string evidence_hash() const;  // changes when the evidence does
+};
+
+struct Answer {
+  std::string explanation;
+  std::string who;
+  Instant when;
+};
+
+struct OpenOrAnswered {
+  Finding finding;
+  std::optional<Answer> answer;  // of this very evidence
+};
+
+struct Scene {
+  const results::SampleRecord& record;
+  const results::SampleResult& result;
+};
+
+// One rule, a pure function in its own file.
+std::optional<Finding> gold_left_behind(const Scene& scene);
+std::optional<Finding> pan_above_fire(const Scene& scene);
+std::optional<Finding> short_on_arrival(const Scene& scene);
+std::optional<Finding> leaking_bag(const Scene& scene);
+
+// All rules, the most serious findings first.
+std::vector<Finding> look(const Scene& scene);
+
+// Findings of a sample with the answers that stand. Errors: not_found, damaged.
+Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample);
+Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings);
+
+// Errors: missing_key without an explanation.
+Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation);
+
+}  // namespace prillbook::findings

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From the records of a test to the input of bead_to_grade().
+#include <algorithm>
+
+#include "core/results/sample_result.h"
+
+namespace prillbook::results {
+namespace {
+
+using readings::Figure;
+using weighing::Weighing;
+
+std::optional<Mass> mass_of(const Figure& figure) {
+  if (!figure) return std::nullopt;
+  return figure->mass();
+}
+
+std::optional<Share> share_of(const Figure& figure) {
+  if (!figure) return std::nullopt;
+  return figure->share();
+}
+
+std::optional<Mass> step_of(const readings::Reading& reading) {
+  if (!reading.step_g || *reading.step_g <= 0) return std::nullopt;
+  return Mass(*reading.step_g, unit::gram);
+}
+
+// The finest step of the lab stands in where nothing was there to put on a balance.
+std::optional<Mass> finest_step(const SampleRecord& record) {
+  std::optional<Mass> finest;
+  for (const lab::Balance& balance : record.balances) {
+    const auto step = mass_of(balance.step);
+    if (step && *step > Mass() && (!finest || *step < *finest)) finest = step;
+  }
+  return finest;
+}
+
+Mass mean_of(const std::vector<const Weighing*>& weighings) {
+  Mass sum;
+  for (const Weighing* weighing : weighings) sum += weighing->mass.mass();
+  return sum / double(weighings.size());
+}
+
+// Bead masses, the coarsest step among them, and the balance's own repeatability where all stood on one balance.
+void take_weighings(const SampleRecord& record, const std::vector<const Weighing*>& weighings, GradeInput& input) {
+  const BalanceId balance = weighings.front()->balance;
+  bool one_balance = bool(balance);
+  for (const Weighing* weighing : weighings) {
+    const bool below = weighing->mass.state == readings::State::below_detection;
+    input.bead.push_back(below ? Mass() : weighing->mass.mass());
+    // "<0.01 mg" is a bead of nothing with 0.01 mg as the end of half a step.
+    const auto step = below ? std::optional(weighing->mass.mass() * 2) : step_of(weighing->mass);
+    if (step && (!input.balance_step || *step > *input.balance_step)) input.balance_step = step;
+    one_balance = one_balance && weighing->balance == balance;
+  }
+  const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
+  if (one_balance && found != record.balances.end()) input.repeat_sd = mass_of(found->repeatability);
+}
+
+void take_fineness(const weighing::Bead& bead, GradeInput& input) {
+  if (!bead.method) return;
+  const auto method = find_fineness_method(*bead.method);
+  if (method == FinenessMethod::parted) {
+    const auto gold = bead.valid(weighing::of_gold);
+    if (!gold.empty()) input.gold = mean_of(gold);
+    return;
+  }
+  if (!bead.fineness) return;
+  input.fineness = FinenessReading{bead.fineness->fineness(), method, {}, {}, {}};
+  if (bead.fineness_u) input.fineness->u = bead.fineness_u->fineness();
+}
+
+std::optional<GradeInput> common_input(const SampleRecord& record, PortionId portion_id, const weighing::Bead& bead) {
+  const portions::Portion* portion = record.portion(portion_id);
+  if (!portion || !portion->mass) return std::nullopt;
+  GradeInput input;
+  input.portion = portion->mass->mass();
+  input.portion_step = step_of(*portion->mass);
+  input.moisture = share_of(record.sample.moisture);
+  if (bead.none_seen) {
+    input.bead = {Mass()};
+    input.balance_step = finest_step(record);
+    return input;
+  }
+  const auto weighings = bead.valid(weighing::of_bead);
+  if (weighings.empty()) return std::nullopt;
+  take_weighings(record, weighings, input);
+  take_fineness(bead, input);
+  return input;
+}
+
+}  // namespace
+
+std::optional<GradeInput> pan_input(const SampleRecord& record, const PanEntry& entry) {
+  return common_input(record, entry.test.portion, entry.bead);
+}
+
+std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry& entry) {
+  auto input = common_input(record, entry.charge.portion, entry.bead);
+  if (!input) return std::nullopt;
+  input->collector = mass_of(entry.charge.collector);
+  input->blank = mass_of(entry.charge.blank);
+  input->slag = mass_of(entry.charge.slag_metal);
+  input->cupel = mass_of(entry.charge.cupel_metal);
+  input->gold_loss = share_of(entry.charge.gold_loss);
+  input->silver_loss = share_of(entry.charge.silver_loss);
+  return input;
+}
+
+}  // namespace prillbook::results

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/results/sample_record.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace prillbook::results {
+namespace {
+
+Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
+  for (const portions::Portion& portion : record.portions) {
+    PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion.id));
+    for (const gravity::PanTest& test : pan_tests) {
+      PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
+      record.pan_tests.push_back({test, std::move(bead)});
+    }
+    PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion.id));
+    for (const fire::Charge& charge : charges) {
+      PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, charge.id));
+      record.charges.push_back({charge, std::move(bead)});
+    }
+  }
+  const auto by_id = [](const auto& a, const auto& b) { return a.bead.id < b.bead.id; };
+  std::sort(record.pan_tests.begin(), record.pan_tests.end(), by_id);
+  std::sort(record.charges.begin(), record.charges.end(), by_id);
+  return {};
+}
+
+}  // namespace
+
+const portions::Portion* SampleRecord::portion(PortionId id) const {
+  const auto found = std::find_if(portions.begin(), portions.end(), [&](const portions::Portion& p) { return p.id == id; });
+  return found == portions.end() ? nullptr : &*found;
+}
+
+std::string SampleRecord::initials(PersonId id) const {
+  const auto found = std::find_if(people.begin(), people.end(), [&](const lab::Person& person) { return person.id == id; });
+  return found == people.end() ? std::string() : found->initials;
+}
+
+std::string SampleRecord::portion_label(PortionId id) const {
+  const portions::Portion* found = portion(id);
+  return found ? fmt::format("{}/{}", sample.number, found->number) : sample.number;
+}
+
+const portions::Portion* SampleRecord::pan_product_of(PortionId id) const {
+  // A parent is always older than its portion; the count bounds a damaged tree that bites its tail.
+  const portions::Portion* at = portion(id);
+  for (std::size_t step = 0; at && step <= portions.size(); ++step) {
+    if (at->purpose == "remainder" || at->purpose == "tail") return at;
+    at = at->parent ? portion(at->parent) : nullptr;
+  }
+  return nullptr;
+}
+
+Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
+  SampleRecord record;
+  PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
+  PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
+  PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
+  PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
+  PRILLBOOK_ASSIGN(record.people, lab::people(connection));
+  PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
+  PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
+  PRILLBOOK_TRY(load_tests(connection, record));
+  return record;
+}
+
+}  // namespace prillbook::results

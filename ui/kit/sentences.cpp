@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/kit/sentences.h"
+
+#include <QtCore/QCoreApplication>
+
+namespace prillbook::ui {
+namespace {
+
+struct Sentences {
+  Q_DECLARE_TR_FUNCTIONS(Sentences)
+
+ public:
+  static QString argument(const Error& error, std::size_t index) {
+    return index < error.arguments.size() ? to_qt(error.arguments[index]) : QString();
+  }
+
+  // `plain` where the error brings no argument, else `naming` with the argument in it.
+  static QString either(const Error& error, const QString& naming, const QString& plain) {
+    const QString what = argument(error, 0);
+    return what.isEmpty() ? plain : naming.arg(what);
+  }
+
+  static QString pair(const Error& error, const QString& naming, const QString& plain) {
+    return error.arguments.size() < 2 ? plain : naming.arg(argument(error, 0), argument(error, 1));
+  }
+
+  static QString of(const Error& error) {
+    switch (error.code) {
+      case ErrorCode::unknown_key: return either(error, tr("“%1” is not known here."), tr("A name is not known here."));
+      case ErrorCode::missing_key: return tr("Something is needed here.");
+      case ErrorCode::wrong_type:
+        return either(error, tr("“%1” is of another kind than belongs here."), tr("This is of another kind than belongs here."));
+      case ErrorCode::not_finite:
+        return either(error, tr("“%1” is too large or too small a number to keep."),
+                      tr("The number is too large or too small to keep."));
+      case ErrorCode::out_of_range:
+        return either(error, tr("“%1” lies outside what is possible here."), tr("This lies outside what is possible here."));
+      case ErrorCode::conflict: return tr("This does not go together with what the notebook holds.");
+      case ErrorCode::inconsistent: return tr("This contradicts another entry.");
+      case ErrorCode::too_small: return tr("There is too little here to work it out.");
+      case ErrorCode::malformed_json: return tr("The file is no readable JSON text.");
+      case ErrorCode::unknown_verb:
+        return either(error, tr("“%1” is not something this program does."), tr("That is not something this program does."));
+      case ErrorCode::not_a_notebook: return tr("This file is not a lab notebook.");
+      case ErrorCode::newer_version: return tr("A newer version of the program wrote this notebook; here it can only be read.");
+      case ErrorCode::locked: return tr("Somebody else has the notebook open for writing.");
+      case ErrorCode::read_only: return tr("The notebook can be read but not written.");
+      case ErrorCode::disk_full: return tr("The disk is full; nothing was written.");
+      case ErrorCode::damaged: return tr("The notebook is damaged at this place; check it before you go on.");
+      case ErrorCode::not_found: return either(error, tr("“%1” was not found."), tr("It was not found."));
+      case ErrorCode::ambiguous:
+        return either(error, tr("“%1” can mean more than one thing."), tr("This can mean more than one thing."));
+      case ErrorCode::not_a_number: return either(error, tr("“%1” is not a number."), tr("A number is needed here."));
+      case ErrorCode::unknown_unit:
+        return either(error, tr("“%1” is no unit for this figure."), tr("The unit does not belong to this figure."));
+      case ErrorCode::ambiguous_mark:
+        return pair(error, tr("This can be read as %1 or as %2."), tr("The decimal mark can be read in two ways."));
+      case ErrorCode::overdrawn: return pair(error, tr("%1 is more than is left: %2."), tr("This is more than is left."));
+      case ErrorCode::already_exists: return either(error, tr("“%1” is taken already."), tr("This is taken already."));
+      case ErrorCode::changed_since: return tr("A later entry stands in the way; take that one back first.");
+      case ErrorCode::cancelled: return tr("Stopped before the end; nothing was kept.");
+    }
+    return tr("Something went wrong that has no name.");  // a code from outside the list
+  }
+};
+
+}  // namespace
+
+QString sentence(const Error& error) { return Sentences::of(error); }
+
+}  // namespace prillbook::ui

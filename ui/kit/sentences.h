@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QtCore/QString>
+
+#include "core/base/result.h"
+
+namespace prillbook::ui {
+
+// What an error means to the person who typed, in one translated sentence, with the arguments of the error in it.
+// Never empty.
+QString sentence(const Error& error);
+
+inline QString to_qt(std::string_view text) { return QString::fromUtf8(text.data(), qsizetype(text.size())); }
+inline std::string to_core(const QString& text) { return text.toStdString(); }
+
+}  // namespace prillbook::ui

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A place in the lab. The window shows the stations it is given, in the order that rock travels.
+#pragma once
+
+#include <QtWidgets/QWidget>
+
+#include "core/base/id.h"
+#include "core/history/catalogue.h"
+#include "core/history/journal.h"
+#include "ui/kit/icons.h"
+
+namespace prillbook::ui {
+
+// A record of the notebook; signals carry it whole, since Qt cannot carry the bare enumeration.
+struct RecordRef {
+  history::Entity entity = history::Entity::sample;
+  RecordId record = 0;
+
+  friend bool operator==(const RecordRef&, const RecordRef&) = default;
+};
+
+class Station : public QWidget {
+  Q_OBJECT
+ public:
+  using QWidget::QWidget;
+
+  virtual QString title() const = 0;
+  virtual Icon icon() const = 0;
+  // Number waiting here, shown on the way; negative where nothing ever waits (set-up): no number is shown.
+  virtual int waiting_count() = 0;
+  // After every write, also of other stations: read again what the changes touch. Typed text must be left alone
+  // (Field::set_value does so).
+  virtual void notebook_changed(const history::Written& written) = 0;
+  // Takes the record in hand; false where this station has no place for it.
+  virtual bool show_record(const RecordRef& wanted) = 0;
+  // Called when the station comes into view: put the focus where the next thing is typed.
+  virtual void enter() {}
+  // Page of the guide that F1 opens.
+  virtual QString guide_page() const { return {}; }
+
+ signals:
+  void waiting_changed();
+  // Somebody wants to see a record that lives elsewhere; the window finds the place.
+  void open_requested(const prillbook::ui::RecordRef& wanted);
+  // News for the bottom line that is not a write ("label printed").
+  void said(const QString& words);
+};
+
+}  // namespace prillbook::ui

@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/main_window.h"
+
+#include <QtGui/QCloseEvent>
+#include <QtGui/QShortcut>
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QLineEdit>
+#include <QtWidgets/QStackedWidget>
+#include <QtWidgets/QToolButton>
+#include <QtWidgets/QVBoxLayout>
+
+#include "ui/kit/field.h"
+#include "ui/kit/figures.h"
+#include "ui/kit/form.h"
+#include "ui/kit/messages.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/window/find_line.h"
+#include "ui/window/way.h"
+#include "ui/window/worker_chooser.h"
+
+namespace prillbook::ui {
+namespace {
+
+QToolButton* quiet_button(const QString& words, Icon which, const QString& keys) {
+  auto* button = new QToolButton;
+  button->setText(words);
+  button->setIcon(line_icon(which));
+  button->setIconSize({18, 18});
+  button->setFont(face(TextSize::small));
+  button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+  button->setToolTip(keys);
+  button->setFocusPolicy(Qt::TabFocus);
+  return button;
+}
+
+}  // namespace
+
+MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
+    : QMainWindow(parent), session_(session), parts_(std::move(parts)), way_(new Way), stack_(new QStackedWidget) {
+  setWindowTitle(tr("%1 – Prillbook").arg(parts_.notebook_name));
+  auto* sheet = new QWidget;
+  auto* lines = new QVBoxLayout(sheet);
+  lines->setContentsMargins(0, 0, 0, 0);
+  lines->setSpacing(0);
+  auto* middle = new QHBoxLayout;
+  middle->setSpacing(0);
+  middle->addWidget(way_);
+  middle->addWidget(stack_, 1);
+  lines->addWidget(build_top());
+  lines->addWidget(hairline(sheet));
+  lines->addLayout(middle, 1);
+  lines->addWidget(hairline(sheet));
+  lines->addWidget(build_bottom());
+  setCentralWidget(sheet);
+
+  for (Station* station : parts_.way) add_station(station, int(stations_.size()) + 1);
+  if (!parts_.way.empty() && !parts_.beside.empty()) way_->add_rule();
+  for (Station* station : parts_.beside) add_station(station, int(stations_.size()) + 1);
+  connect(way_, &Way::chosen, this, [this](int step) { go_to(stations_[std::size_t(step)]); });
+  connect(&session_.notifier, &Notifier::written, this, &MainWindow::on_written);
+  add_actions();
+  count_waiting();
+  if (parts_.first_page)
+    stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
+  else if (!stations_.empty())
+    go_to(stations_.front());
+}
+
+MainWindow::~MainWindow() = default;
+
+QWidget* MainWindow::build_top() {
+  auto* top = new QWidget;
+  auto* row = new QHBoxLayout(top);
+  row->setContentsMargins(2 * rhythm, rhythm, 2 * rhythm, rhythm);
+  row->setSpacing(2 * rhythm);
+  find_ = new FindLine(parts_.find);
+  find_->setMaximumWidth(56 * rhythm);
+  find_->setVisible(bool(parts_.find));
+  connect(find_, &FindLine::chosen, this, &MainWindow::open);
+  row->addWidget(find_, 1);
+  row->addStretch();
+
+  worker_ = new WorkerChooser(parts_.people, parts_.new_person);
+  worker_->show_worker(to_qt(session_.journal.author()));
+  worker_->setVisible(parts_.people || parts_.new_person);
+  connect(worker_, &WorkerChooser::chosen, this, [this](const QString& initials) {
+    session_.journal.set_author(to_core(initials));
+    worker_->show_worker(initials);
+  });
+  connect(worker_, &WorkerChooser::refused, this, &MainWindow::refuse);
+  row->addWidget(worker_);
+
+  auto* notebook = quiet_button(parts_.notebook_name, Icon::notebook, tr("The notebook"));
+  notebook->setFont(face(TextSize::body));
+  notebook->setAccessibleName(tr("Notebook %1").arg(parts_.notebook_name));
+  if (parts_.change_notebook) connect(notebook, &QToolButton::clicked, this, [this] { parts_.change_notebook(); });
+  row->addWidget(notebook);
+  return top;
+}
+
+QWidget* MainWindow::build_bottom() {
+  auto* bottom = new QWidget;
+  auto* row = new QHBoxLayout(bottom);
+  row->setContentsMargins(2 * rhythm, rhythm / 2, 2 * rhythm, rhythm / 2);
+  row->setSpacing(rhythm);
+  bottom_ = new MessageBar;
+  row->addWidget(bottom_, 1);
+  take_back_ = quiet_button(tr("Take back"), Icon::undo, tr("Ctrl+Z: as a new entry in the history"));
+  put_back_ = quiet_button(tr("Put back"), Icon::redo, tr("Ctrl+Shift+Z"));
+  connect(take_back_, &QToolButton::clicked, this, &MainWindow::take_back);
+  connect(put_back_, &QToolButton::clicked, this, &MainWindow::put_back);
+  row->addWidget(take_back_);
+  row->addWidget(put_back_);
+  if (parts_.open_guide) {
+    auto* guide = quiet_button(tr("Guide"), Icon::guide, tr("F1"));
+    connect(guide, &QToolButton::clicked, this, [this] { parts_.open_guide(current() ? current()->guide_page() : QString()); });
+    row->addWidget(guide);
+  }
+  return bottom;
+}
+
+void MainWindow::add_station(Station* station, int place) {
+  stations_.push_back(station);
+  stack_->addWidget(station);
+  auto* step = way_->add(station->title(), station->icon());
+  connect(station, &Station::waiting_changed, this, &MainWindow::count_waiting);
+  connect(station, &Station::open_requested, this, &MainWindow::open);
+  connect(station, &Station::said, this, &MainWindow::say);
+  if (place > 9) return;
+  const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_0 + place));
+  step->setToolTip(keys.toString(QKeySequence::NativeText));
+  connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, station] { go_to(station); });
+}
+
+void MainWindow::add_actions() {
+  const auto on = [this](const QKeySequence& keys, auto slot) {
+    connect(new QShortcut(keys, this), &QShortcut::activated, this, slot);
+  };
+  if (parts_.find) on(QKeySequence(Qt::CTRL | Qt::Key_F), [this] { find_->start(); });
+  on(QKeySequence(Qt::CTRL | Qt::Key_Z), [this] { take_back(); });
+  on(QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), [this] { put_back(); });
+  on(QKeySequence(Qt::Key_Escape), [this] { leave_page(); });
+  if (parts_.open_guide)
+    on(QKeySequence(Qt::Key_F1), [this] { parts_.open_guide(current() ? current()->guide_page() : QString()); });
+}
+
+Station* MainWindow::current() const { return qobject_cast<Station*>(stack_->currentWidget()); }
+
+void MainWindow::go_to(Station* station) {
+  for (std::size_t i = 0; i < stations_.size(); ++i) {
+    if (stations_[i] != station) continue;
+    stack_->setCurrentWidget(station);
+    way_->show_current(int(i));
+    station->enter();
+  }
+}
+
+bool MainWindow::open(const RecordRef& wanted) {
+  for (Station* station : stations_)
+    if (station->show_record(wanted)) {
+      go_to(station);
+      return true;
+    }
+  if (!parts_.open_elsewhere) return false;
+  parts_.open_elsewhere(wanted);
+  return true;
+}
+
+void MainWindow::show_page(QWidget* page) {
+  if (page_ && page_ != page) stack_->removeWidget(page_);
+  if (Station* station = current()) before_page_ = station;
+  page_ = page;
+  if (stack_->indexOf(page) < 0) stack_->addWidget(page);
+  stack_->setCurrentWidget(page);
+  way_->show_current(-1);
+}
+
+void MainWindow::leave_page() {
+  if (page_ && stack_->currentWidget() == page_ && before_page_) go_to(static_cast<Station*>(before_page_));
+}
+
+void MainWindow::count_waiting() {
+  for (std::size_t i = 0; i < stations_.size(); ++i) way_->set_waiting(int(i), stations_[i]->waiting_count());
+  take_back_->setEnabled(session_.journal.can_undo());
+  put_back_->setEnabled(session_.journal.can_redo());
+}
+
+void MainWindow::on_written(const history::Written& written) {
+  close_asked_ = false;
+  for (Station* station : stations_) station->notebook_changed(written);
+  count_waiting();
+  const QString what = parts_.describe ? parts_.describe(written) : to_qt(written.gesture);
+  const QString who = to_qt(written.who);
+  bottom_->written(who.isEmpty() ? tr("%1 written %2").arg(what, time_text(written.when))
+                                 : tr("%1 written %2 by %3").arg(what, time_text(written.when), who));
+}
+
+void MainWindow::say(const QString& words) { bottom_->say(words); }
+void MainWindow::refuse(const Error& error) { bottom_->refused(error); }
+
+void MainWindow::take_back() {
+  if (const auto done = session_.journal.undo(); !done.ok()) refuse(done.error());
+  count_waiting();
+}
+
+void MainWindow::put_back() {
+  if (const auto done = session_.journal.redo(); !done.ok()) refuse(done.error());
+  count_waiting();
+}
+
+// Typed text is written on closing. What is refused is shown once, in place; closing again leaves it as a draft.
+void MainWindow::closeEvent(QCloseEvent* event) {
+  Field* refused = commit_all(this);
+  if (!refused || close_asked_) {
+    session_.drafts.write_now();
+    event->accept();
+    return;
+  }
+  close_asked_ = true;
+  for (Station* station : stations_)
+    if (station->isAncestorOf(refused)) go_to(station);
+  refused->setFocus(Qt::OtherFocusReason);
+  say(tr("%1 is not written yet. Close again to leave it as a draft.").arg(refused->label()));
+  event->ignore();
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The window only assembles: the way at the left, one line above, one below, and the station in hand between them.
+#pragma once
+
+#include <QtCore/QPointer>
+#include <QtWidgets/QMainWindow>
+#include <functional>
+#include <vector>
+
+#include "ui/kit/session.h"
+#include "ui/kit/station.h"
+
+class QStackedWidget;
+class QToolButton;
+
+namespace prillbook::ui {
+
+class FindLine;
+class MessageBar;
+class Way;
+class WorkerChooser;
+
+// One answer to what is being looked for.
+struct Found {
+  RecordRef what;
+  QString number;  // "26-0014"
+  QString words;   // "Larch adit N, waits for the pan"
+};
+
+// All that the window is given. Callbacks that are not set leave out what needs them.
+struct WindowParts {
+  std::vector<Station*> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9
+  std::vector<Station*> beside;  // quality, findings, set-up: under the rule
+  QString notebook_name;
+  std::function<std::vector<Found>(const QString& typed, int most)> find;
+  std::function<std::vector<QString>()> people;                     // initials to choose from
+  std::function<Result<void>(const QString& initials)> new_person;  // somebody who is not in the list
+  // "0.022 g for 26-0003 pan bead": what was written, in words; the window adds the time and the initials.
+  std::function<QString(const history::Written&)> describe;
+  std::function<void(const QString& page)> open_guide;
+  std::function<void()> change_notebook;                 // the notebook's name was pressed
+  std::function<void(const RecordRef&)> open_elsewhere;  // a record no station has a place for
+  QWidget* first_page = nullptr;                         // shown in place of the stations until go_to() is called: an empty lab
+};
+
+class MainWindow : public QMainWindow {
+  Q_OBJECT
+ public:
+  // Takes ownership of the stations and the first page.
+  MainWindow(Session& session, WindowParts parts, QWidget* parent = nullptr);
+  ~MainWindow() override;
+
+  void go_to(Station* station);
+  Station* current() const;
+  // The station that has a place for it, or `open_elsewhere`.
+  bool open(const RecordRef& wanted);
+  // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
+  void show_page(QWidget* page);
+  void say(const QString& words);
+  void refuse(const Error& error);
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+
+ private:
+  QWidget* build_top();
+  QWidget* build_bottom();
+  void add_station(Station* station, int place);
+  void add_actions();
+  void count_waiting();
+  void leave_page();
+  void on_written(const history::Written& written);
+  void take_back();
+  void put_back();
+
+  Session& session_;
+  WindowParts parts_;
+  Way* way_ = nullptr;
+  FindLine* find_ = nullptr;
+  WorkerChooser* worker_ = nullptr;
+  MessageBar* bottom_ = nullptr;
+  QStackedWidget* stack_ = nullptr;
+  QWidget* before_page_ = nullptr;
+  QPointer<QWidget> page_;
+  QToolButton* take_back_ = nullptr;
+  QToolButton* put_back_ = nullptr;
+  std::vector<Station*> stations_;
+  bool close_asked_ = false;
+};
+
+}  // namespace prillbook::ui
