@@ -36,15 +36,18 @@ TableRow row_of(const ResultLine& line) {
   row.left_out = line.state != "done";
   std::string name = row.mean ? fmt::format("{} ({})", kind_words(line.kind), line.valid)
                               : fmt::format("{} {}", line.test, kind_words(line.kind));
-  row.cells = {std::move(name), cell(line.portion), cell(line.bead),   cell(line.fineness),
-               cell(line.gold), cell(line.gold_oz), cell(line.silver), cell(line.silver_oz)};
+  row.cells = {std::move(name),
+               cell({line.portion}),
+               cell({line.bead}),
+               cell({line.fineness}),
+               cell({line.gold, line.gold_oz}),
+               cell({line.silver, line.silver_oz})};
   row.note = note_of(line);
   return row;
 }
 
 Table tests_table(const std::vector<ResultLine>& lines) {
-  Table table{
-      {{"Test", "", false}, {"Portion", "g"}, {"Bead", "mg"}, {"Fineness", "‰"}, gold_g_t, gold_oz, silver_g_t, silver_oz}, {}};
+  Table table{{{"Test", false}, {"Portion"}, {"Bead"}, {"Fineness"}, {"Gold"}, {"Silver"}}, {}};
   for (const ResultLine& line : lines) table.rows.push_back(row_of(line));
   return table;
 }
@@ -110,15 +113,13 @@ std::string glance_words(const SummarySample& sample, DecimalMark mark) {
 // One row a sample, where there are several.
 void add_glance(Report& report, std::span<const SummarySample> samples, DecimalMark mark) {
   if (samples.size() < 2) return;
-  Table table{{{"Sample", "", false}, {"Your mark", "", false}, gold_g_t, gold_oz, {"Pan against fire", "", false}}, {}};
+  Table table{{{"Sample", false}, {"Your mark", false}, {"Gold"}, {"Pan against fire", false}}, {}};
   for (const SummarySample& sample : samples) {
     TableRow row;
     const MeasuredGrade* gold = gold_of(sample.result);
-    const auto figure_in = [&](const Unit<GradeDimension>& unit) {
-      return gold ? Cell(grade_figure(*gold, unit, mark)) : Cell(std::string());
-    };
-    row.cells = {sample.record.sample.number, sample.record.sample.mark, figure_in(unit::gram_per_tonne),
-                 figure_in(unit::ounce_per_short_ton), glance_words(sample, mark)};
+    std::vector<Figure> figures;
+    if (gold) figures = {grade_figure(*gold, unit::gram_per_tonne, mark), grade_figure(*gold, unit::ounce_per_short_ton, mark)};
+    row.cells = {sample.record.sample.number, sample.record.sample.mark, std::move(figures), glance_words(sample, mark)};
     table.rows.push_back(std::move(row));
   }
   report.blocks.push_back(Heading{1, "At a glance"});
