@@ -112,6 +112,9 @@ int open_file(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags,
   Wrapped& wrapped = *new (file) Wrapped{};
   const bool kept = name && (flags & (SQLITE_OPEN_MAIN_DB | SQLITE_OPEN_MAIN_JOURNAL));
   if (kept && disk.is_off()) return SQLITE_CANTOPEN;
+  if ((flags & SQLITE_OPEN_MAIN_DB) && disk.refuses_file())
+    flags = (flags & ~(SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE)) | SQLITE_OPEN_READONLY;
+  if ((flags & SQLITE_OPEN_MAIN_JOURNAL) && disk.refuses_folder()) return SQLITE_READONLY_DIRECTORY;
   const bool existed = name && std::filesystem::exists(name);
   // The model reads the file before SQLite has it open: closing a second descriptor would drop its locks.
   if (kept) disk.opened(name, !existed);

@@ -48,6 +48,15 @@ class FailingDisk {
   long operations() const { return operations_; }  // since the last arm()
   bool is_off() const { return off_; }
 
+  // The file, or its folder, can not be written, as the system would say it. Permission bits do not show this in a test:
+  // they do not hold for the superuser, and tests may run as such.
+  void refuse_writing(bool file, bool folder) {
+    file_refused_ = file;
+    folder_refused_ = folder;
+  }
+  bool refuses_file() const { return file_refused_; }
+  bool refuses_folder() const { return folder_refused_; }
+
   // After a power cut, with every connection closed: makes the files on the real disk what the cut left of them, and
   // switches the power on again.
   void settle(Unsynced unsynced, std::uint32_t seed = 1);
@@ -86,6 +95,8 @@ class FailingDisk {
   bool onwards_ = false;
   long operations_ = 0;
   bool off_ = false;
+  bool file_refused_ = false;
+  bool folder_refused_ = false;
 };
 
 }  // namespace prillbook::testing_support
