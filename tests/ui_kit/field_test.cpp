@@ -138,8 +138,11 @@ TEST_F(Words, TheCommandMayTakeTheFieldAway) {
     delete gone;
     return {};
   });
+  const QPointer<TextField> alive(gone);
   gone->type("x");
-  press(gone->line(), Qt::Key_Return);
+  QKeyEvent enter(QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier);
+  QApplication::sendEvent(gone->line(), &enter);
+  EXPECT_FALSE(alive);
 }
 
 TEST_F(Words, NameReachesScreenReaders) {

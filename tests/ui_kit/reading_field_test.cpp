@@ -4,6 +4,7 @@
 
 #include "tests/support/keys.h"
 #include "ui/kit/fields.h"
+#include "ui/kit/theme.h"
 
 namespace prillbook::ui {
 namespace {
@@ -39,6 +40,16 @@ TEST_F(Figures, BareNumberTakesTheUnitShown) {
   EXPECT_EQ(written[0]->typed, "22");
   EXPECT_EQ(written[0]->unit, "mg");
   EXPECT_DOUBLE_EQ(written[0]->value, 0.022);
+}
+
+TEST_F(Figures, HugeFieldHasALargerUnit) {
+  field.set_huge(true);
+  field.show();
+  EXPECT_EQ(field.line()->fontInfo().pixelSize(), face(TextSize::weigh_room).pixelSize());
+  for (const QLabel* label : field.findChildren<QLabel*>())
+    if (label->text() == "mg") {
+      EXPECT_EQ(label->fontInfo().pixelSize(), face(TextSize::large).pixelSize());
+    }
 }
 
 TEST_F(Figures, TypedUnitStandsAlone) {

@@ -32,7 +32,7 @@ TEST(Sentences, LeaveMarksInArgumentsAlone) {
   EXPECT_THAT(to_core(sentence({ErrorCode::overdrawn, "", "", {"%2", "x"}})), testing::HasSubstr("%2 is more"));
 }
 
-TEST(Figures, AsTypedKeepsMarkAndUnit) {
+TEST(WrittenFigures, AsTypedKeepsMarkAndUnit) {
   const auto shown = [](const char* typed, const char* unit) {
     return text(as_typed(*readings::parse(typed, {Measure::mass, unit})));
   };
@@ -43,13 +43,13 @@ TEST(Figures, AsTypedKeepsMarkAndUnit) {
   EXPECT_FALSE(as_typed(std::nullopt).measured());
 }
 
-TEST(Figures, IntervalInTheLabsMark) {
+TEST(WrittenFigures, IntervalInTheLabsMark) {
   EXPECT_EQ(text(interval("16.5", "0.9", "g/t", DecimalMark::point)), QString("16.5 ± 0.9\u202Fg/t"));
   EXPECT_EQ(text(interval("16.5", "0.9", "g/t", DecimalMark::comma)), QString("16,5 ± 0,9\u202Fg/t"));
   EXPECT_EQ(text(figure("-0.5", "g", DecimalMark::point)), QString("\u22120.5\u202Fg"));
 }
 
-TEST(Figures, TimesAreTheInstantsOwn) {
+TEST(WrittenFigures, TimesAreTheInstantsOwn) {
   const Instant when = *parse_iso("2026-05-04T23:30+02:00");
   EXPECT_EQ(date_time_text(when), "4 May 2026, 23:30");
 }
