@@ -225,4 +225,13 @@ Result<Written> Journal::redo() {
   return written;
 }
 
+Result<Hash> head_of(store::Connection& connection) {
+  Hash head{};
+  PRILLBOOK_TRY(connection.rows(sql::last_row, {}, [&](const store::Row& row) {
+    head = hash_from_bytes(row.blob(2)).value_or(Hash{});
+    return false;
+  }));
+  return head;
+}
+
 }  // namespace prillbook::history
