@@ -23,6 +23,9 @@ const results::PanEntry* pan_entry(const results::SampleRecord& record, PanTestI
 const results::FireEntry* fire_entry(const results::SampleRecord& record, ChargeId id);
 const weighing::Bead* bead_of(const results::SampleRecord& record, const results::TestResult& test);
 
+// In per cent of fire; absent where fire saw no gold. An interval without an upper end has its low end alone.
+std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark);
+
 // Why a test has no figure for silver; empty where it has one or none was asked.
 std::string silver_words(const results::SampleRecord& record, const results::TestResult& test, DecimalMark mark);
 // The silver that stands for a group: only where every charge that counts for gold has it.
