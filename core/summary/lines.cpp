@@ -154,11 +154,11 @@ std::string_view kind_name(LineKind kind) {
 
 std::string_view kind_words(LineKind kind) {
   switch (kind) {
-    case LineKind::pan_test: return "pan test";
-    case LineKind::charge: return "fire assay";
-    case LineKind::charge_of_remainder: return "fire assay of the remainder";
-    case LineKind::charge_of_tail: return "fire assay of the tail";
-    case LineKind::mean_of_charges: return "mean of the fire assays";
+    case LineKind::pan_test: return "pan";
+    case LineKind::charge: return "fire";
+    case LineKind::charge_of_remainder: return "fire, remainder";
+    case LineKind::charge_of_tail: return "fire, tail";
+    case LineKind::mean_of_charges: return "mean of fire";
     case LineKind::no_result: return "no result";
   }
   return "";

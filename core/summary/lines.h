@@ -10,7 +10,7 @@
 namespace prillbook::summary {
 
 std::string_view kind_name(LineKind kind);   // "pan_test"
-std::string_view kind_words(LineKind kind);  // "pan test"
+std::string_view kind_words(LineKind kind);  // "pan"
 
 // Every test, then the mean of the charges where one counts; a single no_result line where nothing was tested.
 std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark);
