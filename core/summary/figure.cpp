@@ -94,9 +94,14 @@ std::optional<double> last_place(const readings::Reading& reading) {
 Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& unit, DecimalMark mark) {
   const double value = reading.mass().in(unit);
   if (reading.state == readings::State::none_seen) return limit({}, unit.symbol, mark);
-  if (reading.state == readings::State::below_detection) return limit(value, unit.symbol, mark);
   const auto place = last_place(reading);
-  return figure(value, {}, {}, unit.symbol, place ? std::optional(Mass(*place, unit::gram).in(unit)) : std::nullopt, mark);
+  Figure result =
+      figure(value, {}, {}, unit.symbol, place ? std::optional(Mass(*place, unit::gram).in(unit)) : std::nullopt, mark);
+  if (reading.state != readings::State::below_detection) return result;
+  std::swap(result.value, result.hi);
+  std::swap(result.digits, result.hi_digits);
+  result.written = "< " + result.written;
+  return result;
 }
 
 std::string as_typed(const readings::Reading& reading, DecimalMark mark) {

@@ -109,25 +109,12 @@ ResultLine line_of_test(const SampleRecord& record, const TestResult& test, Line
   return line;
 }
 
-Figure percent_figure(double ratio, const std::optional<RatioInterval>& interval, DecimalMark mark) {
-  const auto hi = interval ? interval->hi : std::nullopt;
-  if (!hi) {
-    Figure result = figure(100 * ratio, {}, {}, "%", 1.0, mark);
-    if (interval) {
-      result.lo = 100 * interval->lo;
-      result.lo_digits = figure(100 * interval->lo, {}, {}, "%", 1.0, mark).digits;
-    }
-    return result;
-  }
-  return figure(100 * ratio, 100 * interval->lo, 100 * *hi, "%", {}, mark);
-}
-
 void set_comparison(ResultLine& line, const Comparison& comparison, DecimalMark mark) {
   const Gap& gap = comparison.gold;
   const auto g_t = [](const std::optional<Grade>& grade) {
     return grade ? std::optional(grade->in(unit::gram_per_tonne)) : std::nullopt;
   };
-  if (gap.recovery) line.recovery = percent_figure(*gap.recovery, gap.recovery_interval, mark);
+  line.recovery = recovery_figure(gap, mark);
   line.gap = figure(gap.value.in(unit::gram_per_tonne), g_t(gap.lo), g_t(gap.hi), unit::gram_per_tonne.symbol, {}, mark);
   line.verdict = verdict_name(gap.verdict);
   if (comparison.basis) line.basis = basis_name(*comparison.basis);
@@ -167,11 +154,11 @@ std::string_view kind_name(LineKind kind) {
 
 std::string_view kind_words(LineKind kind) {
   switch (kind) {
-    case LineKind::pan_test: return "pan test";
-    case LineKind::charge: return "fire assay";
-    case LineKind::charge_of_remainder: return "fire assay of the remainder";
-    case LineKind::charge_of_tail: return "fire assay of the tail";
-    case LineKind::mean_of_charges: return "mean of the fire assays";
+    case LineKind::pan_test: return "pan";
+    case LineKind::charge: return "fire";
+    case LineKind::charge_of_remainder: return "fire, remainder";
+    case LineKind::charge_of_tail: return "fire, tail";
+    case LineKind::mean_of_charges: return "mean of fire";
     case LineKind::no_result: return "no result";
   }
   return "";
@@ -196,6 +183,18 @@ const weighing::Bead* bead_of(const SampleRecord& record, const TestResult& test
 
 const MeasuredGrade* common_silver(const Group& group) {
   return group.silver.mean && group.silver.valid == group.gold.valid ? &*group.silver.mean : nullptr;
+}
+
+std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark) {
+  if (!gap.recovery) return std::nullopt;
+  const double percent = 100 * *gap.recovery;
+  if (!gap.recovery_interval) return figure(percent, {}, {}, "%", 1.0, mark);
+  const double lo = 100 * gap.recovery_interval->lo;
+  if (gap.recovery_interval->hi) return figure(percent, lo, 100 * *gap.recovery_interval->hi, "%", {}, mark);
+  Figure open = figure(percent, {}, {}, "%", 1.0, mark);
+  open.lo = lo;
+  open.lo_digits = figure(lo, {}, {}, "%", 1.0, mark).digits;
+  return open;
 }
 
 std::string silver_words(const SampleRecord& record, const TestResult& test, DecimalMark mark) {

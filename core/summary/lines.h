@@ -10,7 +10,7 @@
 namespace prillbook::summary {
 
 std::string_view kind_name(LineKind kind);   // "pan_test"
-std::string_view kind_words(LineKind kind);  // "pan test"
+std::string_view kind_words(LineKind kind);  // "pan"
 
 // Every test, then the mean of the charges where one counts; a single no_result line where nothing was tested.
 std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark);
@@ -22,6 +22,9 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample);
 const results::PanEntry* pan_entry(const results::SampleRecord& record, PanTestId id);
 const results::FireEntry* fire_entry(const results::SampleRecord& record, ChargeId id);
 const weighing::Bead* bead_of(const results::SampleRecord& record, const results::TestResult& test);
+
+// In per cent of fire; absent where fire saw no gold. An interval without an upper end has its low end alone.
+std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark);
 
 // Why a test has no figure for silver; empty where it has one or none was asked.
 std::string silver_words(const results::SampleRecord& record, const results::TestResult& test, DecimalMark mark);

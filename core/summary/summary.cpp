@@ -72,6 +72,7 @@ void add_findings(Report& report, const std::vector<FindingLine>& findings) {
   Sentences sentences;
   for (const FindingLine& finding : findings) {
     std::string words = fmt::format("{}: {}", finding.severity, finding.what);
+    if (words.front() >= 'a' && words.front() <= 'z') words.front() = char(words.front() - 'a' + 'A');
     if (!finding.to_do.empty()) words += " " + finding.to_do;
     if (!finding.answer.empty()) words += fmt::format(" Answer of the lab: {}", finding.answer);
     sentences.push_back(std::move(words));
@@ -79,14 +80,26 @@ void add_findings(Report& report, const std::vector<FindingLine>& findings) {
   add(report, "What we noticed", sentences);
 }
 
+// A mark that is too long for a heading stands whole in the paragraph below it.
+std::string heading_of(const custody::Sample& sample) {
+  constexpr std::size_t longest = 80;
+  std::string mark = sample.mark;
+  if (mark.size() > longest) {
+    std::size_t end = longest;
+    while (end > 0 && (static_cast<unsigned char>(mark[end]) & 0xC0) == 0x80) --end;
+    mark = mark.substr(0, end) + "…";
+  }
+  return fmt::format("{} · {}", sample.number, mark);
+}
+
 void add_sample(Report& report, const SummarySample& sample, const Issue& issue) {
   const DecimalMark mark = issue.settings.decimal_mark;
-  report.blocks.push_back(Heading{1, fmt::format("{} · {}", sample.record.sample.number, sample.record.sample.mark)});
+  report.blocks.push_back(Heading{1, heading_of(sample.record.sample)});
   add_joined(report, "What you sent, and how it arrived", what_you_sent(sample.record, issue.settings));
   add(report, "What we found", what_we_found(sample, mark), Tone::lead);
   if (IntervalPicture picture = picture_of(sample, mark); !picture.rows.empty()) report.blocks.push_back(std::move(picture));
-  add_joined(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
-             what_the_pan_caught(sample, mark));
+  add(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
+      what_the_pan_caught(sample, mark));
   add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
   add_findings(report, sample.findings);
   std::vector<ResultLine> lines = result_lines(sample, mark);

@@ -34,11 +34,16 @@ SourceWords words_of(UncertaintySource source) {
   return {};
 }
 
-const MeasuredGrade* leading_grade(const SummarySample& sample) {
-  const auto& result = sample.result;
-  if (result.fire.gold.mean) return &*result.fire.gold.mean;
-  if (result.leading_pan) return &*result.pan[*result.leading_pan].grade->gold;
-  return nullptr;
+std::string source_sentence(const MeasuredGrade& grade, std::string_view whose, DecimalMark mark) {
+  const auto budget = budget_of(grade.parts);
+  if (budget.empty())
+    return fmt::format("For the {} no interval can be given: the step of the balance is not in the notebook.", whose);
+  const BudgetLine& first = budget.front();
+  const SourceWords words = words_of(first.source);
+  const char* share = first.share_pct > 99.5 ? "Nearly all" : first.share_pct >= 50 ? "Most" : "The largest part";
+  std::string sentence = fmt::format("{} of the doubt in the {} comes from {}", share, whose, words.from);
+  if (first.share_pct <= 99.5) sentence += fmt::format(" ({} % of the variance)", rounded(first.share_pct, 0, mark));
+  return fmt::format("{}.{}{}", sentence, words.remedy.empty() ? "" : " ", words.remedy);
 }
 
 std::string sampling_words(const SummarySample& sample, DecimalMark mark) {
@@ -55,22 +60,15 @@ std::string sampling_words(const SummarySample& sample, DecimalMark mark) {
 }  // namespace
 
 Sentences how_sure_we_are(const SummarySample& sample, DecimalMark mark) {
-  const MeasuredGrade* grade = leading_grade(sample);
-  if (!grade) return {};
+  const auto& result = sample.result;
+  const MeasuredGrade* fire = result.fire.gold.mean ? &*result.fire.gold.mean : nullptr;
+  const MeasuredGrade* pan = result.leading_pan ? &*result.pan[*result.leading_pan].grade->gold : nullptr;
+  if (!fire && !pan) return {};
   Sentences out;
-  const auto budget = budget_of(grade->parts);
-  if (budget.empty()) {
-    out.push_back("No interval can be given: the step of the balance is not in the notebook.");
-  } else {
-    const SourceWords words = words_of(budget.front().source);
+  if ((fire && fire->spread) || (pan && pan->spread))
     out.push_back("The figure after ± (or the range in brackets) is meant to hold the true value 19 times in 20 (95 %).");
-    const std::string share = budget.front().share_pct > 99.5  ? "Nearly all"
-                              : budget.front().share_pct >= 50 ? "Most"
-                                                               : "The largest part";
-    out.push_back(fmt::format("{} of the doubt comes from {} ({} % of the variance).", share, words.from,
-                              rounded(budget.front().share_pct, 0, mark)));
-    if (!words.remedy.empty()) out.push_back(std::string(words.remedy));
-  }
+  if (fire) out.push_back(source_sentence(*fire, "fire assay", mark));
+  if (pan) out.push_back(source_sentence(*pan, "pan test", mark));
   out.push_back(sampling_words(sample, mark));
   return out;
 }

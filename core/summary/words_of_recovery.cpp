@@ -17,17 +17,14 @@ const TestResult* leading_pan(const SampleResult& result) {
 
 std::string percent(double ratio, DecimalMark mark) { return rounded(100 * ratio, 0, mark) + " %"; }
 
-// "75 % (68 to 83 %)".
+// "75 % (95 % interval 68 to 83 %)".
 std::string recovery_words(const Gap& gap, DecimalMark mark) {
-  const auto& interval = gap.recovery_interval;
-  if (!interval) return percent(*gap.recovery, mark);
-  if (!interval->hi)
-    return fmt::format("{} (at least {}; an upper end can not be told)", percent(*gap.recovery, mark),
-                       percent(interval->lo, mark));
-  const Figure figure = summary::figure(100 * *gap.recovery, 100 * interval->lo, 100 * *interval->hi, "%", {}, mark);
+  const Figure figure = *recovery_figure(gap, mark);
   if (!figure.value) return with_unit(figure);
-  return fmt::format("{} % (95 % interval {} to {} %)", marked(figure.digits, mark), marked(figure.lo_digits, mark),
-                     marked(figure.hi_digits, mark));
+  const std::string share = marked(figure.digits, mark) + " %", lo = marked(figure.lo_digits, mark);
+  if (!figure.lo) return share;
+  if (!figure.hi) return fmt::format("{} (at least {} %; an upper end can not be told)", share, lo);
+  return fmt::format("{} (95 % interval {} to {} %)", share, lo, marked(figure.hi_digits, mark));
 }
 
 std::string grams_a_tonne(const Grade& value, const std::optional<Grade>& lo, const std::optional<Grade>& hi, DecimalMark mark) {
@@ -142,7 +139,9 @@ Sentences what_the_pan_caught(const SummarySample& sample, DecimalMark mark) {
 std::string verdict_in_short(const SummarySample& sample, DecimalMark mark) {
   const auto& comparison = sample.result.comparison;
   if (!comparison) return "";
-  const std::string caught = comparison->gold.recovery ? percent(*comparison->gold.recovery, mark) + " caught" : "";
+  const auto recovery = recovery_figure(comparison->gold, mark);
+  const std::string caught =
+      recovery ? (recovery->value ? marked(recovery->digits, mark) + " %" : with_unit(*recovery)) + " caught" : "";
   switch (comparison->gold.verdict) {
     case Verdict::gold_left_behind: return fmt::format("{}, gold left behind", caught);
     case Verdict::no_gap_shown: return caught.empty() ? "no gap shown" : fmt::format("{}, no gap shown", caught);

@@ -26,7 +26,7 @@ TEST(FigureTest, ZeroIsALimitRoundedUp) {
   EXPECT_EQ(limit(0.05, "g/t", point).written, "< 0.05");
   EXPECT_EQ(limit(2.01, "g/t", point).written, "< 2.1");
   EXPECT_EQ(limit({}, "g/t", point).written, "none seen");
-  EXPECT_EQ(figure(0.01, 0, 0.4, "g/t", {}, point).written, "< 0.4");
+  EXPECT_EQ(figure(0.001, 0, 0.4, "g/t", {}, point).written, "< 0.4");
 }
 
 TEST(FigureTest, WithoutAnIntervalThreeDigits) { EXPECT_EQ(figure(16.4938, {}, {}, "g/t", {}, point).written, "16.5"); }

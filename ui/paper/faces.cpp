@@ -42,6 +42,8 @@ QFont Faces::face(Size size, bool bold) const {
   font.setPixelSize(tenths_of_a_point(size));
   font.setBold(bold);
   font.setHintingPreference(QFont::PreferNoHinting);
+  // A trace of letter spacing keeps Qt from joining f and i to one glyph, which could not be found as text.
+  font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 32);
   return font;
 }
 

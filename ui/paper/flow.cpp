@@ -5,6 +5,31 @@
 
 namespace prillbook::paper {
 
+namespace {
+
+// Words that stay on one line: a figure and its unit, a value and its half width.
+bool bonded(QStringView before, QStringView after) {
+  static const QStringList units{u"%"_qs, u"g/t"_qs, u"‰"_qs, u"kg"_qs, u"g"_qs, u"mg"_qs, u"µm"_qs, u"mm"_qs, u"troy"_qs};
+  if (before == u"±" || after == u"±" || before == u"<" || (before == u"troy" && after == u"oz")) return true;
+  while (!after.isEmpty() && QStringView(u".,;:)").contains(after.back())) after.chop(1);
+  return !before.isEmpty() && before.back().isDigit() && units.contains(after);
+}
+
+// Where a line that was to end at `end` should end instead.
+qsizetype end_between_figures(QStringView text, qsizetype start, qsizetype end) {
+  qsizetype at = end;
+  for (int moves = 0; moves < 5; ++moves) {
+    const QStringView before = text.mid(start, at - start).trimmed(), after = text.mid(at).trimmed();
+    const qsizetype blank = before.lastIndexOf(u' '), next = after.indexOf(u' ');
+    if (!bonded(before.mid(blank + 1), next < 0 ? after : after.left(next))) return at;
+    if (blank < 0) return end;
+    at = start + blank + 1;
+  }
+  return end;
+}
+
+}  // namespace
+
 QString text_of(const std::string& text) {
   QString result = QString::fromStdString(text);
   for (QChar& c : result)
@@ -31,6 +56,9 @@ Lines::Lines(const QString& text, const QFont& font, double width, double line_h
   double y = 0;
   for (QTextLine line = layout_->createLine(); line.isValid(); line = layout_->createLine()) {
     line.setLineWidth(width);
+    const qsizetype start = line.textStart(), end = start + line.textLength();
+    const qsizetype better = end < text.size() ? end_between_figures(text, start, end) : end;
+    if (better < end) line.setNumColumns(int(better - start), width);
     line.setPosition({0, y});
     y += line_height_;
   }

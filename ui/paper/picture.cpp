@@ -72,7 +72,7 @@ void put_axis(Flow& flow, const Scale& scale, double top, DecimalMark mark) {
                    Lines::Side::centre)
                  .all(x - 300, y + 20, ink::quiet));
   }
-  flow.put(Lines(QStringLiteral("g/t"), small, 600, line_height(Size::small)).all(scale.right + 90, y - 60, ink::quiet));
+  flow.put(Lines(QStringLiteral("g/t"), small, 600, line_height(Size::small)).all(scale.right + 150, y + 20, ink::quiet));
 }
 
 void put_gap(Flow& flow, const IntervalPicture& picture, const Scale& scale, double top, double bottom) {

@@ -28,8 +28,9 @@ qsizetype before_mark(const QString& written) {
 }
 
 struct ColumnWidth {
-  double left = 0, right = 0;  // of the mark, for figures
-  double text = 0;             // the widest text
+  std::vector<double> left;  // of the decimal mark, for the first, second … figure of a cell
+  double figures = 0;        // the widest figure with its unit
+  double text = 0;           // the widest text
   double width = 0;
   double x = 0;
 };
@@ -39,7 +40,10 @@ class TableLayout {
   TableLayout(Flow& flow, const Table& table)
       : flow_(flow), table_(table), plain_(flow.faces().face(Size::small)), bold_(flow.faces().face(Size::small, true)) {
     columns_.resize(table.columns.size());
-    for (std::size_t i = 0; i < columns_.size(); ++i) measure(i);
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+      measure(i);
+      measure_figures(i);
+    }
     share_out();
   }
 
@@ -64,15 +68,31 @@ class TableLayout {
       if (const auto* text = std::get_if<std::string>(&row.cells[i]))
         column.text = std::max(column.text, bold.horizontalAdvance(text_of(*text)) + 1);
       else
-        for (const Figure& figure : std::get<std::vector<Figure>>(row.cells[i])) measure(column, figure, bold);
+        measure(column, std::get<std::vector<Figure>>(row.cells[i]), bold);
     }
   }
 
-  void measure(ColumnWidth& column, const Figure& figure, const QFontMetricsF& metrics) {
+  static double before(const Figure& figure, const QFontMetricsF& metrics) {
     const QString written = text_of(figure.written);
-    const qsizetype mark = before_mark(written);
-    column.left = std::max(column.left, metrics.horizontalAdvance(written.left(mark)));
-    column.right = std::max(column.right, metrics.horizontalAdvance(written.mid(mark) + unit_of(figure)));
+    return metrics.horizontalAdvance(written.left(before_mark(written)));
+  }
+
+  static void measure(ColumnWidth& column, const std::vector<Figure>& figures, const QFontMetricsF& metrics) {
+    if (column.left.size() < figures.size()) column.left.resize(figures.size());
+    for (std::size_t k = 0; k < figures.size(); ++k) column.left[k] = std::max(column.left[k], before(figures[k], metrics));
+  }
+
+  // Needs the marks of all rows.
+  void measure_figures(std::size_t i) {
+    const QFontMetricsF bold(bold_);
+    for (const TableRow& row : table_.rows) {
+      const auto* figures = i < row.cells.size() ? std::get_if<std::vector<Figure>>(&row.cells[i]) : nullptr;
+      for (std::size_t k = 0; figures && k < figures->size(); ++k) {
+        const Figure& figure = (*figures)[k];
+        const double all = bold.horizontalAdvance(text_of(figure.written) + unit_of(figure));
+        columns_[i].figures = std::max(columns_[i].figures, columns_[i].left[k] - before(figure, bold) + all);
+      }
+    }
   }
 
   // Figures take what they need; texts share what is left by what they would like, none below a least width.
@@ -81,7 +101,7 @@ class TableLayout {
     for (std::size_t i = 0; i < columns_.size(); ++i) {
       ColumnWidth& column = columns_[i];
       if (table_.columns[i].figures) {
-        column.width = std::max(column.left + column.right, column.text);
+        column.width = std::max(column.figures, column.text);
         room -= column.width;
       } else {
         column.text = std::min(column.text, 4000.0);
@@ -166,9 +186,9 @@ class TableLayout {
     double y = flow_.y();
     const QFont& font = mean ? bold_ : plain_;
     const QFontMetricsF metrics(font);
-    for (const Figure& figure : figures) {
-      const QString written = text_of(figure.written), unit = unit_of(figure);
-      const double x = column.x + column.left - metrics.horizontalAdvance(written.left(before_mark(written)));
+    for (std::size_t k = 0; k < figures.size(); ++k) {
+      const QString written = text_of(figures[k].written), unit = unit_of(figures[k]);
+      const double x = column.x + column.left[k] - before(figures[k], metrics);
       flow_.put(Lines(written, font, 1e6, height()).all(x, y, colour));
       if (!unit.isEmpty())
         flow_.put(Lines(unit, plain_, 1e6, height()).all(x + metrics.horizontalAdvance(written), y, ink::quiet));
