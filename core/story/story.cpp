@@ -40,8 +40,16 @@ class Teller {
   Result<std::vector<Event>> tell() {
     const custody::Sample& sample = record_.sample;
     PRILLBOOK_TRY(read(Entity::sample, sample.id.value, {}));
-    made({EventKind::arrived, record_.consignment.arrived, record_.initials(record_.consignment.received_by), Entity::sample,
-          sample.id.value, {}, nullptr, {}, {}, {}});
+    made({EventKind::arrived,
+          record_.consignment.arrived,
+          record_.initials(record_.consignment.received_by),
+          Entity::sample,
+          sample.id.value,
+          {},
+          nullptr,
+          {},
+          {},
+          {}});
     for (const portions::Portion& portion : record_.portions) PRILLBOOK_TRY(tell(portion));
     for (const results::PanEntry& entry : record_.pan_tests) PRILLBOOK_TRY(tell(entry));
     for (const results::FireEntry& entry : record_.charges) PRILLBOOK_TRY(tell(entry));
@@ -56,22 +64,46 @@ class Teller {
  private:
   Result<void> tell(const portions::Portion& portion) {
     PRILLBOOK_TRY(read(Entity::portion, portion.id.value, portion.id));
-    made({EventKind::portion_cut, portion.cut_at.value_or(written_), record_.initials(portion.cut_by), Entity::portion,
-          portion.id.value, portion.id, nullptr, {}, {}, {}});
+    made({EventKind::portion_cut,
+          portion.cut_at.value_or(written_),
+          record_.initials(portion.cut_by),
+          Entity::portion,
+          portion.id.value,
+          portion.id,
+          nullptr,
+          {},
+          {},
+          {}});
     return {};
   }
 
   Result<void> tell(const results::PanEntry& entry) {
     PRILLBOOK_TRY(read(Entity::pan_test, entry.test.id.value, entry.test.portion));
-    made({EventKind::panned, entry.test.panned_at.value_or(written_), record_.initials(entry.test.panned_by), Entity::pan_test,
-          entry.test.id.value, entry.test.portion, nullptr, {}, {}, {}});
+    made({EventKind::panned,
+          entry.test.panned_at.value_or(written_),
+          record_.initials(entry.test.panned_by),
+          Entity::pan_test,
+          entry.test.id.value,
+          entry.test.portion,
+          nullptr,
+          {},
+          {},
+          {}});
     return tell(entry.bead, entry.test.portion);
   }
 
   Result<void> tell(const results::FireEntry& entry) {
     PRILLBOOK_TRY(read(Entity::charge, entry.charge.id.value, entry.charge.portion));
-    made({EventKind::fired, entry.charge.fired_at.value_or(written_), record_.initials(entry.charge.fired_by), Entity::charge,
-          entry.charge.id.value, entry.charge.portion, nullptr, {}, {}, {}});
+    made({EventKind::fired,
+          entry.charge.fired_at.value_or(written_),
+          record_.initials(entry.charge.fired_by),
+          Entity::charge,
+          entry.charge.id.value,
+          entry.charge.portion,
+          nullptr,
+          {},
+          {},
+          {}});
     return tell(entry.bead, entry.charge.portion);
   }
 
@@ -79,8 +111,16 @@ class Teller {
     PRILLBOOK_TRY(read(Entity::bead, bead.id.value, portion));
     for (const weighing::Weighing& weighing : bead.weighings) {
       PRILLBOOK_TRY(read(Entity::weighing, weighing.id.value, portion));
-      made({EventKind::weighed, weighing.weighed_at.value_or(written_), record_.initials(weighing.weighed_by), Entity::weighing,
-            weighing.id.value, portion, nullptr, {}, {}, {}});
+      made({EventKind::weighed,
+            weighing.weighed_at.value_or(written_),
+            record_.initials(weighing.weighed_by),
+            Entity::weighing,
+            weighing.id.value,
+            portion,
+            nullptr,
+            {},
+            {},
+            {}});
     }
     return {};
   }
@@ -90,17 +130,18 @@ class Teller {
     first_row_ = 0;
     written_ = {};
     written_by_.clear();
-    return connection_.rows(history::sql::rows_of_record, {static_cast<std::int64_t>(entity), record}, [&](const store::Row& line) {
-      const HistoryRow row = row_of(line);
-      if (row.field == 0) {
-        first_row_ = row.id;
-        written_ = row.when;
-        written_by_ = row.who;
-      } else if (const history::Field* field = history::find_field(history::spec_of(entity), row.field)) {
-        changed(*field, row, record, portion);
-      }
-      return true;
-    });
+    return connection_.rows(history::sql::rows_of_record, {static_cast<std::int64_t>(entity), record},
+                            [&](const store::Row& line) {
+                              const HistoryRow row = row_of(line);
+                              if (row.field == 0) {
+                                first_row_ = row.id;
+                                written_ = row.when;
+                                written_by_ = row.who;
+                              } else if (const history::Field* field = history::find_field(history::spec_of(entity), row.field)) {
+                                changed(*field, row, record, portion);
+                              }
+                              return true;
+                            });
   }
 
   static bool is(const history::Field& field, const history::Field& other) {
@@ -108,6 +149,7 @@ class Teller {
   }
 
   void changed(const history::Field& field, const HistoryRow& row, RecordId record, PortionId portion) {
+    if (field.code == history::struck_code) return;
     const bool given = !is_null(row.new_value);
     EventKind kind = EventKind::corrected;
     if (is(field, f::bead::none_seen)) {
@@ -123,8 +165,8 @@ class Teller {
       kind = EventKind::fineness;
       if (!events_.empty() && events_.back().event.kind == kind && events_.back().event.when == row.when) return;
     }
-    events_.push_back({row.id,
-                       {kind, row.when, row.who, field.entity, record, portion, &field, row.old_value, row.new_value, row.why}});
+    events_.push_back(
+        {row.id, {kind, row.when, row.who, field.entity, record, portion, &field, row.old_value, row.new_value, row.why}});
   }
 
   void made(Event event) {

@@ -83,7 +83,8 @@ void FindingsPanel::refresh() {
 }
 
 void FindingsPanel::add_open(const findings::Finding& finding) {
-  auto* row = new FindingRow(severity_of(finding.severity), to_qt(finding.seen), session_.read_only() ? QString() : tr("Explain"));
+  auto* row =
+      new FindingRow(severity_of(finding.severity), to_qt(finding.seen), session_.read_only() ? QString() : tr("Explain"));
   row->setToolTip(to_qt(finding.why));
   column_->addWidget(row);
   auto* to_do = quiet_line(to_qt(finding.to_do));

@@ -41,7 +41,8 @@ Result<void> WhyField::write(const QString& text, QString& shown) {
 }
 
 bool WhyField::eventFilter(QObject* watched, QEvent* event) {
-  const bool escape = watched == line() && event->type() == QEvent::KeyPress && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape;
+  const bool escape =
+      watched == line() && event->type() == QEvent::KeyPress && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape;
   if (!escape || !held_) return LineField::eventFilter(watched, event);
   emit given_up();
   return true;

@@ -19,7 +19,7 @@ struct LedgerRow {
   QString title;   // "pan"
   Figure figure;   // drawn only where `has_figure`; not measured: an empty ruled line
   bool has_figure = true;
-  QString words;   // "380 g left"
+  QString words;  // "380 g left"
 
   friend bool operator==(const LedgerRow&, const LedgerRow&) = default;
 };

@@ -11,8 +11,11 @@ namespace prillbook::ui {
 
 using history::Record;
 
-QString choice_word(std::string_view choice) {
-  return QCoreApplication::translate("Choices", std::string(choice).c_str());
+QString choice_word(std::string_view choice) { return QCoreApplication::translate("Choices", std::string(choice).c_str()); }
+
+bool stands(Session& session, history::Entity entity, RecordId record) {
+  const auto held = history::load_record(session.connection, entity, record);
+  return held.ok() && !held->struck();
 }
 
 RecordFields::RecordFields(Session& session, history::Entity entity, QObject* parent)
@@ -43,8 +46,7 @@ ChoiceField* RecordFields::choice(const QString& label, const history::Field& fi
 }
 
 FigureEntry* RecordFields::figure(const QString& label, const history::Field& field, const std::string& unit, bool zero_allowed) {
-  auto* made =
-      new FigureEntry(label, {field.measure.value_or(Measure::mass), unit, session_.writing.mark, zero_allowed});
+  auto* made = new FigureEntry(label, {field.measure.value_or(Measure::mass), unit, session_.writing.mark, zero_allowed});
   made->on_commit([this, &field](const auto& reading, const Why& why) -> Result<void> {
     if (const auto own = figures_.find(field.code); own != figures_.end() && record_) return own->second(record_, reading, why);
     return write(field, readings::cell_of(reading), why);
@@ -128,7 +130,8 @@ void RecordFields::keep_drafts() {
   if (!record_) return;
   const QString table = to_qt(history::spec_of(entity_).table);
   for (const Bound& bound : bound_)
-    bound.field->keep_drafts(session_.drafts, QStringLiteral("%1/%2/%3").arg(table).arg(record_).arg(to_qt(bound.column->column)));
+    bound.field->keep_drafts(session_.drafts,
+                             QStringLiteral("%1/%2/%3").arg(table).arg(record_).arg(to_qt(bound.column->column)));
 }
 
 }  // namespace prillbook::ui

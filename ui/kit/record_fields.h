@@ -69,6 +69,9 @@ class RecordFields : public QObject {
   std::map<std::int64_t, EnterFigure> figures_;
 };
 
+// False for a record that is struck out or was never there.
+bool stands(Session& session, history::Entity entity, RecordId record);
+
 // The word of a choice of the catalogue in the language of the window.
 QString choice_word(std::string_view choice);
 

@@ -35,7 +35,12 @@ class ReceivingStation : public Station {
   void take_consignment(ConsignmentId id);
   void take_sample(SampleId id);
 
+ signals:
+  void guide_requested(const QString& page);  // a page of docs, "safety/receiving"
+
  private:
+  void next_sample();
+  void log_sweepings();
   std::vector<WaitingRow> waiting(int from, int count) const;
   void refresh();
   void show_samples();

@@ -19,8 +19,8 @@ class FirstSteps : public QWidget {
   Q_OBJECT
  public:
   struct Ways {
-    std::function<void()> log_first;           // on to Receiving
-    std::function<void()> show_demonstration;  // not set: the button is left out
+    std::function<void()> log_first;                          // on to Receiving
+    std::function<void()> show_demonstration;                 // not set: the button is left out
     std::function<void(const QString& initials)> works_here;  // the first person was named; may be empty
   };
   FirstSteps(Session& session, Ways ways, QWidget* parent = nullptr);

@@ -3,25 +3,29 @@
 #pragma once
 
 #include <QtWidgets/QWidget>
+#include <optional>
+#include <vector>
 
+#include "core/findings/finding.h"
 #include "core/results/sample_result.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
 class QLabel;
-class QVBoxLayout;
 
 namespace prillbook::ui {
 
 class BeadForm;
+class CautionLine;
 class ChargeForm;
 class CutForm;
-class FindingsPanel;
 class Headline;
 class Ledger;
 class PanForm;
 class PortionForm;
 class PressButton;
+class ResultLines;
+class TextField;
 class Thread;
 
 class SampleSheet : public QWidget {
@@ -40,10 +44,14 @@ class SampleSheet : public QWidget {
 
  signals:
   void open_requested(const prillbook::ui::RecordRef& wanted);
+  void guide_requested(const QString& page);  // a page of docs, "safety/fire"
   void said(const QString& words);
 
  private:
+  QWidget* build_left();
   QWidget* build_hand();
+  QWidget* build_start_row();
+  void build_cautions();
   void refresh();
   void show_head(const results::SampleRecord& record);
   void show_results(const results::SampleRecord& record);
@@ -52,15 +60,17 @@ class SampleSheet : public QWidget {
   void show_hand(const results::SampleRecord& record);
   void take(PortionId portion);
   void start_pan();
-  void start_charge();
+  void start_charge(ChargeId repeat_of);
+  void explain(const QString& action);
+  Result<void> answer(const std::optional<std::string>& words);
+  void started();
 
   Session& session_;
   SampleId sample_;
   PortionId portion_;
   Headline* head_;
-  QVBoxLayout* results_;
+  ResultLines* results_;
   Thread* thread_;
-  FindingsPanel* findings_;
   Ledger* portions_;
   QLabel* hand_head_;
   PortionForm* portion_form_;
@@ -71,7 +81,12 @@ class SampleSheet : public QWidget {
   ChargeForm* charge_;
   BeadForm* bead_;
   CutForm* cut_;
-  QWidget* caution_;
+  PressButton* start_repeat_;
+  CautionLine* fire_caution_;
+  CautionLine* pan_caution_;
+  TextField* explanation_;
+  std::vector<findings::OpenOrAnswered> findings_seen_;
+  std::optional<findings::Finding> explaining_;
 };
 
 }  // namespace prillbook::ui
