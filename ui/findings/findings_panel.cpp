@@ -53,8 +53,8 @@ void FindingsPanel::show_sample(SampleId sample) {
 
 // Built anew only where the findings or their answers are others: words being typed into an answer stay.
 void FindingsPanel::refresh() {
-  const auto found =
-      sample_ ? findings::findings_of(session_.connection, sample_) : Result<std::vector<findings::OpenOrAnswered>>({});
+  using Found = std::vector<findings::OpenOrAnswered>;
+  const auto found = sample_ ? findings::findings_of(session_.connection, sample_) : Result<Found>(Found{});
   std::vector<std::string> shown;
   if (found.ok())
     for (const auto& entry : *found) shown.push_back(entry.finding.evidence_hash() + (entry.answer ? "+" : "-"));

@@ -7,6 +7,7 @@
 
 #include "core/findings/finding.h"
 #include "ui/kit/fields.h"
+#include "ui/kit/messages.h"
 #include "ui/kit/session.h"
 
 class QVBoxLayout;

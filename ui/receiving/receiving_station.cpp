@@ -167,8 +167,8 @@ void ReceivingStation::refresh() {
 
 void ReceivingStation::show_samples() {
   std::vector<LedgerRow> rows;
-  const auto samples =
-      consignment_ ? custody::samples_of(session_.connection, consignment_) : Result<std::vector<custody::Sample>>({});
+  using Samples = std::vector<custody::Sample>;
+  const auto samples = consignment_ ? custody::samples_of(session_.connection, consignment_) : Result<Samples>(Samples{});
   if (samples.ok())
     for (const custody::Sample& sample : *samples) {
       const QString kind = sample.kind ? choice_word(*sample.kind) : QString();
