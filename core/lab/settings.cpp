@@ -13,16 +13,15 @@ namespace {
 
 namespace fields = history::fields::setting;
 
-// How a setting is understood and written. Called: false where the text does not fit.
+// How a setting is understood, false where the text does not fit, and how it is written.
 struct Rule {
   bool (*understand)(std::string_view text, Settings& settings);
   std::string (*write)(const Settings& settings);
-  bool operator()(std::string_view text, Settings& settings) const { return understand(text, settings); }
 };
 
 struct Reader {
   SettingSpec spec;
-  Rule read;
+  Rule rule;
 };
 
 template <std::string Settings::*member>
@@ -112,14 +111,14 @@ Result<Settings> settings(store::Connection& connection) {
   for (const history::Record& record : records) {
     const Reader* reader = find_reader(record.text(fields::name));
     const auto value = record.optional_text(fields::value);
-    if (reader && value) reader->read.read(*value, settings);
+    if (reader && value) reader->rule.understand(*value, settings);
   }
   return settings;
 }
 
 std::string setting_text(const Settings& settings, std::string_view name) {
   const Reader* reader = find_reader(name);
-  return reader ? reader->read.write(settings) : std::string();
+  return reader ? reader->rule.write(settings) : std::string();
 }
 
 Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::string_view value) {
@@ -127,7 +126,7 @@ Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::st
   if (!reader) return Error{ErrorCode::unknown_key, std::string(name), fmt::format("there is no setting {}", name), {}};
   value = trimmed(value);
   Settings trial;
-  if (!value.empty() && !reader->read.read(value, trial))
+  if (!value.empty() && !reader->rule.understand(value, trial))
     return Error{
         ErrorCode::out_of_range, std::string(name), fmt::format("'{}' is no value for {}", value, name), {std::string(value)}};
   PRILLBOOK_ASSIGN(const auto records, history::load_all(set.connection(), history::Entity::setting));
