@@ -58,4 +58,11 @@ SampleResult compute(const SampleRecord& record);
 std::optional<GradeInput> pan_input(const SampleRecord& record, const PanEntry& entry);
 std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry& entry);
 
+// What one bead says by itself, as its test would count it.
+// Errors: those of bead_to_grade; not_found where the record has no such bead. nullopt as for pan_input.
+Result<std::optional<GradeResult>> grade_of_bead(const SampleRecord& record, BeadId bead);
+// The same if this were the only weighing of the bead, or of the gold left of it, with the step that it carries.
+Result<std::optional<GradeResult>> grade_if(SampleRecord record, BeadId bead, std::string_view what,
+                                            const readings::Reading& mass);
+
 }  // namespace prillbook::results
