@@ -8,8 +8,8 @@ namespace prillbook::results {
 Result<std::vector<TestedSample>> tested_samples(store::Connection& connection, std::int64_t limit, std::int64_t offset) {
   std::vector<TestedSample> list;
   PRILLBOOK_TRY(connection.rows(sql::tested_samples, {limit, offset}, [&](const store::Row& row) {
-    list.push_back({SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3), row.integer(4), row.integer(5),
-                    row.integer(6) != 0});
+    list.push_back(
+        {SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3), row.integer(4), row.integer(5), row.integer(6) != 0});
     return true;
   }));
   return list;

@@ -43,13 +43,13 @@ struct Group {
 };
 
 struct SampleResult {
-  std::vector<TestResult> pan;                // each at its own grind: never averaged
-  std::optional<std::size_t> leading_pan;     // the newest that is done and has gold
-  Group fire;                                 // charges of rock as received
-  Group remainder, tail;                      // charges of what the leading pan test left
-  std::optional<Comparison> comparison;       // leading pan against the mean of fire
+  std::vector<TestResult> pan;             // each at its own grind: never averaged
+  std::optional<std::size_t> leading_pan;  // the newest that is done and has gold
+  Group fire;                              // charges of rock as received
+  Group remainder, tail;                   // charges of what the leading pan test left
+  std::optional<Comparison> comparison;    // leading pan against the mean of fire
   std::optional<Error> comparison_error;
-  std::optional<Opening> grain;               // the size of gold that the sampling error was taken from
+  std::optional<Opening> grain;  // the size of gold that the sampling error was taken from
 };
 
 SampleResult compute(const SampleRecord& record);

@@ -189,7 +189,8 @@ Result<WeighingId> weigh_parted(history::Journal& journal, const NewWeighing& we
   return journal.record_for<WeighingId>("weigh parted gold", [&](history::ChangeSet& set) -> Result<WeighingId> {
     PRILLBOOK_ASSIGN(const Bead parted, bead(set.connection(), weighing.bead));
     if (parted.method && *parted.method != "parted")
-      return Error{ErrorCode::conflict, "bead.fineness_method", "the fineness of this bead was got another way", {*parted.method}};
+      return Error{
+          ErrorCode::conflict, "bead.fineness_method", "the fineness of this bead was got another way", {*parted.method}};
     if (!parted.method) PRILLBOOK_TRY(set_fineness(set, weighing.bead, "parted", {}, {}));
     NewWeighing gold = weighing;
     gold.what = of_gold;
@@ -253,10 +254,18 @@ Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connecti
   std::vector<RecentWeighing> list;
   Result<void> outcome;
   PRILLBOOK_TRY(connection.rows(sql::recent_weighings, {limit}, [&](const store::Row& row) {
-    RecentWeighing recent{
-        WeighingId{row.integer(0)}, BeadId{row.integer(1)}, row.text(2),          row.text(3), row.integer(4) != 0, row.text(5),
-        row.integer(6),             {},                     row.text(8),          row.integer(9) != 0,
-        PanTestId{row.integer(10)}, ChargeId{row.integer(11)}};
+    RecentWeighing recent{WeighingId{row.integer(0)},
+                          BeadId{row.integer(1)},
+                          row.text(2),
+                          row.text(3),
+                          row.integer(4) != 0,
+                          row.text(5),
+                          row.integer(6),
+                          {},
+                          row.text(8),
+                          row.integer(9) != 0,
+                          PanTestId{row.integer(10)},
+                          ChargeId{row.integer(11)}};
     if (const auto at = row.optional_text(7)) {
       const auto when = parse_iso(*at);
       if (!when) {

@@ -6,23 +6,22 @@
 #include <vector>
 
 #include "core/results/sample_record.h"
+#include "core/weighing/plausibility.h"
+#include "ui/kit/fields.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/weigh_room/tray_row.h"
 
 class QLabel;
 
 namespace prillbook::ui {
 
-class CautionLine;
-class ChoiceField;
 class FinenessForm;
 class Headline;
 class MassField;
-class PickField;
 class ReasonLine;
 class RecentReadings;
-class TrayRow;
-class WaitingList;
 
 class WeighRoom : public Station {
   Q_OBJECT
@@ -51,20 +50,38 @@ class WeighRoom : public Station {
   void take(BeadId bead);
   void take_next();
   void take_before();
-  void show_in_hand();
   void read_record();
+  const weighing::Bead* bead_in_record() const;
+  void show_in_hand();
+  void show_earlier(const weighing::Bead* bead);
+
+  // what the figure would give
   void show_grade(const readings::Reading* typed);
+  void show_step(const readings::Reading* typed);
+  readings::Reading on_balance(readings::Reading reading) const;
+  weighing::Weighed context() const;
+  std::optional<ReadingField::Doubt> doubt(const readings::Reading& reading) const;
+
+  // lists
+  std::vector<weighing::Origin> waiting_beads() const;
+  std::vector<WaitingRow> waiting_rows(int from, int count) const;
   void refresh_lists();
+  void refresh_balances();
+  void refresh_tray();
+  std::optional<TrayPlace> handled(BeadId id) const;
 
   // at the balance
+  PersonId person_working() const;
+  void remember(BeadId bead);
   Result<void> take_reading(const readings::Reading& reading);
+  void reading_taken();
+  void weigh_again();
   void none_seen();
-  void spoil(const QString& reason);
+  void ask_why_spoiled();
+  Result<void> spoil(const QString& reason);
   void change_what(const std::string& what);
   void change_balance(BalanceId balance);
   void change_unit(const std::string& unit);
-  PersonId person_working();
-  readings::Reading on_balance(readings::Reading reading) const;
 
   Session& session_;
   WaitingList* waiting_;
@@ -89,7 +106,7 @@ class WeighRoom : public Station {
   std::optional<lab::Balance> balance_;
   std::vector<BeadId> trail_;  // beads handled, the newest last
   bool again_ = false;         // the next reading is of the same bead
-  bool own_write_ = false;
+  bool writing_ = false;       // a gesture of this station is under way
 };
 
 }  // namespace prillbook::ui
