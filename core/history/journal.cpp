@@ -8,7 +8,9 @@
 
 #include "core/base/text.h"
 #include "core/history/record_sql.h"
+#include "core/history/rows.h"
 #include "core/history/statements.h"
+#include "core/history/values.h"
 
 namespace prillbook::history {
 namespace {
@@ -16,32 +18,6 @@ namespace {
 using store::Argument;
 using store::Arguments;
 using store::as_argument;
-
-std::string path_of(const Field& field) { return fmt::format("{}.{}", spec_of(field.entity).table, field.column); }
-
-// What can be said of a value without the other records; references and uniqueness are left to the schema.
-Result<void> check_value(const Field& field, const Value& value) {
-  if (store::is_null(value)) {
-    if (field.required) return Error{ErrorCode::missing_key, path_of(field), fmt::format("{} is needed", path_of(field)), {}};
-    return {};
-  }
-  const bool wants_number = field.kind == FieldKind::whole || field.kind == FieldKind::flag || field.kind == FieldKind::reference;
-  if (wants_number != std::holds_alternative<std::int64_t>(value))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} has the wrong type", path_of(field)), {}};
-  if (!wants_number && !is_utf8(std::get<std::string>(value)))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} holds bytes that are no text", path_of(field)), {}};
-  if (field.kind == FieldKind::choice) {
-    const auto& text = std::get<std::string>(value);
-    if (std::find(field.choices.begin(), field.choices.end(), text) == field.choices.end())
-      return Error{
-          ErrorCode::out_of_range, path_of(field), fmt::format("{}: '{}' is not one of its words", path_of(field), text), {text}};
-  }
-  if (field.kind == FieldKind::instant && !parse_iso(std::get<std::string>(value)))
-    return Error{ErrorCode::out_of_range, path_of(field), fmt::format("{} is no date and time", path_of(field)), {}};
-  if (field.kind == FieldKind::reading && !nlohmann::json::accept(std::get<std::string>(value)))
-    return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} is no reading", path_of(field)), {}};
-  return {};
-}
 
 // A UNIQUE or FOREIGN KEY fault said in the words of the record.
 Error explained(Error error, const EntitySpec& entity) {
@@ -137,11 +113,7 @@ Result<void> ChangeSet::append(Entity entity, RecordId record, std::int64_t fiel
   row.when = written_.when;
   row.why = why_;
   row.hash = hash_of(row, journal_.head_);
-  const store::Blob hash{std::string_view(reinterpret_cast<const char*>(row.hash.data()), row.hash.size())};
-  PRILLBOOK_TRY(journal_.connection_.run(
-      sql::append, {row.id, row.change_set, as_argument(row.takes_back), std::string_view(row.gesture), row.entity, row.record,
-                    row.field, as_argument(row.old_value), as_argument(row.new_value), std::string_view(row.who), row.when.utc_ms,
-                    std::int64_t{row.when.offset_minutes}, row.why ? Argument{std::string_view(*row.why)} : Argument{}, hash}));
+  PRILLBOOK_TRY(append_history_row(journal_.connection_, row));
   journal_.last_row_ = row.id;
   journal_.head_ = row.hash;
   written_.changes.push_back({entity, record, field});
@@ -175,12 +147,16 @@ Result<Written> Journal::write(std::string_view gesture, std::optional<std::int6
   if (connection_.access() == store::Access::read_only)
     return Error{ErrorCode::read_only, "", fmt::format("{} is open for reading only", connection_.path()), {connection_.path()}};
   const Hash head = head_;
-  const std::int64_t last_row = last_row_;
+  const std::int64_t last_row = last_row_, last_change_set = last_change_set_;
   ChangeSet set(*this, std::string(gesture), takes_back);
   auto outcome = connection_.transaction([&] { return body(set); });
   if (!outcome) {
-    head_ = head;
-    last_row_ = last_row;
+    // Where the disk failed in the last step of a commit the gesture may stand in the file all the same.
+    if (!read_end()) {
+      head_ = head;
+      last_row_ = last_row;
+      last_change_set_ = last_change_set;
+    }
     return outcome.error();
   }
   if (!set.written_.changes.empty()) last_change_set_ = set.written_.change_set;

@@ -6,18 +6,20 @@
 namespace prillbook::history {
 namespace {
 
-std::string columns(const EntitySpec& entity) {
+std::string columns(Fields fields) {
   std::string list = "id";
-  for (const Field* field : entity.fields) list += fmt::format(", {}", field->column);
+  for (const Field* field : fields) list += fmt::format(", {}", field->column);
   return list;
 }
 
 }  // namespace
 
-std::string insert_sql(const EntitySpec& entity) {
+std::string insert_sql(const EntitySpec& entity) { return insert_sql(entity, entity.fields); }
+
+std::string insert_sql(const EntitySpec& entity, Fields fields) {
   std::string places = "?1";
-  for (std::size_t i = 0; i < entity.fields.size(); ++i) places += fmt::format(", ?{}", i + 2);
-  return fmt::format("INSERT INTO {} ({}) VALUES ({})", entity.table, columns(entity), places);
+  for (std::size_t i = 0; i < fields.size(); ++i) places += fmt::format(", ?{}", i + 2);
+  return fmt::format("INSERT INTO {} ({}) VALUES ({})", entity.table, columns(fields), places);
 }
 
 std::string update_sql(const Field& field) {
@@ -28,21 +30,23 @@ std::string select_field_sql(const Field& field) {
   return fmt::format("SELECT {} FROM {} WHERE id = ?1", field.column, spec_of(field.entity).table);
 }
 
-std::string select_all_sql(const EntitySpec& entity) {
-  return fmt::format("SELECT {} FROM {} ORDER BY id", columns(entity), entity.table);
+std::string select_all_sql(const EntitySpec& entity) { return select_all_sql(entity, entity.fields); }
+
+std::string select_all_sql(const EntitySpec& entity, Fields fields) {
+  return fmt::format("SELECT {} FROM {} ORDER BY id", columns(fields), entity.table);
 }
 
 std::string select_one_sql(const EntitySpec& entity) {
-  return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity), entity.table);
+  return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity.fields), entity.table);
 }
 
 std::string select_standing_sql(const EntitySpec& entity) {
-  return fmt::format("SELECT {} FROM {} WHERE struck = 0 ORDER BY id", columns(entity), entity.table);
+  return fmt::format("SELECT {} FROM {} WHERE struck = 0 ORDER BY id", columns(entity.fields), entity.table);
 }
 
 std::string select_referring_sql(const Field& reference) {
   const EntitySpec& entity = spec_of(reference.entity);
-  return fmt::format("SELECT {} FROM {} WHERE {} = ?1 AND struck = 0 ORDER BY id", columns(entity), entity.table,
+  return fmt::format("SELECT {} FROM {} WHERE {} = ?1 AND struck = 0 ORDER BY id", columns(entity.fields), entity.table,
                      reference.column);
 }
 

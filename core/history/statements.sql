@@ -20,3 +20,11 @@ FROM history WHERE entity = ?1 AND record = ?2 ORDER BY id
 
 -- name: rows_of_entity
 SELECT record, field, old, new, id FROM history WHERE entity = ?1 ORDER BY record, id
+
+-- name: rows_for_chain
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash,
+       typeof(old), typeof(new)
+FROM history ORDER BY id
+
+-- name: count_of_rows
+SELECT count(*) FROM history

@@ -6,6 +6,7 @@
 #include "core/base/text.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
+#include "core/units/units.h"
 
 namespace prillbook::lab {
 namespace {
@@ -108,6 +109,19 @@ Result<Client> client(store::Connection& connection, ClientId id) {
 Result<Balance> balance(store::Connection& connection, BalanceId id) {
   PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::balance, id.value));
   return balance_of(record);
+}
+
+Result<readings::Reading> on_balance(store::Connection& connection, readings::Reading mass, BalanceId id) {
+  if (!id) return mass;
+  PRILLBOOK_ASSIGN(const Balance used, balance(connection, id));
+  mass.balance = id;
+  if (used.step) mass.step_g = used.step->mass().in(unit::gram);
+  if (used.capacity && mass.mass() > used.capacity->mass())
+    return Error{ErrorCode::out_of_range,
+                 "mass",
+                 fmt::format("{} is more than the balance can carry", mass.typed),
+                 {mass.typed, used.capacity->typed}};
+  return mass;
 }
 
 Result<Person> person_by_initials(store::Connection& connection, std::string_view initials) {

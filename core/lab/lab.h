@@ -35,6 +35,8 @@ struct Balance {
 Result<PersonId> add_person(history::Journal& journal, const std::string& initials, const std::optional<std::string>& name = {});
 Result<ClientId> add_client(history::Journal& journal, const std::string& name);
 Result<BalanceId> add_balance(history::Journal& journal, const std::string& name, const readings::Figure& step);
+// The reading with the balance it was read off and that balance's step. Errors: out_of_range above its capacity.
+Result<readings::Reading> on_balance(store::Connection& connection, readings::Reading mass, BalanceId id);
 Result<Balance> balance_by_name(store::Connection& connection, std::string_view name);  // errors: not_found, ambiguous
 
 Result<std::vector<Person>> people(store::Connection& connection);

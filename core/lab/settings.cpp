@@ -92,7 +92,7 @@ Result<Settings> settings(store::Connection& connection) {
   return settings;
 }
 
-Result<void> set_setting(history::Journal& journal, std::string_view name, std::string_view value) {
+Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::string_view value) {
   const Reader* reader = find_reader(name);
   if (!reader) return Error{ErrorCode::unknown_key, std::string(name), fmt::format("there is no setting {}", name), {}};
   value = trimmed(value);
@@ -100,15 +100,17 @@ Result<void> set_setting(history::Journal& journal, std::string_view name, std::
   if (!value.empty() && !reader->read(value, trial))
     return Error{
         ErrorCode::out_of_range, std::string(name), fmt::format("'{}' is no value for {}", value, name), {std::string(value)}};
-  PRILLBOOK_ASSIGN(const auto records, history::load_all(journal.connection(), history::Entity::setting));
+  PRILLBOOK_ASSIGN(const auto records, history::load_all(set.connection(), history::Entity::setting));
   const history::Value cell = readings::cell_of(std::optional(std::string(value)));
-  return journal.record(fmt::format("set {}", name), [&](history::ChangeSet& set) -> Result<void> {
-    for (const history::Record& record : records)
-      if (record.text(fields::name) == name) return set.set(fields::value, record.id(), cell);
-    auto made = set.make(history::Entity::setting, {{fields::name, std::string(name)}, {fields::value, cell}});
-    if (!made) return made.error();
-    return {};
-  });
+  for (const history::Record& record : records)
+    if (record.text(fields::name) == name) return set.set(fields::value, record.id(), cell);
+  auto made = set.make(history::Entity::setting, {{fields::name, std::string(name)}, {fields::value, cell}});
+  if (!made) return made.error();
+  return {};
+}
+
+Result<void> set_setting(history::Journal& journal, std::string_view name, std::string_view value) {
+  return journal.record(fmt::format("set {}", name), [&](history::ChangeSet& set) { return set_setting(set, name, value); });
 }
 
 }  // namespace prillbook::lab

@@ -37,5 +37,6 @@ Result<Settings> settings(store::Connection& connection);
 // Errors: unknown_key for a name that is no setting; out_of_range, not_a_number for a value it can't take. Empty text
 // goes back to the default.
 Result<void> set_setting(history::Journal& journal, std::string_view name, std::string_view value);
+Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::string_view value);
 
 }  // namespace prillbook::lab

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <cstddef>
 #include <filesystem>
 #include <iterator>
 #include <unordered_map>
@@ -30,6 +31,32 @@ Result<void> look_at_file(const std::string& path) {
     return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: this is not a file", path), {path}};
   const auto size = std::filesystem::file_size(path, code);
   if (!code && size < 100) return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: the file is no notebook", path), {path}};
+  return {};
+}
+
+// A notebook that another program has turned to a write-ahead log can not be read without leaving files beside it;
+// opening it for writing turns it back. Read through SQLite's own file layer: a descriptor of our own would drop the
+// locks of other connections of this process when it is closed.
+Result<void> look_at_header(const std::string& path, const std::string& vfs_name) {
+  constexpr int read_version_at = 19, write_ahead = 2;
+  sqlite3_vfs* vfs = sqlite3_vfs_find(vfs_name.empty() ? nullptr : vfs_name.c_str());
+  std::error_code code;
+  const std::string real = std::filesystem::canonical(path, code).string();
+  if (!vfs || code) return {};
+  std::vector<std::max_align_t> room(static_cast<std::size_t>(vfs->szOsFile) / sizeof(std::max_align_t) + 1);
+  auto* file = reinterpret_cast<sqlite3_file*>(room.data());
+  // The file layer wants its name to be followed by an empty list of parameters.
+  const std::string name = real + std::string(3, '\0');
+  int flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB;
+  if (vfs->xOpen(vfs, name.c_str(), file, flags, &flags) != SQLITE_OK) return {};
+  unsigned char version = 0;
+  const int read = file->pMethods->xRead(file, &version, 1, read_version_at);
+  file->pMethods->xClose(file);
+  if (read == SQLITE_OK && version == write_ahead)
+    return Error{ErrorCode::locked,
+                 "",
+                 fmt::format("{}: another program changed how the file is written; open the notebook for writing once", path),
+                 {path}};
   return {};
 }
 
@@ -89,6 +116,16 @@ Argument as_argument(const Value& value) {
   return std::monostate{};
 }
 
+Cursor::Cursor(std::unique_ptr<SQLite::Statement> statement, std::string path)
+    : statement_(std::move(statement)), path_(std::move(path)) {}
+Cursor::Cursor(Cursor&&) noexcept = default;
+Cursor& Cursor::operator=(Cursor&&) noexcept = default;
+Cursor::~Cursor() = default;
+
+Result<bool> Cursor::next() {
+  return guarded(path_, [&] { return statement_->executeStep(); });
+}
+
 struct Connection::Cache {
   std::unordered_map<std::string, SQLite::Statement> statements;
 
@@ -138,20 +175,26 @@ Result<void> Connection::verify_header() {
   return {};
 }
 
-Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, const std::string& vfs) {
+Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, const std::string& vfs, int version) {
   if (std::error_code code; std::filesystem::exists(path, code))
     return Error{ErrorCode::already_exists, "", fmt::format("{}: the file exists already", path), {path}};
   PRILLBOOK_ASSIGN(auto database, guarded(path, [&] {
                      return std::make_unique<SQLite::Database>(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0, vfs);
                    }));
   std::unique_ptr<Connection> connection(new Connection(std::move(database), path, Access::read_write));
-  PRILLBOOK_TRY(connection->configure());
-  PRILLBOOK_TRY(connection->migrate());
-  return connection;
+  Result<void> made = connection->configure();
+  if (made) made = connection->migrate(version);
+  if (made) return connection;
+  connection.reset();
+  std::error_code ignored;
+  std::filesystem::remove(path, ignored);
+  std::filesystem::remove(path + "-journal", ignored);
+  return made.error();
 }
 
 Result<std::unique_ptr<Connection>> Connection::open(const std::string& path, Access access, const std::string& vfs) {
   PRILLBOOK_TRY(look_at_file(path));
+  if (access == Access::read_only) PRILLBOOK_TRY(look_at_header(path, vfs));
   const int flags = access == Access::read_only ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE;
   PRILLBOOK_ASSIGN(auto database, guarded(path, [&] { return std::make_unique<SQLite::Database>(path, flags, 0, vfs); }));
   if (access == Access::read_write && sqlite3_db_readonly(database->getHandle(), "main") == 1)
@@ -214,6 +257,16 @@ Result<void> Connection::run_derived(const std::string& text, const Arguments& a
 Result<void> Connection::rows_derived(const std::string& text, const Arguments& arguments, const RowReader& reader) {
   return each_row(text, arguments, &reader);
 }
+
+Result<Cursor> Connection::cursor_derived(const std::string& text, const Arguments& arguments) {
+  return guarded(path_, [&] {
+    auto statement = std::make_unique<SQLite::Statement>(*database_, text);
+    bind(*statement, arguments);
+    return Cursor(std::move(statement), path_);
+  });
+}
+
+Result<Cursor> Connection::cursor(const Sql& sql, const Arguments& arguments) { return cursor_derived(sql.text, arguments); }
 
 Result<std::int64_t> Connection::integer(const Sql& sql, const Arguments& arguments) {
   std::int64_t value = 0;

@@ -55,12 +55,33 @@ inline Argument as_argument(const std::optional<std::int64_t>& value) { return v
 // Return false to stop reading.
 using RowReader = std::function<bool(const Row&)>;
 
+// A query read step by step, where two have to be read side by side. It holds a read lock while it lives, so it stays
+// inside Connection::snapshot.
+class Cursor {
+ public:
+  Cursor(Cursor&&) noexcept;
+  Cursor& operator=(Cursor&&) noexcept;
+  ~Cursor();
+  // True where it stands on a row, false past the last one.
+  Result<bool> next();
+  Row row() { return Row(*statement_); }
+
+ private:
+  friend class Connection;
+  Cursor(std::unique_ptr<SQLite::Statement> statement, std::string path);
+
+  std::unique_ptr<SQLite::Statement> statement_;
+  std::string path_;
+};
+
 class Connection {
  public:
-  // Makes a new notebook by running every migration. Errors: already_exists, disk_full, read_only, not_found (folder).
-  static Result<std::unique_ptr<Connection>> create(const std::string& path, const std::string& vfs = "");
+  // Makes a new notebook by running every migration up to `version` (0: the newest); a failed one leaves no file.
+  // Errors: already_exists, disk_full, read_only, not_found (folder).
+  static Result<std::unique_ptr<Connection>> create(const std::string& path, const std::string& vfs = "", int version = 0);
   // Opens a notebook as it is; migrate() is a separate step. Errors: not_found, not_a_notebook, newer_version (for
-  // read_write; a newer notebook opens read-only), damaged, read_only.
+  // read_write; a newer notebook opens read-only), damaged, read_only, locked (read_only, where an interrupted entry or
+  // another program's journal has to be cleared away by opening it for writing once).
   static Result<std::unique_ptr<Connection>> open(const std::string& path, Access access, const std::string& vfs = "");
   // A notebook in memory with the schema of `version` (0: the newest), for schema comparison and pure tests.
   static Result<std::unique_ptr<Connection>> in_memory(int version = 0);
@@ -82,6 +103,8 @@ class Connection {
   // The same for SQL derived from the catalogue; `key` names it in the statement cache.
   Result<void> run_derived(const std::string& text, const Arguments& arguments);
   Result<void> rows_derived(const std::string& text, const Arguments& arguments, const RowReader& reader);
+  Result<Cursor> cursor_derived(const std::string& text, const Arguments& arguments);
+  Result<Cursor> cursor(const Sql& sql, const Arguments& arguments);
   Result<std::int64_t> integer(const Sql& sql, const Arguments& arguments = {});  // first column of the first row; 0 if none
 
   // Everything `body` wrote becomes durable together, or nothing does. IMMEDIATE. Not to be nested.

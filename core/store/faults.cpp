@@ -26,7 +26,10 @@ Mapped mapped(int primary, int extended) {
     case SQLITE_PERM:
     case SQLITE_AUTH: return {ErrorCode::read_only, "access to the file is not allowed"};
     case SQLITE_CONSTRAINT: return {ErrorCode::inconsistent, "the entry contradicts what the notebook holds"};
+    case SQLITE_INTERRUPT: return {ErrorCode::cancelled, "the work was stopped"};
     case SQLITE_IOERR:
+      if (extended == SQLITE_IOERR_READ || extended == SQLITE_IOERR_SHORT_READ)
+        return {ErrorCode::damaged, "the file can not be read"};
       // A full disk shows up here when it is the journal or a sync that fails.
       return {ErrorCode::disk_full, "writing to the disk failed"};
     default: return {ErrorCode::damaged, "the file is damaged"};

@@ -110,19 +110,6 @@ Result<void> check_against_origin(store::Connection& connection, const Bead& bea
   return {};
 }
 
-Result<Reading> on_balance(store::Connection& connection, Reading mass, BalanceId id) {
-  if (!id) return mass;
-  PRILLBOOK_ASSIGN(const lab::Balance balance, lab::balance(connection, id));
-  mass.balance = id;
-  if (balance.step) mass.step_g = balance.step->mass().in(unit::gram);
-  if (balance.capacity && mass.mass() > balance.capacity->mass())
-    return Error{ErrorCode::out_of_range,
-                 "weighing.mass",
-                 fmt::format("{} is more than the balance can carry", mass.typed),
-                 {mass.typed, balance.capacity->typed}};
-  return mass;
-}
-
 Result<void> check_fineness(const std::optional<std::string>& method, const Figure& fineness, const Figure& uncertainty) {
   if (!method) {
     if (fineness) return Error{ErrorCode::missing_key, "bead.fineness_method", "say how the fineness was got", {}};
@@ -152,7 +139,7 @@ Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
   namespace f = weighing_fields;
   store::Connection& connection = set.connection();
   PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, weighing.bead));
-  PRILLBOOK_ASSIGN(const Reading mass, on_balance(connection, weighing.mass, weighing.balance));
+  PRILLBOOK_ASSIGN(const Reading mass, lab::on_balance(connection, weighing.mass, weighing.balance));
   PRILLBOOK_TRY(check_against_origin(connection, weighed, weighing.what, mass));
   PRILLBOOK_ASSIGN(const std::int64_t number,
                    connection.integer(sql::next_number, {weighing.bead.value, std::string_view(weighing.what)}));
@@ -176,7 +163,7 @@ Result<void> correct(history::Journal& journal, WeighingId id, const Reading& ty
   store::Connection& connection = journal.connection();
   PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::weighing, id.value));
   PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, record.reference<BeadId>(weighing_fields::bead)));
-  PRILLBOOK_ASSIGN(const Reading mass, on_balance(connection, typed, record.reference<BalanceId>(weighing_fields::balance)));
+  PRILLBOOK_ASSIGN(const Reading mass, lab::on_balance(connection, typed, record.reference<BalanceId>(weighing_fields::balance)));
   PRILLBOOK_TRY(check_against_origin(connection, weighed, record.text(weighing_fields::what), mass));
   return readings::enter(journal, weighing_fields::mass, id.value, cell_of(Figure{mass}), why);
 }

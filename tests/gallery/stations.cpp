@@ -100,7 +100,7 @@ class Parts : public Shown {
     list->take(14);
     auto* hand = new QWidget;
     auto* column = new QVBoxLayout(hand);
-    column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, rhythm);
+    column->setContentsMargins(0, 0, 0, 0);
     auto* head = new Headline;
     head->set("26-0014", "torn bag · 4.10 kg of 4.55 kg declared");
     column->addWidget(head);
@@ -163,7 +163,7 @@ class Compare : public Shown {
     list->set_empty_words("Nothing to compare yet. A pan test and a charge of one sample meet here.");
     auto* hand = new QWidget;
     auto* column = new QVBoxLayout(hand);
-    column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, rhythm);
+    column->setContentsMargins(0, 0, 0, 0);
     auto* head = new Headline;
     head->set("26-0003", "Larch adit N · pan 500 g, two charges of 30 g");
     column->addWidget(head);
@@ -205,6 +205,7 @@ class Weigh : public Shown {
     column->addSpacing(3 * rhythm);
     bead = new ReadingField("Bead", {Measure::mass, "mg", session.writing.mark});
     bead->set_huge(true);
+    bead->set_width_in_digits(7);
     bead->set_hint("step of the balance 0.001 mg");
     column->addWidget(bead);
     column->addStretch();

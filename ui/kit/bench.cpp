@@ -17,7 +17,7 @@ Bench::Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent) : QWidget(pare
   auto* columns = new QHBoxLayout(this);
   columns->setContentsMargins(0, 0, 0, 0);
   columns->setSpacing(0);
-  waiting_->setFixedWidth(34 * rhythm);
+  waiting_->setFixedWidth(38 * rhythm);
 
   toggle_ = new QToolButton;
   toggle_->setCheckable(true);
@@ -30,7 +30,7 @@ Bench::Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent) : QWidget(pare
   scroll_->setWidgetResizable(true);
   scroll_->setFrameShape(QFrame::NoFrame);
   scroll_->setFocusPolicy(Qt::NoFocus);
-  in_hand->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, 2 * rhythm);
+  in_hand->setContentsMargins(3 * rhythm, rhythm, 3 * rhythm, rhythm);
   scroll_->setWidget(in_hand);
   scroll_->viewport()->setAutoFillBackground(false);
   in_hand->setAutoFillBackground(false);

@@ -13,7 +13,7 @@ namespace prillbook::ui {
 class Bench : public QWidget {
   Q_OBJECT
  public:
-  // `in_hand` scrolls when it is taller than the place.
+  // `in_hand` scrolls when it is taller than the place and gets its margins here: its layout wants none.
   Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent = nullptr);
 
   bool waiting_shown() const;

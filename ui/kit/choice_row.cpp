@@ -10,7 +10,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int gap_between = 20, line_height = 32;
+constexpr int gap_between = 20, line_height = 35;
 
 }  // namespace
 
@@ -99,7 +99,7 @@ void ChoiceRow::paintEvent(QPaintEvent*) {
     if (chosen) painter.fillRect(QRect(all[i].x(), all[i].bottom() - 3, all[i].width(), 4), ink.accent);
     if (read_only_ || chosen || keys_[i].at < 0) continue;
     const int from = metrics.horizontalAdvance(word.left(keys_[i].at));
-    painter.fillRect(QRect(all[i].x() + from, base + 2, metrics.horizontalAdvance(word[keys_[i].at]) - 1, 1), ink.quiet);
+    painter.fillRect(QRect(all[i].x() + from, base + 4, metrics.horizontalAdvance(word[keys_[i].at]) - 1, 1), ink.quiet);
   }
 }
 

@@ -20,7 +20,7 @@ constexpr int mark_room = 2 * rhythm + 4;
 QString rich(const Question& question) {
   QString text = question.words.toHtmlEscaped();
   for (const Answer& answer : question.answers)
-    text += QStringLiteral(" &nbsp; <b>%1</b> %2").arg(QString(answer.key).toHtmlEscaped(), answer.words.toHtmlEscaped());
+    text += QStringLiteral(" <b>%1</b> %2").arg(QString(answer.key).toHtmlEscaped(), answer.words.toHtmlEscaped());
   return text;
 }
 

@@ -141,6 +141,7 @@ class LineField : public Field {
   QString accepted_;
   QString set_aside_;     // typed text that Escape took away
   QString refused_text_;  // not asked again on mere focus changes
+  int digits_ = 0;
   bool committing_ = false;
 };
 

@@ -32,7 +32,7 @@ QWidget* hairline_upright(QWidget* parent) { return new Hairline(Qt::Vertical, p
 Form::Form(int columns, QWidget* parent) : QWidget(parent), grid_(new QGridLayout(this)), columns_(columns) {
   grid_->setContentsMargins(0, 0, 0, 0);
   grid_->setHorizontalSpacing(4 * rhythm);
-  grid_->setVerticalSpacing(rhythm / 2);
+  grid_->setVerticalSpacing(rhythm);
   for (int column = 0; column < columns_; ++column) grid_->setColumnStretch(column, 1);
 }
 

@@ -56,7 +56,7 @@ QIcon line_icon(Icon which) {
   for (const qreal ratio : {1.0, 2.0}) {
     icon.addPixmap(pixmap(which, inks().accent, 20, ratio), QIcon::Normal);
     icon.addPixmap(pixmap(which, inks().ink, 20, ratio), QIcon::Active);
-    icon.addPixmap(pixmap(which, inks().rule, 20, ratio), QIcon::Disabled);
+    icon.addPixmap(pixmap(which, inks().line, 20, ratio), QIcon::Disabled);
   }
   return icon;
 }

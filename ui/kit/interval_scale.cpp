@@ -2,7 +2,6 @@
 #include "ui/kit/interval_scale.h"
 
 #include <QtCharts/QAreaSeries>
-#include <QtCharts/QCategoryAxis>
 #include <QtCharts/QChart>
 #include <QtCharts/QLineSeries>
 #include <QtCharts/QScatterSeries>
@@ -66,7 +65,7 @@ struct IntervalDrawing::Parts {
   Scale scale;
   QGraphicsScene scene;
   QChart* chart = new QChart;
-  QCategoryAxis* across = new QCategoryAxis;
+  QValueAxis* across = new QValueAxis;
   QValueAxis* down = new QValueAxis;
   QRectF plot, area;
 
@@ -98,18 +97,8 @@ struct IntervalDrawing::Parts {
     chart->setPlotAreaBackgroundVisible(false);
     chart->setMargins(QMargins());
     chart->layout()->setContentsMargins(0, 0, 0, 0);
-    across->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
-    across->setStartValue(scale.from);
     across->setRange(scale.from, scale.to);
-    const int steps = std::min(20, int(std::lround((scale.to - scale.from) / scale.step)));
-    for (int i = 0; i <= steps; ++i) {
-      const double at = scale.from + i * scale.step;
-      across->append(figure(fixed(at, scale.decimals), {}, picture.mark).number, at);
-    }
-    across->setLabelsFont(face(TextSize::small));
-    across->setLabelsColor(inks.quiet);
-    across->setLinePen(QPen(inks.line, 1));
-    across->setGridLinePen(QPen(inks.rule, 1));
+    across->setVisible(false);  // drawn by paint_axis, with figures as the lab writes them
     down->setRange(0, std::max<double>(1, double(shown.size())));
     down->setReverse(true);
     down->setVisible(false);
@@ -149,7 +138,6 @@ struct IntervalDrawing::Parts {
     patch->setBrush(inks.gap);
     patch->setPen(Qt::NoPen);
     attach(patch);
-    for (const double x : {lo, hi}) line(x, 0, x, depth, QPen(inks.quiet, 1, Qt::DotLine));
   }
 
   void add_row(const IntervalRow& row, double middle) {
@@ -184,8 +172,28 @@ struct IntervalDrawing::Parts {
   // Centred on `x`, pushed back where it would leave the drawing.
   void centred(QPainter& painter, double x, double base, const QString& words) const {
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(words);
-    const double from = std::clamp(x - width / 2, plot.x(), std::max(plot.x(), area.right() - width));
+    const double least = plot.x() - 2 * rhythm;
+    const double from = std::clamp(x - width / 2, least, std::max(least, area.right() - width));
     painter.drawText(QPointF(from, base), words);
+  }
+
+  void paint_axis(QPainter& painter) const {
+    painter.setFont(face(TextSize::small));
+    const double base = plot.bottom() + 24;
+    const int steps = std::min(20, int(std::lround((scale.to - scale.from) / scale.step)));
+    for (int i = 0; i <= steps; ++i) {
+      const double at = scale.from + i * scale.step, x = x_of(at);
+      painter.setPen(QPen(inks.rule, 1));
+      painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()));
+      painter.setPen(QPen(inks.line, 1));
+      painter.drawLine(QPointF(x, plot.bottom()), QPointF(x, plot.bottom() + 5));
+      painter.setPen(inks.quiet);
+      centred(painter, x, base, figure(fixed(at, scale.decimals), {}, picture.mark).number);
+    }
+    painter.setPen(QPen(inks.line, 1));
+    painter.drawLine(plot.bottomLeft(), plot.bottomRight());
+    painter.setPen(inks.quiet);
+    painter.drawText(QPointF(area.x(), base), picture.unit);
   }
 
   void paint_words(QPainter& painter) const {
@@ -203,8 +211,6 @@ struct IntervalDrawing::Parts {
       centred(painter, x_of(row.value), base - 16, row.words);
     }
     painter.setFont(face(TextSize::small));
-    painter.setPen(inks.quiet);
-    painter.drawText(QPointF(area.x(), plot.bottom() + 21), picture.unit);
     if (!picture.gap || picture.gap_words.isEmpty()) return;
     painter.setPen(inks.ink);
     centred(painter, x_of((picture.gap->first + picture.gap->second) / 2), area.y() + 20, picture.gap_words);
@@ -231,6 +237,7 @@ void IntervalDrawing::paint(QPainter& painter, const QRectF& area) {
   parts.scene.setSceneRect(QRectF(QPointF(), area.size()));
   painter.save();
   painter.setRenderHint(QPainter::Antialiasing);
+  parts.paint_axis(painter);
   parts.scene.render(&painter, area, QRectF(QPointF(), area.size()), Qt::IgnoreAspectRatio);
   parts.paint_words(painter);
   painter.restore();

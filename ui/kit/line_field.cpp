@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QtCore/QEvent>
+#include <QtGui/QFontMetrics>
 #include <QtGui/QKeyEvent>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QLineEdit>
@@ -14,6 +15,7 @@ LineField::LineField(const QString& label, QWidget* parent) : Field(label, paren
   unit_->setProperty("tone", "quiet");
   unit_->hide();
   line_->setFont(face(TextSize::body));
+  line_->setTextMargins(-2, 0, 0, 0);  // figures begin where their line begins
   line_->installEventFilter(this);
   connect(line_, &QLineEdit::textEdited, this, &LineField::edited);
   set_editor(line_, unit_);
@@ -31,6 +33,7 @@ bool LineField::pending() const { return line_->text().trimmed() != accepted_; }
 void LineField::set_read_only(bool read_only) { line_->setReadOnly(read_only); }
 
 void LineField::set_width_in_digits(int digits) {
+  digits_ = digits;
   const int width = digits > 0 ? line_->fontMetrics().horizontalAdvance(QLatin1Char('0')) * digits + rhythm : QWIDGETSIZE_MAX;
   line_->setMaximumWidth(width);
 }
@@ -38,6 +41,11 @@ void LineField::set_width_in_digits(int digits) {
 void LineField::set_huge(bool huge) {
   line_->setFont(face(huge ? TextSize::weigh_room : TextSize::body));
   unit_->setFont(face(huge ? TextSize::large : TextSize::body, Weight::light));
+  line_->setFixedHeight(huge ? 12 * rhythm : line_->sizeHint().height());
+  // Both stand on one base line.
+  const QFontMetrics figure = line_->fontMetrics(), unit = unit_->fontMetrics();
+  unit_->setContentsMargins(0, 2 * figure.ascent() - figure.height() - 2 * unit.ascent() + unit.height(), 0, 0);
+  set_width_in_digits(digits_);
 }
 
 void LineField::edited() {

@@ -62,7 +62,7 @@ FindingRow::FindingRow(Severity severity, const QString& sentence, const QString
   words_->setTextFormat(Qt::RichText);
   words_->setText(QStringLiteral("<b>%1.</b> %2").arg(severity_word(severity).toHtmlEscaped(), sentence.toHtmlEscaped()));
   if (severity == Severity::stop) words_->setProperty("tone", "signal");
-  row->addWidget(words_, 1);
+  row->addWidget(words_, 1, Qt::AlignVCenter);
   setAccessibleName(severity_word(severity) + QStringLiteral(". ") + sentence);
   if (action.isEmpty()) return;
   auto* button = new QToolButton;
@@ -74,7 +74,7 @@ FindingRow::FindingRow(Severity severity, const QString& sentence, const QString
 void FindingRow::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const int line = words_->fontMetrics().height();
-  draw_mark(painter, QRectF(0, rhythm / 2.0 + (line - 14) / 2.0, 14, 14), severity_);
+  draw_mark(painter, QRectF(0, words_->y() + (line - 14) / 2.0, 14, 14), severity_);
 }
 
 MessageBar::MessageBar(QWidget* parent) : QWidget(parent), mark_(new QLabel), words_(new QLabel) {

@@ -11,10 +11,12 @@ namespace {
 
 using readings::Reading;
 
-bool names_unit(const Reading& reading) {
-  const auto number =
-      parse_number(reading.typed.starts_with('<') ? std::string_view(reading.typed).substr(1) : reading.typed, reading.mark);
-  return !number.ok() || !number->rest.empty();
+// "22 mg", "none": the typed text needs no unit after it.
+bool names_unit(std::string_view typed, DecimalMark mark) {
+  typed = trimmed(typed);
+  if (typed.starts_with('<')) typed.remove_prefix(1);
+  const auto number = parse_number(typed, mark);
+  return number.ok() ? !number->rest.empty() : number.error().code == ErrorCode::not_a_number && !typed.empty();
 }
 
 readings::Expectation with_mark(const Expected& expected, DecimalMark mark) {
@@ -46,7 +48,8 @@ void ReadingField::set_value(const std::optional<Reading>& value) { show_accepte
 // A bare number whose unit is not the one this field would give it carries its unit along.
 QString ReadingField::shown_text(const Reading& reading) const {
   const QString typed = to_qt(reading.typed);
-  const bool other_unit = reading.state != readings::State::none_seen && reading.unit != expected_.unit && !names_unit(reading);
+  const bool other_unit =
+      reading.state != readings::State::none_seen && reading.unit != expected_.unit && !names_unit(reading.typed, reading.mark);
   return other_unit ? typed + QLatin1Char(' ') + to_qt(reading.unit) : typed;
 }
 
@@ -128,8 +131,7 @@ bool ReadingField::write_answered(Reading reading) {
 
 void ReadingField::text_changed() {
   const auto reading = understood(typed());
-  const bool own_unit = reading.ok() && (names_unit(*reading) || reading->state == readings::State::none_seen);
-  unit_label()->setText(own_unit ? QString() : to_qt(expected_.unit));
+  unit_label()->setText(names_unit(to_core(typed()), expected_.preferred) ? QString() : to_qt(expected_.unit));
   if (typing_) typing_(reading.ok() ? &*reading : nullptr);
 }
 

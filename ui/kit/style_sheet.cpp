@@ -17,7 +17,7 @@ QLabel[tone="quiet"] { color: @quiet; }
 QLabel[tone="signal"] { color: @signal; }
 QLabel[tone="accent"] { color: @accent; }
 
-QLineEdit { background: transparent; color: @ink; border: none; border-bottom: 1px solid @line; border-radius: 0;
+QLineEdit { background: transparent; border: none; border-bottom: 1px solid @line; border-radius: 0;
   padding: 2px 0 3px 0; selection-background-color: @accent; selection-color: @on_accent; }
 QLineEdit:focus { border-bottom: 2px solid @accent; padding-bottom: 2px; }
 QLineEdit[refused="true"] { border-bottom: 2px solid @signal; padding-bottom: 2px; }
@@ -48,7 +48,9 @@ QMenu::item:selected { background: @shaded; color: @accent; }
 QMenu::separator { height: 1px; background: @rule; margin: 8px 0; }
 
 QListView { outline: none; color: @ink; }
-QListView[floating="true"], QCompleter QListView { background: @ground; border: 1px solid @rule; }
+QListView[floating="true"] { background: @ground; border: 1px solid @rule; border-top: none; }
+QListView[floating="true"]::item { padding: 5px 8px 5px 21px; border-left: 3px solid @ground; }
+QListView[floating="true"]::item:selected { background: @shaded; color: @ink; border-left: 3px solid @accent; }
 
 QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
 QScrollBar:horizontal { background: transparent; height: 10px; margin: 0; }

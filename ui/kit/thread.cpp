@@ -15,7 +15,7 @@ namespace prillbook::ui {
 namespace {
 
 constexpr int time_column = 8 * rhythm, thread_at = time_column + rhythm, body_at = thread_at + 3 * rhythm;
-constexpr int knot_at = 17;  // middle of the first line
+constexpr int first_line = 28, knot_at = 4 + first_line / 2;
 
 QLabel* words(const QString& text, TextSize size, Weight weight = Weight::book, const char* tone = nullptr) {
   auto* label = new QLabel(text);
@@ -53,18 +53,22 @@ class Knot : public QWidget {
     column->setContentsMargins(body_at, 4, 0, 2 * rhythm);
     column->setSpacing(2);
     auto* head = new QHBoxLayout;
-    head->setSpacing(2 * rhythm);
-    head->addWidget(words(entry.what, TextSize::body, Weight::bold), 1);
+    head->setSpacing(rhythm);
+    auto* what = words(entry.what, TextSize::body, Weight::bold);
+    what->setMinimumHeight(first_line);
+    head->addWidget(what, 1);
     for (const ThreadAction& action : entry.actions) {
       auto* button = new QToolButton;
       button->setText(action.words);
       button->setFont(face(TextSize::small));
+      button->setFixedHeight(first_line);
       button->setAccessibleName(action.words + QStringLiteral(", ") + entry.what);
       connect(button, &QToolButton::clicked, this, [this, id = action.id] { emit action_wanted(id); });
       head->addWidget(button, 0, Qt::AlignTop);
     }
     auto* who = words(entry.who, TextSize::small, Weight::book, "quiet");
     who->setMinimumWidth(4 * rhythm);
+    who->setFixedHeight(first_line);
     who->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     head->addWidget(who, 0, Qt::AlignTop);
     column->addLayout(head);
@@ -105,6 +109,7 @@ class DayLine : public QWidget {
  protected:
   void paintEvent(QPaintEvent*) override {
     QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
     if (!first_) {
       painter.setPen(QPen(inks().line, 1.5));
       painter.drawLine(QPointF(thread_at, 0), QPointF(thread_at, height()));

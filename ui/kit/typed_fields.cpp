@@ -61,6 +61,7 @@ void PickField::set_items(std::vector<Item> items) {
   auto* completer = new QCompleter(words, line());
   completer->setCaseSensitivity(Qt::CaseInsensitive);
   completer->setFilterMode(Qt::MatchContains);
+  completer->popup()->setProperty("floating", true);
   completer->popup()->setFont(face(TextSize::body));
   delete line()->completer();
   line()->setCompleter(completer);

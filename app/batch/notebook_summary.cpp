@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "app/batch/notebook_verbs.h"
+#include "core/exchange/csv.h"
+#include "core/exchange/xlsx.h"
+#include "core/findings/finding.h"
+#include "core/history/journal.h"
+#include "core/summary/gather.h"
+
+namespace prillbook::batch {
+namespace {
+
+// By name, or by id where the name is a number and no client has it as a name.
+Result<ClientId> find_client(store::Connection& connection, const std::string& name) {
+  const auto by_name = lab::client_by_name(connection, name);
+  if (by_name) return by_name->id;
+  RecordId id = 0;
+  const auto parsed = std::from_chars(name.data(), name.data() + name.size(), id);
+  if (by_name.error().code != ErrorCode::not_found || parsed.ec != std::errc{} || parsed.ptr != name.data() + name.size())
+    return by_name.error();
+  PRILLBOOK_ASSIGN(const lab::Client by_id, lab::client(connection, ClientId{id}));
+  return by_id.id;
+}
+
+Result<std::vector<SampleId>> wished_samples(store::Connection& connection, const SummaryWish& wish) {
+  if (!wish.client.empty() && !wish.samples.empty())
+    return Error{ErrorCode::conflict, "--sample", "give a client or samples, not both", {}};
+  if (!wish.client.empty()) {
+    PRILLBOOK_ASSIGN(const ClientId client, find_client(connection, wish.client));
+    return custody::samples_of_client(connection, client);
+  }
+  if (wish.samples.empty()) return Error{ErrorCode::missing_key, "--client", "say whose summary: --client or --sample", {}};
+  std::vector<SampleId> ids;
+  for (const std::string& number : wish.samples) {
+    PRILLBOOK_ASSIGN(const SampleId id, custody::sample_by_number(connection, number));
+    ids.push_back(id);
+  }
+  return ids;
+}
+
+}  // namespace
+
+Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
+  if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty())
+    return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx or --csv", {}};
+  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open(wish.file, store::Access::read_only));
+  PRILLBOOK_ASSIGN(const auto ids, wished_samples(*connection, wish));
+  PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now()));
+  Json object{{"samples", ids.size()}};
+  if (!wish.pdf.empty()) {
+    if (!world.write_pdf) return Error{ErrorCode::conflict, "--pdf", "this program can not paint", {}};
+    PRILLBOOK_TRY(world.write_pdf(report, wish.pdf));
+    object["pdf"] = wish.pdf;
+  }
+  if (!wish.xlsx.empty()) {
+    PRILLBOOK_TRY(exchange::write_xlsx(report, wish.xlsx));
+    object["xlsx"] = wish.xlsx;
+  }
+  if (!wish.csv.empty()) {
+    PRILLBOOK_TRY(exchange::write_csv(report, wish.csv));
+    object["csv"] = wish.csv;
+  }
+  return object;
+}
+
+}  // namespace prillbook::batch

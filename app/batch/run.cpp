@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/batch/run.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "app/batch/calc.h"
+#include "app/batch/notebook_verbs.h"
+#include "core/json/json_input.h"
+
+namespace prillbook::batch {
+namespace {
+
+int refuse(World& world, const Error& error) {
+  Json object{{"error", {{"code", contract_name(error.code)}, {"field", error.field}, {"message", error.detail}}}};
+  world.out << object.dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
+  return exit_status(error.code);
+}
+
+int give(World& world, const Result<Json>& result) {
+  if (!result) return refuse(world, result.error());
+  world.out << result->dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
+  if (world.out.flush()) return 0;
+  world.err << "the output can not be written\n";
+  return exit_status(ErrorCode::disk_full);
+}
+
+// Standard input where no file is named.
+Result<std::string> input_text(const std::string& file, World& world) {
+  if (file.empty()) return std::string(std::istreambuf_iterator<char>(world.in), {});
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return Error{ErrorCode::not_found, "", fmt::format("{}: the file can not be opened", file), {file}};
+  return std::string(std::istreambuf_iterator<char>(stream), {});
+}
+
+Result<Json> run_calc(const std::string& name, const std::string& in, World& world) {
+  const auto names = calc_names();
+  if (std::find(names.begin(), names.end(), name) == names.end()) return calc(name, {});
+  PRILLBOOK_ASSIGN(const std::string text, input_text(in, world));
+  PRILLBOOK_ASSIGN(const nlohmann::json input, parse_json(text));
+  return calc(name, input);
+}
+
+// The words of the command line; the parser fills them in.
+struct Words {
+  std::string name, in, file, to, from;
+  std::vector<std::string> samples;
+  SummaryWish summary;
+};
+
+int run_check(const Words& words, World& world) {
+  const auto report = notebook_check(words.file);
+  const int status = give(world, report);
+  return status == 0 && !(*report)["sound"].get<bool>() ? 1 : status;
+}
+
+int run_dump(const Words& words, World& world) {
+  const auto dumped = notebook_dump(words.file, world);
+  return dumped ? 0 : refuse(world, dumped.error());
+}
+
+int run_load(const Words& words, World& world) {
+  const auto text = input_text(words.from, world);
+  if (!text) return refuse(world, text.error());
+  return give(world, notebook_load(words.file, *text, world));
+}
+
+int run_restore(const Words& words, World& world) {
+  if (words.from.empty()) return give(world, notebook_restore(words.file, world.in));
+  std::ifstream stream(words.from, std::ios::binary);
+  if (!stream)
+    return refuse(world, {ErrorCode::not_found, "", fmt::format("{}: the file can not be opened", words.from), {words.from}});
+  return give(world, notebook_restore(words.file, stream));
+}
+
+using Action = std::function<int()>;
+
+void add_calc(CLI::App& program, Words& words, World& world, Action& action) {
+  CLI::App* calc = program.add_subcommand("calc", "compute from JSON");
+  calc->add_option("NAME", words.name, "the computation")->required();
+  calc->add_option("--in", words.in, "file with the JSON; standard input where absent");
+  calc->callback([&] { action = [&] { return give(world, run_calc(words.name, words.in, world)); }; });
+}
+
+CLI::App* add_verb(CLI::App* notebook, const char* name, const char* help, Words& words, Action& action, Action run) {
+  CLI::App* verb = notebook->add_subcommand(name, help);
+  verb->add_option("FILE", words.file, "the notebook")->required();
+  verb->callback([&action, run] { action = run; });
+  return verb;
+}
+
+void add_notebook(CLI::App& program, Words& words, World& world, Action& action) {
+  CLI::App* notebook = program.add_subcommand("notebook", "work on a notebook file");
+  notebook->require_subcommand(1);
+  add_verb(notebook, "new", "make an empty notebook", words, action, [&] { return give(world, notebook_new(words.file)); });
+  add_verb(notebook, "check", "look it over; reads only", words, action, [&] { return run_check(words, world); });
+  add_verb(notebook, "backup", "copy it and check the copy", words, action,
+           [&] { return give(world, notebook_backup(words.file, words.to, world)); })
+      ->add_option("TO", words.to, "the copy")
+      ->required();
+  add_verb(notebook, "load", "write hand-written records into it", words, action, [&] {
+    return run_load(words, world);
+  })->add_option("--from", words.from, "file with the records; standard input where absent");
+  add_verb(notebook, "dump", "write all it holds as JSON", words, action, [&] { return run_dump(words, world); });
+  add_verb(notebook, "restore", "make it from a dump", words, action, [&] {
+    return run_restore(words, world);
+  })->add_option("--from", words.from, "file with the dump; standard input where absent");
+  add_verb(notebook, "findings", "say what it noticed", words, action, [&] {
+    return give(world, notebook_findings(words.file, words.samples));
+  })->add_option("--sample", words.samples, "lab number; all where absent");
+  add_verb(notebook, "demo", "write the demonstration", words, action, [&] { return give(world, notebook_demo(words.file)); });
+  CLI::App* summary = add_verb(notebook, "summary", "write the client summary", words, action, [&] {
+    words.summary.file = words.file;
+    return give(world, notebook_summary(words.summary, world));
+  });
+  summary->add_option("--client", words.summary.client, "name of the client, or the id");
+  summary->add_option("--sample", words.summary.samples, "lab numbers");
+  summary->add_option("--pdf", words.summary.pdf, "PDF to write");
+  summary->add_option("--xlsx", words.summary.xlsx, "workbook to write");
+  summary->add_option("--csv", words.summary.csv, "CSV to write");
+}
+
+}  // namespace
+
+bool is_batch(const std::vector<std::string>& arguments) {
+  return !arguments.empty() &&
+         (arguments[0] == "calc" || arguments[0] == "notebook" || arguments[0] == "--help" || arguments[0] == "-h");
+}
+
+int run(const std::vector<std::string>& arguments, World& world) {
+  CLI::App program("Prillbook, a lab notebook for small assay labs", "prillbook");
+  program.require_subcommand(1);
+  Words words;
+  Action action;
+  add_calc(program, words, world, action);
+  add_notebook(program, words, world, action);
+  // The parser takes its arguments from the back.
+  std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+  try {
+    program.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    world.out << program.help("", CLI::AppFormatMode::All);
+    return 0;
+  } catch (const CLI::ParseError& error) {
+    world.err << error.what() << '\n';
+    return refuse(world, {ErrorCode::unknown_verb, "", error.what(), {}});
+  }
+  return action();
+}
+
+}  // namespace prillbook::batch

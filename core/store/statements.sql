@@ -1,0 +1,19 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: integrity
+PRAGMA integrity_check(100)
+
+-- name: foreign_keys
+PRAGMA foreign_key_check
+
+-- name: schema
+SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name
+
+-- name: columns_of_table
+SELECT name FROM pragma_table_info(?1) ORDER BY cid
+
+-- name: application_id
+PRAGMA application_id
+
+-- name: user_version
+PRAGMA user_version

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The tests of a sample as lines of a list: the figures that page, spreadsheet and list share.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "core/summary/summary.h"
+
+namespace prillbook::summary {
+
+std::string_view kind_name(LineKind kind);   // "pan_test"
+std::string_view kind_words(LineKind kind);  // "pan test"
+
+// Every test, then the mean of the charges where one counts; a single no_result line where nothing was tested.
+std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark);
+
+// Every figure behind them: masses of the sample and its portions, weighings, fineness, what went into the crucible.
+std::vector<ReadingLine> reading_lines(const SummarySample& sample);
+
+// Both nullptr where the record holds no such test.
+const results::PanEntry* pan_entry(const results::SampleRecord& record, PanTestId id);
+const results::FireEntry* fire_entry(const results::SampleRecord& record, ChargeId id);
+const weighing::Bead* bead_of(const results::SampleRecord& record, const results::TestResult& test);
+
+// In per cent of fire; absent where fire saw no gold. An interval without an upper end has its low end alone.
+std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark);
+
+// Why a test has no figure for silver; empty where it has one or none was asked.
+std::string silver_words(const results::SampleRecord& record, const results::TestResult& test, DecimalMark mark);
+// The silver that stands for a group: only where every charge that counts for gold has it.
+const MeasuredGrade* common_silver(const results::Group& group);
+
+}  // namespace prillbook::summary

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/summary/picture.h"
+
+#include <fmt/format.h>
+
+#include "core/assay/grain_sampling.h"
+#include "core/summary/lines.h"
+
+namespace prillbook::summary {
+namespace {
+
+using results::SampleResult;
+
+// Silver may stretch the scale this much.
+constexpr double longest_stretch = 3;
+
+// The interval with the luck of the grain in it, as the verdict takes it: grains counted at the grade that fire assay found.
+void add_sampling(PictureRow& row, const MeasuredGrade& grade, Mass dry, const SampleResult& result) {
+  const auto& comparison = result.comparison;
+  if (!comparison || comparison->basis != VerdictBasis::weighing_and_sampling || !result.grain) return;
+  const auto sd = grain_sampling_sd(result.fire.gold.mean->value, dry, *result.grain);
+  if (!sd) return;
+  auto parts = grade.parts;
+  parts.push_back(normal_part(UncertaintySource::sampling, sd->in(unit::gram_per_tonne)));
+  const MeasuredGrade wide = measured(grade.value, std::move(parts));
+  row.sampling_lo = wide.lo->in(unit::gram_per_tonne);
+  row.sampling_hi = wide.hi->in(unit::gram_per_tonne);
+}
+
+bool holds_sampling(const MeasuredGrade& grade) {
+  for (const Contribution& part : grade.parts)
+    if (part.source == UncertaintySource::between_charges) return true;
+  return false;
+}
+
+void add_row(IntervalPicture& picture, std::string label, Metal metal, const MeasuredGrade& grade, DecimalMark mark) {
+  PictureRow row{std::move(label), metal, grade_figure(grade, unit::gram_per_tonne, mark), {}, {}};
+  if (row.figure.value || row.figure.hi) picture.rows.push_back(std::move(row));
+}
+
+double reach(const Figure& figure) { return figure.hi.value_or(figure.value.value_or(0)); }
+
+void add_silver(IntervalPicture& picture, const std::string& label, const MeasuredGrade* silver, DecimalMark mark) {
+  if (!silver || picture.rows.empty()) return;
+  double widest = 0;
+  for (const PictureRow& row : picture.rows) widest = std::max(widest, reach(row.figure));
+  if (reach(grade_figure(*silver, unit::gram_per_tonne, mark)) <= longest_stretch * widest)
+    add_row(picture, label, Metal::silver, *silver, mark);
+}
+
+}  // namespace
+
+IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark) {
+  IntervalPicture picture;
+  const SampleResult& result = sample.result;
+  const auto* pan = result.leading_pan ? &result.pan[*result.leading_pan].grade.value() : nullptr;
+  if (pan) {
+    add_row(picture, "pan, gold", Metal::gold, *pan->gold, mark);
+    if (!picture.rows.empty()) add_sampling(picture.rows.back(), *pan->gold, pan->dry_portion, result);
+  }
+  const results::Group& fire = result.fire;
+  if (fire.gold.mean) {
+    const std::size_t before = picture.rows.size();
+    add_row(picture, "fire, gold", Metal::gold, *fire.gold.mean, mark);
+    if (picture.rows.size() > before && !holds_sampling(*fire.gold.mean))
+      add_sampling(picture.rows.back(), *fire.gold.mean, fire.dry_portions, result);
+  }
+  if (result.comparison && result.comparison->gold.verdict == Verdict::gold_left_behind) {
+    picture.gap_from = pan->gold->value.in(unit::gram_per_tonne);
+    picture.gap_to = fire.gold.mean->value.in(unit::gram_per_tonne);
+    picture.gap_label = "left behind";
+  }
+  if (fire.gold.mean)
+    add_silver(picture, "fire, silver", common_silver(fire), mark);
+  else if (pan && !pan->none_seen)
+    add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
+  return picture;
+}
+
+}  // namespace prillbook::summary

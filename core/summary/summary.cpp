@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/summary/summary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/summary/lines.h"
+#include "core/summary/methods_in_words.h"
+#include "core/summary/picture.h"
+
+namespace prillbook::summary {
+namespace {
+
+// Figures that are there, one under another.
+Cell cell(std::initializer_list<std::optional<Figure>> figures) {
+  std::vector<Figure> there;
+  for (const auto& figure : figures)
+    if (figure) there.push_back(*figure);
+  return there;
+}
+
+std::string note_of(const ResultLine& line) {
+  std::string note;
+  if (line.state == "spoiled") note = "Spoiled: ";
+  if (line.state == "excluded") note = "Left out of the mean: ";
+  if (line.state == "waiting") note = "Waiting: ";
+  if (line.state == "refused") note = "No result: ";
+  if (line.state != "done") return note + line.reason + ".";
+  return line.silver_words.empty() ? "" : fmt::format("Silver {}.", line.silver_words);
+}
+
+TableRow row_of(const ResultLine& line) {
+  TableRow row;
+  row.mean = line.kind == LineKind::mean_of_charges;
+  row.left_out = line.state != "done";
+  std::string name = row.mean ? fmt::format("{} ({})", kind_words(line.kind), line.valid)
+                              : fmt::format("{} {}", line.test, kind_words(line.kind));
+  row.cells = {std::move(name),
+               cell({line.portion}),
+               cell({line.bead}),
+               cell({line.fineness}),
+               cell({line.gold, line.gold_oz}),
+               cell({line.silver, line.silver_oz})};
+  row.note = note_of(line);
+  return row;
+}
+
+Table tests_table(const std::vector<ResultLine>& lines) {
+  Table table{{{"Test", false}, {"Portion"}, {"Bead"}, {"Fineness"}, {"Gold"}, {"Silver"}}, {}};
+  for (const ResultLine& line : lines) table.rows.push_back(row_of(line));
+  return table;
+}
+
+void add(Report& report, std::string heading, const Sentences& sentences, Tone first = Tone::plain) {
+  if (sentences.empty()) return;
+  report.blocks.push_back(Heading{2, std::move(heading)});
+  Tone tone = first;
+  for (const std::string& sentence : sentences) {
+    report.blocks.push_back(Paragraph{sentence, tone});
+    tone = Tone::plain;
+  }
+}
+
+// One paragraph of all sentences.
+void add_joined(Report& report, std::string heading, const Sentences& sentences) {
+  if (sentences.empty()) return;
+  add(report, std::move(heading), {fmt::format("{}", fmt::join(sentences, " "))});
+}
+
+void add_findings(Report& report, const std::vector<FindingLine>& findings) {
+  Sentences sentences;
+  for (const FindingLine& finding : findings) {
+    std::string words = fmt::format("{}: {}", finding.severity, finding.what);
+    if (!finding.to_do.empty()) words += " " + finding.to_do;
+    if (!finding.answer.empty()) words += fmt::format(" Answer of the lab: {}", finding.answer);
+    sentences.push_back(std::move(words));
+  }
+  add(report, "What we noticed", sentences);
+}
+
+void add_sample(Report& report, const SummarySample& sample, const Issue& issue) {
+  const DecimalMark mark = issue.settings.decimal_mark;
+  report.blocks.push_back(Heading{1, fmt::format("{} · {}", sample.record.sample.number, sample.record.sample.mark)});
+  add_joined(report, "What you sent, and how it arrived", what_you_sent(sample.record, issue.settings));
+  add(report, "What we found", what_we_found(sample, mark), Tone::lead);
+  if (IntervalPicture picture = picture_of(sample, mark); !picture.rows.empty()) report.blocks.push_back(std::move(picture));
+  add_joined(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
+             what_the_pan_caught(sample, mark));
+  add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
+  add_findings(report, sample.findings);
+  std::vector<ResultLine> lines = result_lines(sample, mark);
+  if (lines.front().kind != LineKind::no_result) {
+    report.blocks.push_back(Heading{2, "Every test of this sample"});
+    report.blocks.push_back(tests_table(lines));
+  }
+  std::move(lines.begin(), lines.end(), std::back_inserter(report.lines));
+  for (ReadingLine& line : reading_lines(sample)) report.readings.push_back(std::move(line));
+}
+
+const MeasuredGrade* gold_of(const results::SampleResult& result) {
+  if (result.fire.gold.mean) return &*result.fire.gold.mean;
+  return result.leading_pan ? &*result.pan[*result.leading_pan].grade->gold : nullptr;
+}
+
+std::string glance_words(const SummarySample& sample, DecimalMark mark) {
+  const auto& result = sample.result;
+  if (!gold_of(result)) return "no gold figure yet";
+  if (!result.fire.gold.mean) return "pan test only";
+  return result.leading_pan ? verdict_in_short(sample, mark) : "fire assay only";
+}
+
+// One row a sample, where there are several.
+void add_glance(Report& report, std::span<const SummarySample> samples, DecimalMark mark) {
+  if (samples.size() < 2) return;
+  Table table{{{"Sample", false}, {"Your mark", false}, {"Gold"}, {"Pan against fire", false}}, {}};
+  for (const SummarySample& sample : samples) {
+    TableRow row;
+    const MeasuredGrade* gold = gold_of(sample.result);
+    std::vector<Figure> figures;
+    if (gold) figures = {grade_figure(*gold, unit::gram_per_tonne, mark), grade_figure(*gold, unit::ounce_per_short_ton, mark)};
+    row.cells = {sample.record.sample.number, sample.record.sample.mark, std::move(figures), glance_words(sample, mark)};
+    table.rows.push_back(std::move(row));
+  }
+  report.blocks.push_back(Heading{1, "At a glance"});
+  report.blocks.push_back(std::move(table));
+}
+
+void push_lines(std::vector<std::string>& out, std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    if (const auto line = trimmed(text.substr(0, end)); !line.empty()) out.emplace_back(line);
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+}
+
+void add_head(Report& report, std::span<const SummarySample> samples, const Issue& issue) {
+  report.title = issue.preliminary ? "Preliminary summary of tests" : "Summary of tests";
+  report.issued = local_date(issue.now);
+  report.now = issue.now;
+  report.mark = issue.settings.decimal_mark;
+  for (const std::string* text : {&issue.settings.lab_name, &issue.settings.lab_address, &issue.settings.lab_contact})
+    push_lines(report.letterhead, *text);
+  std::vector<ClientId> seen;
+  for (const SummarySample& sample : samples) {
+    const lab::Client& client = sample.record.client;
+    if (std::find(seen.begin(), seen.end(), client.id) != seen.end()) continue;
+    seen.push_back(client.id);
+    report.client.push_back(client.name);
+    push_lines(report.client, client.address.value_or(""));
+  }
+}
+
+}  // namespace
+
+Report build_report(std::span<const SummarySample> samples, const Issue& issue) {
+  Report report;
+  add_head(report, samples, issue);
+  if (issue.preliminary)
+    report.blocks.push_back(Paragraph{"Preliminary: something is still open, and figures may change.", Tone::lead});
+  if (samples.empty()) report.blocks.push_back(Paragraph{"There is no sample to report.", Tone::lead});
+  add_glance(report, samples, report.mark);
+  for (const SummarySample& sample : samples) add_sample(report, sample, issue);
+  if (!samples.empty()) {
+    report.blocks.push_back(Heading{1, "How it was done"});
+    add_joined(report, "Methods", methods_in_words(samples));
+    add_joined(report, "How the fineness was got", fineness_in_words(samples));
+    report.blocks.push_back(Heading{2, "What this summary is not"});
+    report.blocks.push_back(Cautions{cautions_in_words(samples)});
+    report.blocks.push_back(Signature{"For the lab"});
+  }
+  report.blocks.push_back(EndMark{"End of summary", issue.notebook_state});
+  return report;
+}
+
+}  // namespace prillbook::summary

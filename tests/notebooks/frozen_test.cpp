@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One notebook of every schema there ever was, with its dump. They are never made anew: a program that can no longer
+// read them can no longer read the notebooks that labs have.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "core/exchange/notebook_dump.h"
+#include "core/upkeep/check.h"
+#include "core/upkeep/keep.h"
+#include "tests/support/files.h"
+#include "tests/support/generator.h"
+#include "tests/support/notebook.h"
+
+namespace prillbook {
+namespace {
+
+class FrozenNotebook : public testing::TestWithParam<int> {
+ protected:
+  testing_support::TempFolder folder;
+  std::string path = folder.file("lab.prillbook");
+  std::string frozen_dump = testing_support::file_text(source("json"));
+
+  FrozenNotebook() { std::filesystem::copy_file(source("prillbook"), path); }
+  static std::string source(const char* ending) {
+    return fmt::format("{}/tests/notebooks/v{}.{}", PRILLBOOK_SOURCE_DIR, GetParam(), ending);
+  }
+};
+
+TEST_P(FrozenNotebook, IsSoundAndSaysWhatItSaid) {
+  const auto report = upkeep::check_notebook(path);
+  ASSERT_TRUE(report.ok()) << report.error().detail;
+  EXPECT_TRUE(report->sound()) << report->faults[0].where << " " << report->faults[0].what;
+  EXPECT_EQ(report->version, GetParam());
+  const auto connection = store::Connection::open(path, store::Access::read_only).value();
+  EXPECT_TRUE(exchange::dump_notebook(*connection).value() == frozen_dump);
+}
+
+TEST_P(FrozenNotebook, ComesBackFromItsDump) {
+  const std::string restored = folder.file("restored.prillbook");
+  const auto outcome = exchange::restore_notebook(frozen_dump, restored);
+  ASSERT_TRUE(outcome.ok()) << outcome.error().detail;
+  const auto connection = store::Connection::open(restored, store::Access::read_only).value();
+  EXPECT_TRUE(exchange::dump_notebook(*connection).value() == frozen_dump);
+}
+
+// The backup is made where there is something to migrate, holds the old schema, and the migrated notebook is sound.
+TEST_P(FrozenNotebook, Migrates) {
+  const auto before = upkeep::check_notebook(path)->head;
+  const auto opened = upkeep::open_migrated(path);
+  ASSERT_TRUE(opened.ok()) << opened.error().detail;
+  const bool is_older = GetParam() < store::Connection::newest_version();
+  ASSERT_EQ(opened->backup.has_value(), is_older);
+  if (is_older) {
+    const auto backup = upkeep::check_notebook(*opened->backup);
+    ASSERT_TRUE(backup.ok() && backup->sound());
+    EXPECT_EQ(backup->version, GetParam());
+    EXPECT_EQ(backup->head, before);
+  }
+  const auto report = upkeep::check_notebook(*opened->connection);
+  ASSERT_TRUE(report.ok() && report->sound());
+  EXPECT_EQ(report->version, store::Connection::newest_version());
+}
+
+INSTANTIATE_TEST_SUITE_P(EverySchema, FrozenNotebook, testing::Range(1, store::Connection::newest_version() + 1));
+
+TEST(GeneratedNotebook, IsSoundAndTheSameForTheSameSeed) {
+  std::string first;
+  for (int round = 0; round < 2; ++round) {
+    testing_support::MemoryNotebook notebook;
+    testing_support::GeneratorOptions options;
+    options.samples = 150;
+    options.seed = 9;
+    options.consignments_a_gesture = 3;
+    ASSERT_TRUE(testing_support::generate(*notebook.journal, notebook.clock, options).ok());
+    const auto report = upkeep::check_notebook(*notebook.connection);
+    ASSERT_TRUE(report.ok() && report->sound());
+    EXPECT_GT(report->records, 1000);
+    const std::string dump = exchange::dump_notebook(*notebook.connection).value();
+    EXPECT_TRUE(first.empty() || first == dump);
+    first = dump;
+  }
+}
+
+}  // namespace
+}  // namespace prillbook

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The page as other programs read it: pdftotext, pdffonts and pdfinfo of poppler-utils.
+#include "ui/paper/paper.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <QtGui/QGuiApplication>
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+
+#include "tests/support/summary_bench.h"
+
+namespace prillbook::paper {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+using testing_support::figure;
+using testing_support::SummaryBench;
+
+std::string output_of(const std::string& command) {
+  std::string text;
+  FILE* pipe = popen(command.c_str(), "r");
+  if (!pipe) return text;
+  std::array<char, 4096> buffer;
+  for (std::size_t count = 0; (count = fread(buffer.data(), 1, buffer.size(), pipe)) > 0;) text.append(buffer.data(), count);
+  pclose(pipe);
+  return text;
+}
+
+std::size_t count_of(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++count;
+  return count;
+}
+
+QGuiApplication& application() {
+  static int argc = 1;
+  static std::array<char, 6> name{"paper"};
+  static char* argv[] = {name.data(), nullptr};
+  static QGuiApplication instance(argc, argv);
+  return instance;
+}
+
+struct PaperTest : ::testing::Test, SummaryBench {
+  testing_support::TempFolder folder;
+
+  PaperTest() { application(); }
+  // PRILLBOOK_KEEP_PAPER names a folder that keeps the pages for the eye.
+  std::string file(const std::string& name) const {
+    const char* keep = std::getenv("PRILLBOOK_KEEP_PAPER");
+    return keep ? (std::filesystem::path(keep) / name).string() : folder.file(name);
+  }
+  std::string printed(const summary::Report& report, const std::string& name, const Paper& paper = {}) {
+    const std::string path = file(name);
+    const auto written = write_pdf(report, path, paper);
+    EXPECT_TRUE(written.ok()) << (written.ok() ? "" : written.error().detail);
+    return path;
+  }
+  static std::string text_of(const std::string& path) { return output_of("pdftotext -layout " + path + " -"); }
+};
+
+TEST_F(PaperTest, TheFiguresStandOnThePageAsText) {
+  pan_with_gap();
+  const std::string text = text_of(printed(report(), "gap.pdf"));
+  EXPECT_THAT(text, HasSubstr("16.5 ± "));
+  EXPECT_THAT(text, HasSubstr("45.0"));
+  EXPECT_THAT(text, HasSubstr("gold left behind"));
+  EXPECT_THAT(text, HasSubstr("Ford Bank Assay Bench"));
+  EXPECT_THAT(text, HasSubstr("For Larch Adit Syndicate"));
+  EXPECT_THAT(text, HasSubstr("page 1 of 2"));
+  EXPECT_THAT(text, HasSubstr("End of summary"));
+  EXPECT_THAT(text, HasSubstr(history::hex(book.head())));
+}
+
+TEST_F(PaperTest, EveryFontIsEmbedded) {
+  pan_with_gap();
+  const std::string fonts = output_of("pdffonts " + printed(report(), "fonts.pdf"));
+  std::istringstream lines(fonts);
+  std::string line;
+  std::getline(lines, line);
+  const std::size_t embedded = line.find("emb");
+  std::getline(lines, line);
+  int count = 0;
+  ASSERT_NE(embedded, std::string::npos) << fonts;
+  while (std::getline(lines, line)) {
+    ++count;
+    EXPECT_EQ(line.substr(embedded, 3), "yes") << line;
+    EXPECT_THAT(line, HasSubstr("Gentium"));
+  }
+  EXPECT_GE(count, 2);
+}
+
+TEST_F(PaperTest, MarkupInNamesIsText) {
+  sample = log_sample("<b>Ridge</b> & \"co\" &amp; <img src=x>", "1 kg");
+  const std::string text = text_of(printed(report(), "markup.pdf"));
+  EXPECT_THAT(text, HasSubstr("<b>Ridge</b> & \"co\" &amp; <img src=x>"));
+}
+
+TEST_F(PaperTest, LongNamesAndNamesFromRightToLeftStayOnThePage) {
+  std::string unbroken;
+  for (int i = 0; i < 300; ++i) unbroken += char('a' + i % 26);
+  const SampleId longest = log_sample(unbroken, "2 kg"), hebrew = log_sample("סלע זהב 7 צפון", "2 kg");
+  sample = longest;
+  pan_with_gap();
+  const summary::Report mixed = report({longest, hebrew});
+  const std::string path = printed(mixed, "names.pdf");
+  const std::string text = output_of("pdftotext -raw " + path + " -");
+  EXPECT_THAT(text, HasSubstr("סלע"));
+  // Whole words of the long name, put together again from the lines that it was broken into.
+  std::string joined;
+  for (const char c : text)
+    if (c != '\n') joined += c;
+  EXPECT_THAT(joined, HasSubstr(unbroken));
+  const std::string box = output_of("pdftotext -bbox " + path + " -");
+  for (std::size_t at = box.find("xMax=\""); at != std::string::npos; at = box.find("xMax=\"", at + 1))
+    ASSERT_LT(std::stod(box.substr(at + 6)), 595.3) << "runs over the edge of the page";
+}
+
+TEST_F(PaperTest, ManySamplesRepeatTheHeaderOfTheirTableAndCountThePages) {
+  std::vector<SampleId> ids;
+  for (int i = 0; i < 45; ++i) ids.push_back(log_sample("trench " + std::to_string(i), "1 kg"));
+  const std::string path = printed(report(ids), "many.pdf");
+  const std::string first_two = output_of("pdftotext -layout -l 2 " + path + " -");
+  EXPECT_EQ(count_of(first_two, "Your mark"), 2u) << first_two;
+  const std::string info = output_of("pdfinfo " + path);
+  const int pages = std::stoi(info.substr(info.find("Pages:") + 6));
+  EXPECT_GT(pages, 3);
+  EXPECT_THAT(text_of(path), HasSubstr("page " + std::to_string(pages) + " of " + std::to_string(pages)));
+  EXPECT_EQ(page_images(report(ids), {}, 20).size(), std::size_t(pages));
+}
+
+// ISO 216: A4 is 210 x 297 mm; Letter is 8.5 x 11 in. Both from memory.
+TEST_F(PaperTest, BothPapersHaveTheirSize) {
+  pan_with_gap();
+  EXPECT_THAT(output_of("pdfinfo " + printed(report(), "a4.pdf")), HasSubstr("A4"));
+  EXPECT_THAT(output_of("pdfinfo " + printed(report(), "letter.pdf", {PaperSize::letter, {}})), HasSubstr("612 x 792"));
+}
+
+TEST_F(PaperTest, PagesAsPicturesHoldInk) {
+  pan_with_gap();
+  const auto pages = page_images(report(), {}, 40);
+  ASSERT_FALSE(pages.empty());
+  EXPECT_EQ(pages[0].size(), QSize(331, 468));
+  int dark = 0;
+  for (int y = 0; y < pages[0].height(); ++y)
+    for (int x = 0; x < pages[0].width(); ++x) dark += qGray(pages[0].pixel(x, y)) < 128;
+  EXPECT_GT(dark, 200);
+}
+
+TEST_F(PaperTest, AFolderThatIsNotThereIsAnError) {
+  const auto written = write_pdf(report(), folder.file("none/summary.pdf"));
+  ASSERT_FALSE(written.ok());
+  EXPECT_EQ(written.error().code, ErrorCode::not_found);
+}
+
+TEST_F(PaperTest, ANotebookOfEverythingPrints) {
+  const Panned panned = pan_with_gap();
+  set(history::fields::pan_test::grind, panned.test.value,
+      readings::cell_of(readings::Figure(figure("150 µm", Measure::opening))));
+  set(history::fields::pan_test::largest_colour, panned.test.value,
+      readings::cell_of(readings::Figure(figure("200 µm", Measure::opening))));
+  const auto lost = fire("50 g"), again = fire("50 g"), odd = fire("50 g");
+  ASSERT_TRUE(fire::set_spoiled(book, lost.charge, "the pot cracked in the furnace").ok());
+  weigh(again.bead, "4.300 mg");
+  part(again.bead, "2.100 mg");
+  weigh(odd.bead, "5.3 mg");
+  set(history::fields::charge::excluded, odd.charge.value, std::string("a flake of gold from the mould"));
+  const auto tail = gravity::weigh_product(book, panned.test, "tail", figure("960 g"), person).value();
+  const auto of_tail = fire("50 g", tail);
+  weigh(of_tail.bead, "2.10 mg");
+  part(of_tail.bead, "1.10 mg");
+  const SampleId poor = log_sample("Adit 2, footwall", "3 kg"), none = log_sample("Dump, west", "2.2 kg");
+  const SampleId rich = sample;
+  sample = poor;
+  const auto empty = fire("30 g");
+  ASSERT_TRUE(weighing::set_none_seen(book, empty.bead, true).ok());
+  set(history::fields::sample::condition, poor.value, std::string("torn"));
+  set(history::fields::sample::mass_declared, poor.value, readings::cell_of(readings::Figure(figure("3.4 kg"))));
+  std::vector<summary::SummarySample> samples{summarised(rich), summarised(poor), summarised(none)};
+  samples[0].findings = {{"caution", "The pan left gold behind.", "Assay the remainder and the tail.", ""}};
+  const std::string text = text_of(printed(summary::build_report(samples, issue()), "everything.pdf"));
+  EXPECT_THAT(text, HasSubstr("Spoiled: the pot cracked in the furnace."));
+  EXPECT_THAT(text, HasSubstr("Left out of the mean: a flake of gold from the mould."));
+  EXPECT_THAT(text, HasSubstr("none seen"));
+  EXPECT_THAT(text, Not(HasSubstr("± 0 ")));
+}
+
+}  // namespace
+}  // namespace prillbook::paper

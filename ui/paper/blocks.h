@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/summary/report.h"
+#include "ui/paper/flow.h"
+
+namespace prillbook::paper {
+
+void lay_out_table(Flow& flow, const summary::Table& table);
+void lay_out_picture(Flow& flow, const summary::IntervalPicture& picture, DecimalMark mark);
+
+}  // namespace prillbook::paper

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/paper/flow.h"
+
+#include <QtGui/QPageSize>
+
+namespace prillbook::paper {
+
+QString text_of(const std::string& text) {
+  QString result = QString::fromStdString(text);
+  for (QChar& c : result)
+    if (c.category() == QChar::Other_Control || c == QChar::LineSeparator || c == QChar::ParagraphSeparator) c = u' ';
+  return result;
+}
+
+QSizeF page_size(PaperSize size) {
+  const QPageSize page(size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter);
+  return page.size(QPageSize::Point) * 10;
+}
+
+Lines::Lines(const QString& text, const QFont& font, double width, double line_height, Side side, Qt::LayoutDirection direction)
+    : layout_(std::make_shared<QTextLayout>(text, font)), line_height_(line_height) {
+  QTextOption option(side == Side::left    ? Qt::AlignLeft | Qt::AlignAbsolute
+                     : side == Side::right ? Qt::AlignRight | Qt::AlignAbsolute
+                                           : Qt::AlignHCenter);
+  option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+  option.setTextDirection(direction);
+  option.setUseDesignMetrics(true);
+  layout_->setTextOption(option);
+  layout_->setCacheEnabled(true);
+  layout_->beginLayout();
+  double y = 0;
+  for (QTextLine line = layout_->createLine(); line.isValid(); line = layout_->createLine()) {
+    line.setLineWidth(width);
+    line.setPosition({0, y});
+    y += line_height_;
+  }
+  layout_->endLayout();
+}
+
+double Lines::natural_width() const {
+  double widest = 0;
+  for (int i = 0; i < count(); ++i) widest = std::max(widest, layout_->lineAt(i).naturalTextWidth());
+  return widest;
+}
+
+Stroke Lines::line(int index, double x, double y, const QColor& colour) const {
+  return [layout = layout_, index, x, y, colour](QPainter& painter) {
+    painter.setPen(colour);
+    const QTextLine line = layout->lineAt(index);
+    line.draw(&painter, {x, y - line.y()});
+  };
+}
+
+Stroke Lines::all(double x, double y, const QColor& colour) const {
+  return [layout = layout_, x, y, colour](QPainter& painter) {
+    painter.setPen(colour);
+    for (int i = 0; i < layout->lineCount(); ++i) layout->lineAt(i).draw(&painter, {x, y});
+  };
+}
+
+Flow::Flow(const Paper& paper, double first_top) : faces_(paper), y_(first_top), sheets_(1) {
+  const QSizeF page = page_size(paper.size);
+  area_ = QRectF(QPointF(side_margin, top_margin + running_head),
+                 QPointF(page.width() - side_margin, page.height() - foot_margin - 200));
+}
+
+bool Flow::need(double height) {
+  if (y_ + height <= area_.bottom() || sheets_.back().empty()) return false;
+  sheets_.emplace_back();
+  y_ = area_.top();
+  return true;
+}
+
+void Flow::space(double height) {
+  if (sheets_.back().empty()) return;
+  y_ += height;
+}
+
+void Flow::text(const Lines& lines, double x, const QColor& colour) {
+  const double height = lines.count() > 0 ? lines.height() / lines.count() : 0;
+  if (lines.count() > 1) need(2 * height);
+  for (int i = 0; i < lines.count(); ++i) {
+    need(height);
+    put(lines.line(i, x, y_, colour));
+    advance(height);
+  }
+}
+
+void Flow::rule(double from, double to, const QColor& colour, double thickness) {
+  put([=, y = y_](QPainter& painter) {
+    painter.setPen(QPen(colour, thickness));
+    painter.drawLine(QPointF(from, y), QPointF(to, y));
+  });
+}
+
+}  // namespace prillbook::paper

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/paper/paper.h"
+
+#include <QtCore/QBuffer>
+#include <QtGui/QPageLayout>
+#include <QtGui/QPageSize>
+#include <QtGui/QPdfWriter>
+#include <algorithm>
+
+#include "core/exchange/part_file.h"
+#include "ui/paper/blocks.h"
+
+namespace prillbook::paper {
+namespace {
+
+using namespace summary;  // the blocks of the document
+
+constexpr int units_per_inch = 720;
+constexpr double unit_8 = 80;  // the rhythm of the page
+
+Lines body_lines(Flow& flow, const std::string& text, Size size, bool bold = false, double narrower = 0) {
+  return Lines(text_of(text), flow.faces().face(size, bold), flow.width() - narrower, line_height(size));
+}
+
+struct Painter {
+  Flow& flow;
+  const Report& report;
+
+  void operator()(const Heading& heading) {
+    const bool sample = heading.level == 1;
+    const Size size = sample ? Size::large : Size::body;
+    flow.space(sample ? 3 * unit_8 : 1.6 * unit_8);
+    // A heading never stands alone at the foot.
+    flow.need((sample ? 7 : 4) * line_height(Size::body));
+    flow.text(body_lines(flow, heading.text, size, true), flow.left(), sample ? ink::text : ink::accent);
+    if (!sample) return;
+    flow.advance(0.4 * unit_8);
+    flow.rule(flow.left(), flow.right(), ink::quiet, 6);
+  }
+  void operator()(const Paragraph& paragraph) {
+    const Size size = paragraph.tone == Tone::lead ? Size::large : paragraph.tone == Tone::quiet ? Size::small : Size::body;
+    flow.text(body_lines(flow, paragraph.text, size), flow.left(), paragraph.tone == Tone::quiet ? ink::quiet : ink::text);
+    flow.advance(0.4 * unit_8);
+  }
+  void operator()(const Table& table) { lay_out_table(flow, table); }
+  void operator()(const IntervalPicture& picture) { lay_out_picture(flow, picture, report.mark); }
+  void operator()(const Cautions& cautions) {
+    const double indent = 1.5 * unit_8;
+    for (const std::string& sentence : cautions.sentences) {
+      const double height = line_height(Size::small);
+      flow.need(height);
+      flow.put(Lines(QStringLiteral("•"), flow.faces().face(Size::small), indent, height).all(flow.left(), flow.y(), ink::quiet));
+      flow.text(body_lines(flow, sentence, Size::small, false, indent), flow.left() + indent, ink::text);
+      flow.advance(0.2 * unit_8);
+    }
+  }
+  void operator()(const Signature& signature) {
+    const double name = 2300, date = 1200, gap = 4 * unit_8, height = line_height(Size::small);
+    flow.need(6 * unit_8 + height);
+    flow.advance(6 * unit_8);
+    flow.rule(flow.left(), flow.left() + name, ink::text, 6);
+    flow.rule(flow.left() + name + gap, flow.left() + name + gap + date, ink::text, 6);
+    const QFont small = flow.faces().face(Size::small);
+    flow.advance(0.3 * unit_8);
+    flow.put(Lines(text_of(signature.label), small, name, height).all(flow.left(), flow.y(), ink::quiet));
+    flow.put(Lines(QStringLiteral("Date"), small, date, height).all(flow.left() + name + gap, flow.y(), ink::quiet));
+    flow.advance(height);
+  }
+  void operator()(const EndMark& end) {
+    const QFont small = flow.faces().face(Size::small);
+    const double height = line_height(Size::small);
+    flow.need(2 * unit_8 + 3 * height);
+    flow.space(2 * unit_8);
+    flow.rule(flow.left(), flow.right(), ink::rule, 6);
+    flow.advance(0.6 * unit_8);
+    flow.text(Lines(text_of(end.text), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::text);
+    if (end.notebook_state.empty()) return;
+    const std::string state = "State of the notebook " + end.notebook_state;
+    flow.text(Lines(text_of(state), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::quiet);
+  }
+};
+
+// Who writes, to whom, what and when: the top of the first page.
+void lay_out_head(Flow& flow, const Report& report) {
+  const double side = flow.width() * 0.58;
+  const double top = flow.y();
+  const auto column = [&](const std::vector<std::string>& texts, double x, double width, Lines::Side align, Size first) {
+    double y = top;
+    Size size = first;
+    for (const std::string& text : texts) {
+      const Lines lines(text_of(text), flow.faces().face(size, size == first && first != Size::small), width, line_height(size),
+                        align);
+      flow.put(lines.all(x, y, size == first ? ink::text : ink::quiet));
+      y += lines.height();
+      size = Size::small;
+    }
+    return y;
+  };
+  const double left_end = column(report.letterhead, flow.left(), side, Lines::Side::left, Size::large);
+  const double right_end =
+      column({report.title, report.issued}, flow.left() + side, flow.width() - side, Lines::Side::right, Size::large);
+  flow.advance(std::max(left_end, right_end) - top + 0.8 * unit_8);
+  flow.rule(flow.left(), flow.right(), ink::text, 10);
+  flow.advance(unit_8);
+  bool first = true;
+  for (const std::string& text : report.client) {
+    flow.text(body_lines(flow, first ? "For " + text : text, first ? Size::body : Size::small), flow.left(),
+              first ? ink::text : ink::quiet);
+    first = false;
+  }
+}
+
+std::vector<Sheet> lay_out(const Report& report, const Paper& paper) {
+  Flow flow(paper, top_margin);
+  lay_out_head(flow, report);
+  for (const Block& block : report.blocks) std::visit(Painter{flow, report}, block);
+  return flow.take();
+}
+
+// The running head of a later page and the foot of each.
+void paint_frame(QPainter& painter, const Report& report, const Paper& paper, std::size_t page, std::size_t pages) {
+  const Faces faces(paper);
+  const QSizeF size = page_size(paper.size);
+  const double width = size.width() - 2 * side_margin, height = line_height(Size::small);
+  const QFont small = faces.face(Size::small);
+  const auto put = [&](const QString& text, double y, Lines::Side side) {
+    const QString fitted = QFontMetricsF(small).elidedText(text, Qt::ElideRight, width * 0.7);
+    Lines(fitted, small, width, height, side).all(side_margin, y, ink::quiet)(painter);
+  };
+  if (page > 0) {
+    QStringList parts;
+    for (const auto* texts : {&report.letterhead, &report.client})
+      if (!texts->empty()) parts << text_of(texts->front());
+    put(text_of(report.title) + QStringLiteral(" · ") + text_of(report.issued), top_margin - height, Lines::Side::right);
+    put(QFontMetricsF(small).elidedText(parts.join(QStringLiteral(" · ")), Qt::ElideRight, width * 0.6), top_margin - height,
+        Lines::Side::left);
+    painter.setPen(QPen(ink::rule, 6));
+    painter.drawLine(QPointF(side_margin, top_margin + 40), QPointF(side_margin + width, top_margin + 40));
+  }
+  put(QStringLiteral("No certified assay"), size.height() - foot_margin, Lines::Side::left);
+  put(QStringLiteral("page %1 of %2").arg(page + 1).arg(pages), size.height() - foot_margin, Lines::Side::right);
+}
+
+void paint_page(QPainter& painter, const std::vector<Sheet>& sheets, std::size_t page, const Report& report, const Paper& paper) {
+  painter.setRenderHint(QPainter::Antialiasing);
+  for (const Stroke& stroke : sheets[page]) stroke(painter);
+  paint_frame(painter, report, paper, page, sheets.size());
+}
+
+QString document_title(const Report& report) {
+  QString title = text_of(report.title);
+  if (!report.client.empty()) title += QStringLiteral(" for ") + text_of(report.client.front());
+  return title;
+}
+
+}  // namespace
+
+Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper) {
+  const std::vector<Sheet> sheets = lay_out(report, paper);
+  QByteArray bytes;
+  QBuffer buffer(&bytes);
+  buffer.open(QIODevice::WriteOnly);
+  {
+    QPdfWriter writer(&buffer);
+    writer.setResolution(units_per_inch);
+    writer.setPageLayout(
+        QPageLayout(QPageSize(paper.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter), QPageLayout::Portrait, {}));
+    writer.setTitle(document_title(report));
+    writer.setCreator(QStringLiteral("Prillbook"));
+    QPainter painter(&writer);
+    for (std::size_t page = 0; page < sheets.size(); ++page) {
+      if (page > 0) writer.newPage();
+      paint_page(painter, sheets, page, report, paper);
+    }
+  }
+  return exchange::write_whole(path, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+}
+
+std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch) {
+  const std::vector<Sheet> sheets = lay_out(report, paper);
+  const double scale = std::clamp(dots_per_inch, 20.0, 600.0) / units_per_inch;
+  std::vector<QImage> images;
+  for (std::size_t page = 0; page < sheets.size(); ++page) {
+    QImage image((page_size(paper.size) * scale).toSize(), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    painter.scale(scale, scale);
+    paint_page(painter, sheets, page, report, paper);
+    painter.end();
+    images.push_back(std::move(image));
+  }
+  return images;
+}
+
+}  // namespace prillbook::paper
