@@ -9,6 +9,7 @@
 #include "ui/compare/compare_station.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
+#include "ui/summary/summary_station.h"
 #include "ui/weigh_room/weigh_room.h"
 #include "ui/window/main_window.h"
 
@@ -92,12 +93,14 @@ int main(int argc, char** argv) {
   auto* weigh_room = new WeighRoom(stories.session);
   auto* compare = new CompareStation(stories.session);
   WindowParts parts;
-  parts.way = {weigh_room, compare};
+  auto* summary = new SummaryStation(stories.session);
+  parts.way = {weigh_room, compare, summary};
   parts.notebook_name = "Gallery";
   parts.people = [] { return std::vector<QString>{"HM", "TK"}; };
   MainWindow window(stories.session, std::move(parts));
   window.resize(1280, 720);
   window.show();
   if (arguments.contains("compare")) window.go_to(compare);
+  if (arguments.contains("summary")) window.go_to(summary);
   return QApplication::exec();
 }

@@ -12,7 +12,7 @@
 #include "ui/kit/choice_row.h"
 #include "ui/weigh_room/fineness_form.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/weigh_room/reason_line.h"
+#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/recent_readings.h"
 #include "ui/weigh_room/tray_row.h"
 

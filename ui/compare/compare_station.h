@@ -22,16 +22,16 @@ class CompareStation : public Station {
   Icon icon() const override { return Icon::compare; }
   int waiting_count() override;
   void notebook_changed(const history::Written& written) override;
-  // Takes a sample.
+  // False: a sample belongs on its sheet.
   bool show_record(const RecordRef& wanted) override;
   void enter() override;
   QString guide_page() const override { return QStringLiteral("compare"); }
 
+  // Puts pan and fire of a sample side by side.
+  void take(SampleId sample);
   SampleId in_hand() const { return sample_; }
 
  private:
-  void take(SampleId sample);
-
   Session& session_;
   WaitingList* waiting_;
   ComparePage* page_;

@@ -7,7 +7,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/weigh_room/reason_line.h"
+#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/view_state.h"
 #include "ui/weigh_room/weigh_room.h"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/weigh_room/reason_line.h"
+#include "ui/kit/reason_line.h"
 
 #include <QtGui/QKeyEvent>
 #include <QtWidgets/QLineEdit>
