@@ -67,6 +67,10 @@ Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const s
   return portions::cut(journal, {panned.sample, test.portion, purpose, mass, {}, by, {}});
 }
 
+Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason) {
+  return readings::enter(journal, f::spoiled, id.value, cell_of(std::optional(reason)));
+}
+
 Result<PanTest> pan_test(store::Connection& connection, PanTestId id) {
   PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::pan_test, id.value));
   return pan_test_of(record);

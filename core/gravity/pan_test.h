@@ -44,6 +44,9 @@ Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest&
 Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const std::string& purpose,
                                 const readings::Reading& mass, PersonId by, const std::optional<std::string>& why = std::nullopt);
 
+// A spoiled test is neither zero nor absent: it keeps its reason. Empty text: it is not spoiled after all.
+Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason);
+
 Result<PanTest> pan_test(store::Connection& connection, PanTestId id);
 Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion);
 

@@ -107,4 +107,36 @@ std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry
   return input;
 }
 
+Result<std::optional<GradeResult>> grade_of_bead(const SampleRecord& record, BeadId bead) {
+  std::optional<GradeInput> input;
+  bool found = false;
+  for (const PanEntry& entry : record.pan_tests)
+    if (entry.bead.id == bead) found = true, input = pan_input(record, entry);
+  for (const FireEntry& entry : record.charges)
+    if (entry.bead.id == bead) found = true, input = fire_input(record, entry);
+  if (!found) return Error{ErrorCode::not_found, "bead", "the sample has no such bead", {}};
+  if (!input) return std::optional<GradeResult>();
+  PRILLBOOK_ASSIGN(GradeResult grade, bead_to_grade(*input));
+  return std::optional(std::move(grade));
+}
+
+Result<std::optional<GradeResult>> grade_if(SampleRecord record, BeadId bead, std::string_view what,
+                                            const readings::Reading& mass) {
+  const auto put = [&](weighing::Bead& weighed) {
+    if (weighed.id != bead) return;
+    std::erase_if(weighed.weighings, [&](const Weighing& weighing) { return weighing.what == what; });
+    Weighing one;
+    one.what = what;
+    one.number = 1;
+    one.mass = mass;
+    if (mass.balance) one.balance = *mass.balance;
+    weighed.weighings.push_back(std::move(one));
+    weighed.none_seen = false;
+    if (what == weighing::of_gold && !weighed.method) weighed.method = "parted";
+  };
+  for (PanEntry& entry : record.pan_tests) put(entry.bead);
+  for (FireEntry& entry : record.charges) put(entry.bead);
+  return grade_of_bead(record, bead);
+}
+
 }  // namespace prillbook::results

@@ -38,8 +38,8 @@ struct SampleRecord {
   lab::Settings settings;
 
   const portions::Portion* portion(PortionId id) const;
-  std::string initials(PersonId id) const;               // empty where nobody is named
-  std::string portion_label(PortionId id) const;         // "26-0003/2"
+  std::string initials(PersonId id) const;        // empty where nobody is named
+  std::string portion_label(PortionId id) const;  // "26-0003/2"
   // The remainder or tail that a portion is, or was cut from; nullptr where it is rock as received.
   const portions::Portion* pan_product_of(PortionId id) const;
 };

@@ -43,13 +43,13 @@ struct Group {
 };
 
 struct SampleResult {
-  std::vector<TestResult> pan;                // each at its own grind: never averaged
-  std::optional<std::size_t> leading_pan;     // the newest that is done and has gold
-  Group fire;                                 // charges of rock as received
-  Group remainder, tail;                      // charges of what the leading pan test left
-  std::optional<Comparison> comparison;       // leading pan against the mean of fire
+  std::vector<TestResult> pan;             // each at its own grind: never averaged
+  std::optional<std::size_t> leading_pan;  // the newest that is done and has gold
+  Group fire;                              // charges of rock as received
+  Group remainder, tail;                   // charges of what the leading pan test left
+  std::optional<Comparison> comparison;    // leading pan against the mean of fire
   std::optional<Error> comparison_error;
-  std::optional<Opening> grain;               // the size of gold that the sampling error was taken from
+  std::optional<Opening> grain;  // the size of gold that the sampling error was taken from
 };
 
 SampleResult compute(const SampleRecord& record);
@@ -57,5 +57,12 @@ SampleResult compute(const SampleRecord& record);
 // The grade input that a test's records amount to; nullopt while its bead or its portion is not weighed.
 std::optional<GradeInput> pan_input(const SampleRecord& record, const PanEntry& entry);
 std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry& entry);
+
+// What one bead says by itself, as its test would count it.
+// Errors: those of bead_to_grade; not_found where the record has no such bead. nullopt as for pan_input.
+Result<std::optional<GradeResult>> grade_of_bead(const SampleRecord& record, BeadId bead);
+// The same if this were the only weighing of the bead, or of the gold left of it, with the step that it carries.
+Result<std::optional<GradeResult>> grade_if(SampleRecord record, BeadId bead, std::string_view what,
+                                            const readings::Reading& mass);
 
 }  // namespace prillbook::results

@@ -17,8 +17,24 @@ Sentences what_you_sent(const results::SampleRecord& record, const lab::Settings
 // Gold and silver of the rock; the first sentence is the answer.
 Sentences what_we_found(const SummarySample& sample, DecimalMark mark);
 
+// What has to be done before pan and fire can be compared; empty where they are.
+Sentences what_is_missing(const results::SampleResult& result);
+
 // What the pan caught and what it left.
 Sentences what_the_pan_caught(const SummarySample& sample, DecimalMark mark);
+
+// The verdict alone: "The pan left gold behind: fire assay found 28 ± 5 g/t more than the pan caught; sampling not judged."
+std::string verdict_sentence(const Comparison& comparison, DecimalMark mark);
+// "75 % (95 % interval 68 to 83 %)", "37 % (at least 30 %; an upper end can not be told)". Domain: it has a recovery.
+std::string recovery_words(const Gap& gap, DecimalMark mark);
+
+// One part of a doubt in words, the largest first.
+struct DoubtLine {
+  std::string from;    // "the fineness of the bead"
+  std::string remedy;  // what would narrow it; may be empty
+  double share_pct = 0;
+};
+std::vector<DoubtLine> doubt_lines(const MeasuredGrade& grade);
 
 // What the doubt comes from and what was not judged.
 Sentences how_sure_we_are(const SummarySample& sample, DecimalMark mark);

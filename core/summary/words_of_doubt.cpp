@@ -59,6 +59,15 @@ std::string sampling_words(const SummarySample& sample, DecimalMark mark) {
 
 }  // namespace
 
+std::vector<DoubtLine> doubt_lines(const MeasuredGrade& grade) {
+  std::vector<DoubtLine> lines;
+  for (const BudgetLine& line : budget_of(grade.parts)) {
+    const SourceWords words = words_of(line.source);
+    lines.push_back({std::string(words.from), std::string(words.remedy), line.share_pct});
+  }
+  return lines;
+}
+
 Sentences how_sure_we_are(const SummarySample& sample, DecimalMark mark) {
   const auto& result = sample.result;
   const MeasuredGrade* fire = result.fire.gold.mean ? &*result.fire.gold.mean : nullptr;

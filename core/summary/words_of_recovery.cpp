@@ -17,16 +17,6 @@ const TestResult* leading_pan(const SampleResult& result) {
 
 std::string percent(double ratio, DecimalMark mark) { return rounded(100 * ratio, 0, mark) + " %"; }
 
-// "75 % (95 % interval 68 to 83 %)".
-std::string recovery_words(const Gap& gap, DecimalMark mark) {
-  const Figure figure = *recovery_figure(gap, mark);
-  if (!figure.value) return with_unit(figure);
-  const std::string share = marked(figure.digits, mark) + " %", lo = marked(figure.lo_digits, mark);
-  if (!figure.lo) return share;
-  if (!figure.hi) return fmt::format("{} (at least {} %; an upper end can not be told)", share, lo);
-  return fmt::format("{} (95 % interval {} to {} %)", share, lo, marked(figure.hi_digits, mark));
-}
-
 std::string grams_a_tonne(const Grade& value, const std::optional<Grade>& lo, const std::optional<Grade>& hi, DecimalMark mark) {
   const auto g_t = [](const std::optional<Grade>& grade) {
     return grade ? std::optional(grade->in(unit::gram_per_tonne)) : std::nullopt;
@@ -35,32 +25,6 @@ std::string grams_a_tonne(const Grade& value, const std::optional<Grade>& lo, co
 }
 
 std::optional<Grade> negative(const std::optional<Grade>& grade) { return grade ? std::optional(-*grade) : std::nullopt; }
-
-std::string verdict_sentence(const Comparison& comparison, DecimalMark mark) {
-  const Gap& gap = comparison.gold;
-  std::string words;
-  switch (gap.verdict) {
-    case Verdict::gold_left_behind:
-      words = fmt::format("The pan left gold behind: fire assay found {} more than the pan caught",
-                          grams_a_tonne(gap.value, gap.lo, gap.hi, mark));
-      break;
-    case Verdict::no_gap_shown:
-      words = "Pan and fire assay agree as far as these figures can tell: no gold left behind is shown";
-      break;
-    case Verdict::pan_exceeds_fire:
-      words = fmt::format(
-          "The pan caught {} more than fire assay found, which is common where gold can be seen: "
-          "one portion held a grain that the other did not",
-          grams_a_tonne(-gap.value, negative(gap.hi), negative(gap.lo), mark));
-      break;
-    case Verdict::not_determined:
-      words = "Whether the pan left gold behind is not determined: an uncertainty is missing on one side";
-      break;
-  }
-  if (comparison.basis == VerdictBasis::weighing) return words + "; sampling not judged.";
-  if (comparison.basis == VerdictBasis::weighing_and_sampling) return words + ", with the luck of the grain allowed for.";
-  return words + ".";
-}
 
 std::string grind_words(const TestResult& pan, const SummarySample& sample, DecimalMark mark) {
   const auto* entry = pan_entry(sample.record, pan.pan_test);
@@ -120,6 +84,41 @@ void add_comparison(Sentences& out, const TestResult& pan, const SummarySample& 
 }
 
 }  // namespace
+
+std::string recovery_words(const Gap& gap, DecimalMark mark) {
+  const Figure figure = *recovery_figure(gap, mark);
+  if (!figure.value) return with_unit(figure);
+  const std::string share = marked(figure.digits, mark) + " %", lo = marked(figure.lo_digits, mark);
+  if (!figure.lo) return share;
+  if (!figure.hi) return fmt::format("{} (at least {} %; an upper end can not be told)", share, lo);
+  return fmt::format("{} (95 % interval {} to {} %)", share, lo, marked(figure.hi_digits, mark));
+}
+
+std::string verdict_sentence(const Comparison& comparison, DecimalMark mark) {
+  const Gap& gap = comparison.gold;
+  std::string words;
+  switch (gap.verdict) {
+    case Verdict::gold_left_behind:
+      words = fmt::format("The pan left gold behind: fire assay found {} more than the pan caught",
+                          grams_a_tonne(gap.value, gap.lo, gap.hi, mark));
+      break;
+    case Verdict::no_gap_shown:
+      words = "Pan and fire assay agree as far as these figures can tell: no gold left behind is shown";
+      break;
+    case Verdict::pan_exceeds_fire:
+      words = fmt::format(
+          "The pan caught {} more than fire assay found, which is common where gold can be seen: "
+          "one portion held a grain that the other did not",
+          grams_a_tonne(-gap.value, negative(gap.hi), negative(gap.lo), mark));
+      break;
+    case Verdict::not_determined:
+      words = "Whether the pan left gold behind is not determined: an uncertainty is missing on one side";
+      break;
+  }
+  if (comparison.basis == VerdictBasis::weighing) return words + "; sampling not judged.";
+  if (comparison.basis == VerdictBasis::weighing_and_sampling) return words + ", with the luck of the grain allowed for.";
+  return words + ".";
+}
 
 Sentences what_the_pan_caught(const SummarySample& sample, DecimalMark mark) {
   Sentences out;

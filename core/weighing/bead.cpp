@@ -172,6 +172,19 @@ Result<void> exclude(history::Journal& journal, WeighingId id, const std::string
   return readings::enter(journal, weighing_fields::excluded, id.value, cell_of(std::optional(reason)));
 }
 
+Result<WeighingId> weigh_parted(history::Journal& journal, const NewWeighing& weighing) {
+  return journal.record_for<WeighingId>("weigh parted gold", [&](history::ChangeSet& set) -> Result<WeighingId> {
+    PRILLBOOK_ASSIGN(const Bead parted, bead(set.connection(), weighing.bead));
+    if (parted.method && *parted.method != "parted")
+      return Error{
+          ErrorCode::conflict, "bead.fineness_method", "the fineness of this bead was got another way", {*parted.method}};
+    if (!parted.method) PRILLBOOK_TRY(set_fineness(set, weighing.bead, "parted", {}, {}));
+    NewWeighing gold = weighing;
+    gold.what = of_gold;
+    return weigh(set, gold);
+  });
+}
+
 Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen) {
   PRILLBOOK_ASSIGN(const Bead searched, bead(journal.connection(), id));
   if (none_seen && !searched.valid(of_bead).empty())
@@ -218,15 +231,40 @@ Result<std::vector<Origin>> waiting_beads(store::Connection& connection, std::in
   return origins(connection, sql::waiting_beads, limit);
 }
 
+Result<std::vector<Origin>> beads_without_gold(store::Connection& connection, std::int64_t limit) {
+  return origins(connection, sql::beads_without_gold, limit);
+}
+
 Result<std::int64_t> count_waiting_beads(store::Connection& connection) { return connection.integer(sql::count_waiting_beads); }
 
 Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connection, std::int64_t limit) {
   std::vector<RecentWeighing> list;
+  Result<void> outcome;
   PRILLBOOK_TRY(connection.rows(sql::recent_weighings, {limit}, [&](const store::Row& row) {
-    list.push_back(
-        {WeighingId{row.integer(0)}, BeadId{row.integer(1)}, row.text(2), row.text(3), row.integer(4) != 0, row.text(5)});
+    RecentWeighing recent{WeighingId{row.integer(0)},
+                          BeadId{row.integer(1)},
+                          row.text(2),
+                          row.text(3),
+                          row.integer(4) != 0,
+                          row.text(5),
+                          row.integer(6),
+                          {},
+                          row.text(8),
+                          row.integer(9) != 0,
+                          PanTestId{row.integer(10)},
+                          ChargeId{row.integer(11)}};
+    if (const auto at = row.optional_text(7)) {
+      const auto when = parse_iso(*at);
+      if (!when) {
+        outcome = when.error();
+        return false;
+      }
+      recent.weighed_at = *when;
+    }
+    list.push_back(std::move(recent));
     return true;
   }));
+  PRILLBOOK_TRY(outcome);
   return list;
 }
 

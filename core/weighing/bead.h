@@ -52,6 +52,9 @@ struct NewWeighing {
 // "none seen". Errors: inconsistent (heavier than the portion it came from; gold heavier than its bead); not_found.
 Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing);
 Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing);
+// Weighs the gold left after parting; a bead without a fineness is parted from then on. Errors as weigh; conflict where the
+// fineness of the bead was got another way.
+Result<WeighingId> weigh_parted(history::Journal& journal, const NewWeighing& weighing);
 // Writes another figure for a weighing; the old one stays readable in the history. Errors as weigh.
 Result<void> correct(history::Journal& journal, WeighingId id, const readings::Reading& mass, const std::string& why);
 // Leaves a weighing out of the mean, or takes it in again where `reason` is empty.
@@ -86,6 +89,9 @@ Result<Origin> origin(store::Connection& connection, BeadId id);
 // Beads that wait for the balance: nothing weighed, not none seen, test not spoiled; oldest first.
 Result<std::vector<Origin>> waiting_beads(store::Connection& connection, std::int64_t limit);
 Result<std::int64_t> count_waiting_beads(store::Connection& connection);
+// Beads that were weighed and whose gold is not known yet: no fineness, or to be parted and not weighed after it; oldest
+// first.
+Result<std::vector<Origin>> beads_without_gold(store::Connection& connection, std::int64_t limit);
 
 // The newest weighings of the notebook, newest first.
 struct RecentWeighing {
@@ -94,6 +100,12 @@ struct RecentWeighing {
   std::string sample_number, what;
   bool from_pan = false;
   std::string cell;  // the reading
+  std::int64_t portion_number = 0;
+  std::optional<Instant> weighed_at;
+  std::string who;  // initials
+  bool excluded = false;
+  PanTestId pan_test;  // one of the two
+  ChargeId charge;
 };
 Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connection, std::int64_t limit);
 

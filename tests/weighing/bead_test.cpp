@@ -83,6 +83,34 @@ TEST_F(BeadTest, ACorrectionKeepsTheOldReadingReadable) {
   EXPECT_EQ(bead(*connection, pan_bead)->weighings[0].mass.typed, "22 mg");
 }
 
+TEST_F(BeadTest, GoldAfterPartingSaysHowTheFinenessWasGot) {
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  ASSERT_EQ(beads_without_gold(*connection, 10)->size(), 1u);
+  EXPECT_EQ(beads_without_gold(*connection, 10)->front().bead, pan_bead);
+  ASSERT_TRUE(weigh_parted(book, {pan_bead, "", figure("16.5 mg"), balance, {}, person}).ok());
+  EXPECT_EQ(bead(*connection, pan_bead)->method, "parted");
+  EXPECT_TRUE(beads_without_gold(*connection, 10)->empty());
+  ASSERT_TRUE(book.undo().ok());  // one gesture
+  EXPECT_FALSE(bead(*connection, pan_bead)->method);
+  EXPECT_EQ(beads_without_gold(*connection, 10)->size(), 1u);
+}
+
+TEST_F(BeadTest, GoldAfterPartingIsRefusedBesideAnotherFineness) {
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  ASSERT_TRUE(set_fineness(book, pan_bead, "touchstone", figure("750", Measure::fineness), {}).ok());
+  EXPECT_TRUE(beads_without_gold(*connection, 10)->empty());
+  EXPECT_EQ(weigh_parted(book, {pan_bead, "", figure("16 mg"), balance, {}, person}).error().code, ErrorCode::conflict);
+}
+
+TEST_F(BeadTest, RecentWeighingsSayWhoAndWhen) {
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  const auto recent = recent_weighings(*connection, 5);
+  ASSERT_EQ(recent->size(), 1u);
+  EXPECT_EQ(recent->front().who, "HM");
+  EXPECT_TRUE(recent->front().weighed_at);
+  EXPECT_EQ(recent->front().portion_number, 1);
+}
+
 std::vector<Doubt> asked(const std::string& text, const Weighed& context) {
   std::vector<Doubt> list;
   for (const Question& question : doubts(figure(text), context)) list.push_back(question.doubt);

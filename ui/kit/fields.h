@@ -51,13 +51,15 @@ class ReadingField : public LineField {
   using Reading = readings::Reading;
   using Commit = std::function<Result<void>(const std::optional<Reading>&)>;
   // A figure that looks like a slip: what else it may have been. Enter again keeps what was typed; the key of an
-  // alternative takes its text instead. Either answer is kept with the reading.
+  // alternative takes its text instead. Either answer is kept with the reading. Without an alternative `words` say what
+  // is odd about the figure, and are kept with it when Enter keeps it.
   struct Alternative {
     QChar key;      // 'm'
     QString typed;  // "22 mg"
   };
   struct Doubt {
     std::vector<Alternative> instead;
+    QString words;  // "22 g would be 44 000 g/t"; may be empty where there is an alternative
   };
   using Doubting = std::function<std::optional<Doubt>(const Reading&)>;
 
@@ -79,6 +81,7 @@ class ReadingField : public LineField {
 
  private:
   Result<Reading> understood(const QString& text) const;
+  void ask_about(const Reading& reading, const Doubt& doubt, std::vector<Answer> answers);
   Result<void> write_reading(Reading reading, QString& shown);
   bool write_answered(Reading reading);
   QString shown_text(const Reading& reading) const;
@@ -89,6 +92,7 @@ class ReadingField : public LineField {
   std::function<void(const Reading*)> typing_;
   std::vector<Reading> offered_;    // what each open answer stands for
   std::optional<Reading> doubted_;  // the figure as typed, while a doubt is open
+  QString kept_answer_;             // what is kept with it where Enter keeps it
 };
 
 // A whole number, at least `least`; no spin buttons, so that no wheel can change it.

@@ -92,6 +92,7 @@ MessageBar::MessageBar(QWidget* parent) : QWidget(parent), mark_(new QLabel), wo
 void MessageBar::say(const QString& words) { put(words, neutral); }
 void MessageBar::written(const QString& words) { put(words, safe); }
 void MessageBar::refused(const Error& error) { put(sentence(error), stopped); }
+void MessageBar::stop(const QString& words) { put(words, stopped); }
 QString MessageBar::words() const { return words_->text(); }
 
 void MessageBar::put(const QString& words, int kind) {

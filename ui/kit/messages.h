@@ -43,6 +43,7 @@ class MessageBar : public QWidget {
   void say(const QString& words);      // neutral
   void written(const QString& words);  // with the mark for "safe in the notebook"
   void refused(const Error& error);    // the sentence, with the stop mark
+  void stop(const QString& words);     // the same, where the place has a better sentence
   QString words() const;
 
  private:

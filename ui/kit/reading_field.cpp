@@ -63,7 +63,7 @@ Result<void> ReadingField::write(const QString& text, QString& shown) {
   if (text.isEmpty()) return commit_ ? commit_(std::nullopt) : Result<void>{};
   PRILLBOOK_ASSIGN(Reading reading, understood(text));
   const auto doubt = doubting_ ? doubting_(reading) : std::nullopt;
-  if (!doubt || doubt->instead.empty()) return write_reading(reading, shown);
+  if (!doubt || (doubt->instead.empty() && doubt->words.isEmpty())) return write_reading(reading, shown);
   for (const Alternative& other : doubt->instead) {
     PRILLBOOK_ASSIGN(Reading meant, understood(other.typed));
     meant.answer = to_core(QStringLiteral("%1, not %2").arg(other.typed, ui::text(as_typed(reading))));
@@ -72,9 +72,19 @@ Result<void> ReadingField::write(const QString& text, QString& shown) {
   doubted_ = reading;
   std::vector<Answer> answers;
   for (const Alternative& other : doubt->instead) answers.push_back({other.key, tr("for %1").arg(other.typed)});
-  const QString figure = ui::text(as_typed(reading));
-  ask({tr("%1? Enter keeps it; or press").arg(figure), answers});
+  ask_about(reading, *doubt, std::move(answers));
   return Error{ErrorCode::ambiguous, "", "the figure was asked about", {reading.typed}};
+}
+
+void ReadingField::ask_about(const Reading& reading, const Doubt& doubt, std::vector<Answer> answers) {
+  const QString figure = ui::text(as_typed(reading));
+  const QString odd = doubt.words.isEmpty() ? QString() : doubt.words + QStringLiteral(". ");
+  kept_answer_ = answers.empty() ? QStringLiteral("%1: %2").arg(figure, doubt.words)
+                                 : QStringLiteral("%1, not %2").arg(figure, ui::text(as_typed(offered_.front())));
+  if (!answers.empty()) return ask({odd + tr("%1? Enter keeps it; or press").arg(figure), answers});
+  offered_ = {reading};
+  offered_.front().answer = to_core(kept_answer_);
+  ask({odd + tr("Keep %1? Enter, or press").arg(figure), {{QLatin1Char('k'), {}}}});
 }
 
 Result<void> ReadingField::write_reading(Reading reading, QString& shown) {
@@ -109,7 +119,7 @@ bool ReadingField::answered(int index) {
 void ReadingField::kept() {
   if (!doubted_) return;
   Reading reading = *doubted_;
-  reading.answer = to_core(QStringLiteral("%1, not %2").arg(ui::text(as_typed(reading)), ui::text(as_typed(offered_.front()))));
+  reading.answer = to_core(kept_answer_);
   write_answered(reading);
 }
 

@@ -36,7 +36,10 @@ struct Sentences {
       case ErrorCode::out_of_range:
         return either(error, tr("“%1” lies outside what is possible here."), tr("This lies outside what is possible here."));
       case ErrorCode::conflict: return tr("This does not go together with what the notebook holds.");
-      case ErrorCode::inconsistent: return tr("This contradicts another entry.");
+      case ErrorCode::inconsistent:
+        if (error.field == "weighing.mass")
+          return pair(error, tr("%1 can’t be: what it came from weighs %2."), tr("It can’t weigh more than what it came from."));
+        return tr("This contradicts another entry.");
       case ErrorCode::too_small: return tr("There is too little here to work it out.");
       case ErrorCode::malformed_json: return tr("The file is no readable JSON text.");
       case ErrorCode::unknown_verb:

@@ -1,0 +1,59 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: tested_samples
+SELECT s.id, s.number, s.mark, client.name,
+  sum(b.pan_test_id IS NOT NULL), sum(b.charge_id IS NOT NULL),
+  max(b.none_seen = 0 AND (b.fineness_method IS NULL OR (b.fineness_method = 'parted' AND NOT EXISTS
+    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'gold' AND w.struck = 0 AND w.excluded IS NULL))))
+FROM bead b
+LEFT JOIN pan_test t ON t.id = b.pan_test_id
+LEFT JOIN charge c ON c.id = b.charge_id
+JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
+JOIN sample s ON s.id = p.sample_id
+JOIN consignment ON consignment.id = s.consignment_id
+JOIN client ON client.id = consignment.client_id
+WHERE b.struck = 0 AND s.struck = 0 AND p.struck = 0
+  AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
+  AND (b.none_seen = 1 OR EXISTS
+    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+GROUP BY s.id ORDER BY s.id DESC LIMIT ?1 OFFSET ?2
+
+-- name: count_comparable_samples
+SELECT count(*) FROM (
+  SELECT s.id
+  FROM bead b
+  LEFT JOIN pan_test t ON t.id = b.pan_test_id
+  LEFT JOIN charge c ON c.id = b.charge_id
+  JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
+  JOIN sample s ON s.id = p.sample_id
+  WHERE b.struck = 0 AND s.struck = 0 AND p.struck = 0
+    AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
+    AND (b.none_seen = 1 OR EXISTS
+      (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+  GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS NOT NULL) > 0)
+
+-- name: clients_with_samples
+SELECT client.id, client.name, count(*), sum(EXISTS (
+  SELECT 1 FROM portion p
+  LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL
+  LEFT JOIN charge c ON c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL
+  JOIN bead b ON (b.pan_test_id = t.id OR b.charge_id = c.id) AND b.struck = 0
+  WHERE p.sample_id = s.id AND p.struck = 0 AND (b.none_seen = 1 OR EXISTS
+    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))
+FROM sample s
+JOIN consignment ON consignment.id = s.consignment_id
+JOIN client ON client.id = consignment.client_id
+WHERE s.struck = 0 AND consignment.struck = 0
+GROUP BY client.id ORDER BY max(s.id) DESC LIMIT ?1 OFFSET ?2
+
+-- name: samples_for_summary
+SELECT s.id, s.number, s.mark, EXISTS (
+  SELECT 1 FROM portion p
+  LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL
+  LEFT JOIN charge c ON c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL
+  JOIN bead b ON (b.pan_test_id = t.id OR b.charge_id = c.id) AND b.struck = 0
+  WHERE p.sample_id = s.id AND p.struck = 0 AND (b.none_seen = 1 OR EXISTS
+    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+FROM sample s
+JOIN consignment ON consignment.id = s.consignment_id
+WHERE consignment.client_id = ?1 AND s.struck = 0 AND consignment.struck = 0 ORDER BY s.id

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Pan against fire: one scale in g/t, the verdict in large words, what the doubt comes from, and every charge.
+#pragma once
+
+#include "ui/kit/session.h"
+#include "ui/kit/station.h"
+
+class QVBoxLayout;
+
+namespace prillbook::ui {
+
+class ComparePage;
+class WaitingList;
+
+class CompareStation : public Station {
+  Q_OBJECT
+ public:
+  // `session` outlives the station.
+  explicit CompareStation(Session& session, QWidget* parent = nullptr);
+
+  QString title() const override;
+  Icon icon() const override { return Icon::compare; }
+  int waiting_count() override;
+  void notebook_changed(const history::Written& written) override;
+  // False: a sample belongs on its sheet.
+  bool show_record(const RecordRef& wanted) override;
+  void enter() override;
+  QString guide_page() const override { return QStringLiteral("compare"); }
+
+  // Puts pan and fire of a sample side by side.
+  void take(SampleId sample);
+  SampleId in_hand() const { return sample_; }
+
+ private:
+  Session& session_;
+  WaitingList* waiting_;
+  ComparePage* page_;
+  SampleId sample_;
+};
+
+}  // namespace prillbook::ui

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/summary/summary_files.h"
+
+#include <QtCore/QCoreApplication>
+#include <QtCore/QRegularExpression>
+
+#include "core/exchange/csv.h"
+#include "core/exchange/xlsx.h"
+#include "ui/kit/sentences.h"
+#include "ui/paper/paper.h"
+
+namespace prillbook::ui {
+namespace {
+
+QString tr(const char* words) { return QCoreApplication::translate("SummaryStation", words); }
+
+}  // namespace
+
+FileWords words_of(FileKind kind) {
+  switch (kind) {
+    case FileKind::pdf: return {QStringLiteral(".pdf"), tr("PDF (*.pdf)")};
+    case FileKind::spreadsheet: return {QStringLiteral(".xlsx"), tr("Spreadsheet (*.xlsx)")};
+    case FileKind::list: return {QStringLiteral(".csv"), tr("List, comma-separated (*.csv)")};
+  }
+  return {};
+}
+
+QString file_name(const QString& client, const QString& date, const QString& ending) {
+  static const QRegularExpression forbidden(QStringLiteral("[\\x00-\\x1f/\\\\:*?\"<>|]+"));
+  QString name = client;
+  name.replace(forbidden, QStringLiteral(" "));
+  while (name.startsWith(QLatin1Char('.'))) name.remove(0, 1);
+  name = name.simplified().left(60).trimmed();
+  return (name.isEmpty() ? tr("Summary") : name) + QLatin1Char(' ') + date + ending;
+}
+
+Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path) {
+  switch (kind) {
+    case FileKind::pdf: return paper::write_pdf(report, path);
+    case FileKind::spreadsheet: return exchange::write_xlsx(report, path);
+    case FileKind::list: return exchange::write_csv(report, path);
+  }
+  return Error{ErrorCode::unknown_key, "kind", "no such kind of file", {}};
+}
+
+QString file_sentence(const Error& error, const QString& path) {
+  switch (error.code) {
+    case ErrorCode::disk_full: return tr("The disk is full: %1 was not written; an older file of that name is as it was.").arg(path);
+    case ErrorCode::read_only: return tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
+    case ErrorCode::not_found: return tr("There is no folder for %1.").arg(path);
+    default: return sentence(error);
+  }
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/summary/summary_station.h"
+
+#include <QtCore/QScopedValueRollback>
+#include <QtCore/QThread>
+#include <QtCore/QTimer>
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QListWidget>
+#include <QtWidgets/QPushButton>
+#include <QtWidgets/QVBoxLayout>
+#include <algorithm>
+#include <memory>
+
+#include "core/summary/gather.h"
+#include "ui/kit/bench.h"
+#include "ui/kit/figures.h"
+#include "ui/kit/form.h"
+#include "ui/kit/messages.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/paper/paper.h"
+#include "ui/summary/pages_view.h"
+#include "ui/summary/summary_files.h"
+
+namespace prillbook::ui {
+namespace {
+
+constexpr int sample_role = Qt::UserRole;
+constexpr std::size_t most_previewed = 6;  // samples; the files hold all
+constexpr double preview_dots_per_inch = 96;
+
+std::vector<WaitingRow> rows(store::Connection& connection, int from, int count) {
+  std::vector<WaitingRow> list;
+  const auto clients = results::clients_with_samples(connection, count, from);
+  if (!clients.ok()) return list;
+  for (const auto& client : *clients) {
+    const QString words = client.tested == 0 ? SummaryStation::tr("%n sample(s), no result yet", nullptr, int(client.samples))
+                                             : SummaryStation::tr("%1 of %n sample(s) with results", nullptr, int(client.samples))
+                                                   .arg(client.tested);
+    list.push_back({client.client.value, {}, to_qt(client.name), words, Urgency::usual});
+  }
+  return list;
+}
+
+}  // namespace
+
+SummaryStation::SummaryStation(Session& session, QWidget* parent)
+    : Station(parent),
+      session_(session),
+      waiting_(new WaitingList(tr("Clients with samples"))),
+      head_(new Headline),
+      samples_(new QListWidget),
+      chosen_words_(new QLabel),
+      news_(new MessageBar),
+      cut_(new QLabel),
+      pages_(new PagesView),
+      soon_(new QTimer(this)) {
+  auto* whole = new QVBoxLayout(this);
+  whole->setContentsMargins(0, 0, 0, 0);
+  whole->addWidget(new Bench(waiting_, build_in_hand()));
+  soon_->setSingleShot(true);
+  soon_->setInterval(120);
+  connect(soon_, &QTimer::timeout, this, &SummaryStation::show_pages);
+  waiting_->set_empty_words(tr("No client has brought a sample yet."));
+  waiting_->read_from([this](int from, int count) { return rows(session_.connection, from, count); });
+  connect(waiting_, &WaitingList::taken, this, [this](RecordId id) { take(ClientId{id}); });
+  connect(waiting_, &WaitingList::opened, this, [this] { samples_->setFocus(Qt::OtherFocusReason); });
+  connect(samples_, &QListWidget::itemChanged, this, [this] {
+    if (!filling_) soon_->start();
+  });
+  show_samples();
+}
+
+SummaryStation::~SummaryStation() {
+  if (!worker_) return;
+  worker_->wait();
+  delete worker_;
+}
+
+QWidget* SummaryStation::build_in_hand() {
+  samples_->setAccessibleName(tr("Samples that go into the summary"));
+  samples_->setFrameShape(QFrame::NoFrame);
+  samples_->setFont(face(TextSize::body));
+  samples_->setFixedHeight(15 * rhythm);
+  samples_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  samples_->setTextElideMode(Qt::ElideRight);
+  chosen_words_->setFont(face(TextSize::small));
+  chosen_words_->setProperty("tone", "quiet");
+  cut_->setFont(face(TextSize::small));
+  cut_->setProperty("tone", "quiet");
+  auto* files = new QHBoxLayout;
+  const std::pair<FileKind, QString> kinds[] = {{FileKind::pdf, tr("Write as &PDF…")},
+                                                {FileKind::spreadsheet, tr("as &spreadsheet…")},
+                                                {FileKind::list, tr("as &list…")}};
+  for (const auto& [kind, words] : kinds) {
+    auto* button = new QPushButton(words);
+    if (kind == FileKind::pdf) button->setProperty("main", true);
+    connect(button, &QPushButton::clicked, this, [this, kind = kind] { write(kind); });
+    files->addWidget(button);
+    buttons_.push_back(button);
+  }
+  files->addStretch();
+  auto* hand = new QWidget;
+  auto* column = new QVBoxLayout(hand);
+  column->setSpacing(rhythm);
+  column->addWidget(head_);
+  column->addWidget(hairline());
+  column->addWidget(chosen_words_);
+  column->addWidget(samples_);
+  column->addLayout(files);
+  column->addWidget(news_);
+  column->addWidget(hairline());
+  column->addWidget(pages_);
+  column->addWidget(cut_);
+  column->addStretch();
+  return hand;
+}
+
+QString SummaryStation::title() const { return tr("Summary"); }
+
+int SummaryStation::waiting_count() {
+  const auto clients = results::clients_with_samples(session_.connection, 10'000);
+  if (!clients.ok()) return 0;
+  return int(std::count_if(clients->begin(), clients->end(), [](const auto& client) { return client.tested > 0; }));
+}
+
+void SummaryStation::notebook_changed(const history::Written&) {
+  waiting_->refresh();
+  if (client_) show_samples();
+}
+
+bool SummaryStation::show_record(const RecordRef& wanted) {
+  if (wanted.entity != history::Entity::client || !lab::client(session_.connection, ClientId{wanted.record}).ok()) return false;
+  take(ClientId{wanted.record});
+  return true;
+}
+
+void SummaryStation::take_sample(SampleId sample) {
+  const auto record = results::load_sample_record(session_.connection, sample);
+  if (!record.ok()) return;
+  take(record->client.id);
+  const QScopedValueRollback<bool> filling(filling_, true);
+  for (int i = 0; i < samples_->count(); ++i)
+    samples_->item(i)->setCheckState(samples_->item(i)->data(sample_role).toLongLong() == sample.value ? Qt::Checked : Qt::Unchecked);
+  soon_->start();
+}
+
+void SummaryStation::enter() {
+  waiting_->refresh();
+  if (!client_) {
+    const auto first = results::clients_with_samples(session_.connection, 1);
+    if (first.ok() && !first->empty()) take(first->front().client);
+  }
+  waiting_->setFocus(Qt::OtherFocusReason);
+}
+
+void SummaryStation::take(ClientId client) {
+  if (client == client_) return;
+  client_ = client;
+  waiting_->take(client.value);
+  samples_->clear();
+  news_->say({});
+  show_samples();
+}
+
+// Samples with results are chosen at first; what the person chose since stays chosen.
+void SummaryStation::show_samples() {
+  const auto client = lab::client(session_.connection, client_);
+  client_name_ = client.ok() ? to_qt(client->name) : QString();
+  const QString shown = QFontMetrics(face(TextSize::large, Weight::bold)).elidedText(client_name_, Qt::ElideRight, 60 * rhythm);
+  head_->set(client_ ? shown : tr("Summary"), client_ ? QString() : tr("choose whose samples it is to speak of"));
+  for (QWidget* widget : {static_cast<QWidget*>(samples_), static_cast<QWidget*>(chosen_words_)}) widget->setVisible(bool(client_));
+  for (QPushButton* button : buttons_) button->setVisible(bool(client_));
+  if (!client_) return;
+  QHash<qlonglong, Qt::CheckState> before;
+  for (int i = 0; i < samples_->count(); ++i)
+    before.insert(samples_->item(i)->data(sample_role).toLongLong(), samples_->item(i)->checkState());
+  const auto samples = results::samples_for_summary(session_.connection, client_);
+  const int row = samples_->currentRow();
+  const QScopedValueRollback<bool> filling(filling_, true);
+  samples_->clear();
+  if (samples.ok())
+    for (const auto& sample : *samples) {
+      auto* item = new QListWidgetItem(QStringLiteral("%1  %2%3").arg(to_qt(sample.number), to_qt(sample.mark),
+                                                                      sample.tested ? QString() : tr("  (no result yet)")));
+      item->setFlags(Qt::ItemIsUserCheckable | Qt::ItemIsEnabled | Qt::ItemIsSelectable);
+      item->setData(sample_role, qlonglong(sample.sample.value));
+      item->setCheckState(before.value(sample.sample.value, sample.tested ? Qt::Checked : Qt::Unchecked));
+      samples_->addItem(item);
+    }
+  samples_->setCurrentRow(std::max(0, row));
+  soon_->start();
+}
+
+std::vector<SampleId> SummaryStation::chosen() const {
+  std::vector<SampleId> list;
+  for (int i = 0; i < samples_->count(); ++i)
+    if (samples_->item(i)->checkState() == Qt::Checked) list.push_back(SampleId{samples_->item(i)->data(sample_role).toLongLong()});
+  return list;
+}
+
+void SummaryStation::show_pages() {
+  auto samples = chosen();
+  chosen_words_->setText(tr("%1 of %n sample(s) go into the summary; Space takes one in or out", nullptr, samples_->count())
+                             .arg(samples.size()));
+  for (QPushButton* button : buttons_) button->setEnabled(!samples.empty() && !writing());
+  const std::size_t all = samples.size();
+  samples.resize(std::min(all, most_previewed));
+  const auto report = summary::report_of(session_.connection, samples, session_.journal.clock().now());
+  cut_->setText(all > samples.size() ? tr("The first %1 samples are shown; the file holds all %2.").arg(samples.size()).arg(all)
+                                     : QString());
+  cut_->setVisible(all > samples.size());
+  if (!report.ok()) {
+    news_->refused(report.error());
+    return pages_->set_pages({});
+  }
+  pages_->set_pages(samples.empty() ? std::vector<QImage>{}
+                                    : paper::page_images(*report, paper::Paper(), preview_dots_per_inch * devicePixelRatioF()));
+}
+
+QString SummaryStation::suggested(const QString& ending) const {
+  return file_name(client_name_, date_text(session_.journal.clock().now()), ending);
+}
+
+void SummaryStation::write(FileKind kind) {
+  if (writing() || chosen().empty()) return;
+  const FileWords words = words_of(kind);
+  session_.prompter.choose_file({FilePurpose::save, tr("Write the summary"), words.filter, suggested(words.ending)},
+                                [this, kind, ending = words.ending](const QString& path) {
+                                  write_to(kind, path.endsWith(ending, Qt::CaseInsensitive) ? path : path + ending);
+                                });
+}
+
+// The report is put together here, where the notebook is; only the file is written beside.
+void SummaryStation::write_to(FileKind kind, const QString& path) {
+  auto report = summary::report_of(session_.connection, chosen(), session_.journal.clock().now());
+  if (!report.ok()) return end_writing(path, report.error());
+  for (QPushButton* button : buttons_) button->setEnabled(false);
+  news_->say(tr("Writing %1 …").arg(path));
+  auto outcome = std::make_shared<Result<void>>();
+  worker_ = QThread::create([kind, path, outcome, report = std::make_shared<summary::Report>(*std::move(report))] {
+    *outcome = write_file(kind, *report, to_core(path));
+  });
+  connect(worker_, &QThread::finished, this, [this, path, outcome] {
+    worker_->deleteLater();
+    worker_ = nullptr;
+    end_writing(path, *outcome);
+  });
+  worker_->start();
+}
+
+void SummaryStation::end_writing(const QString& path, const Result<void>& result) {
+  for (QPushButton* button : buttons_) button->setEnabled(!chosen().empty());
+  if (result.ok()) {
+    news_->written(tr("Written: %1").arg(path));
+    emit said(tr("Summary written: %1").arg(path));
+  } else {
+    news_->stop(file_sentence(result.error(), path));
+  }
+  emit finished(result.ok());
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How the fineness of the bead in hand was got, and what it is. The three fields are one entry: it is written as soon as
+// it is whole.
+#pragma once
+
+#include "core/weighing/bead.h"
+#include "ui/kit/fields.h"
+#include "ui/kit/session.h"
+
+namespace prillbook::ui {
+
+class FinenessForm : public QWidget {
+  Q_OBJECT
+ public:
+  explicit FinenessForm(Session& session, QWidget* parent = nullptr);
+  void show_bead(const weighing::Bead& bead);
+  void leave();
+
+  ChoiceField* method() const { return method_; }
+  ReadingField* fineness() const { return fineness_; }
+  ReadingField* uncertainty() const { return uncertainty_; }
+
+ private:
+  Result<void> write();
+  void show_state();
+  bool needs_uncertainty() const;
+
+  Session& session_;
+  ChoiceField* method_;
+  ReadingField* fineness_;
+  ReadingField* uncertainty_;
+  BeadId bead_;
+  std::optional<std::string> chosen_;
+  readings::Figure figure_, figure_u_;
+};
+
+}  // namespace prillbook::ui

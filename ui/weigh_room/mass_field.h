@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The huge field at the balance. Enter keeps the hand where it is: what is typed next is the next bead.
+#pragma once
+
+#include "ui/kit/fields.h"
+
+namespace prillbook::ui {
+
+// Keys beside figures. Those with a letter count on an empty field only.
+//   +          take the reading and weigh the same bead again; on an empty field: the bead before once more
+//   n          none seen (asked once, Enter says so)
+//   s          spoiled or lost
+//   Backspace  the bead before
+//   Down       the next bead, nothing written
+//   Up         correct the newest reading
+class MassField : public ReadingField {
+  Q_OBJECT
+ public:
+  using ReadingField::ReadingField;
+  // Asks in place whether the bead was searched for in vain.
+  void ask_none_seen();
+
+ signals:
+  void again_wanted();
+  void none_seen();
+  void spoiled_wanted();
+  void before_wanted();
+  void next_wanted();
+  void correction_wanted();
+
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+  bool focusNextPrevChild(bool next) override;
+
+ private:
+  bool own_key(const QKeyEvent& key);
+
+  bool staying_ = false;
+  bool asking_none_ = false;
+};
+
+}  // namespace prillbook::ui
