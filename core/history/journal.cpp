@@ -19,6 +19,20 @@ using store::Argument;
 using store::Arguments;
 using store::as_argument;
 
+struct MakeStatements {
+  std::string next_id, insert;
+};
+
+// Put together once for each kind of record: a load makes them by the hundred thousand.
+const MakeStatements& make_statements(const EntitySpec& spec) {
+  static const std::vector<MakeStatements> all = [] {
+    std::vector<MakeStatements> made;
+    for (const EntitySpec& entity : catalogue()) made.push_back({next_id_sql(entity), insert_sql(entity)});
+    return made;
+  }();
+  return all[static_cast<std::size_t>(&spec - catalogue().data())];
+}
+
 // A UNIQUE or FOREIGN KEY fault said in the words of the record.
 Error explained(Error error, const EntitySpec& entity) {
   if (error.code != ErrorCode::inconsistent) return error;
@@ -60,9 +74,10 @@ store::Connection& ChangeSet::connection() { return journal_.connection_; }
 
 Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& settings) {
   const EntitySpec& spec = spec_of(entity);
+  const MakeStatements& statements = make_statements(spec);
   store::Connection& connection = journal_.connection_;
   RecordId id = 0;
-  PRILLBOOK_TRY(connection.rows_derived(next_id_sql(spec), {}, [&](const store::Row& row) {
+  PRILLBOOK_TRY(connection.rows_derived(statements.next_id, {}, [&](const store::Row& row) {
     id = row.integer(0);
     return false;
   }));
@@ -76,7 +91,7 @@ Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& sett
     const bool unset_flag = field->kind == FieldKind::flag && store::is_null(value);
     arguments.push_back(unset_flag ? Argument{std::int64_t{0}} : as_argument(value));
   }
-  if (auto inserted = connection.run_derived(insert_sql(spec), arguments); !inserted) return explained(inserted.error(), spec);
+  if (auto inserted = connection.run_derived(statements.insert, arguments); !inserted) return explained(inserted.error(), spec);
   PRILLBOOK_TRY(append(entity, id, 0, {}, made_text(settings)));
   return id;
 }
@@ -223,6 +238,15 @@ Result<Written> Journal::redo() {
   redoable_.pop_back();
   undoable_.push_back(written.change_set);
   return written;
+}
+
+Result<Hash> head_of(store::Connection& connection) {
+  Hash head{};
+  PRILLBOOK_TRY(connection.rows(sql::last_row, {}, [&](const store::Row& row) {
+    head = hash_from_bytes(row.blob(2)).value_or(Hash{});
+    return false;
+  }));
+  return head;
 }
 
 }  // namespace prillbook::history

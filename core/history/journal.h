@@ -124,6 +124,9 @@ class Journal {
   std::vector<std::int64_t> redoable_;
 };
 
+// Hash of the newest history row, read from the file; all zero where there is none.
+Result<Hash> head_of(store::Connection& connection);
+
 // The fields of a newly made record as they stand in the history: {"2":"26-0001","4":12}, by code, absent ones left out.
 std::string made_text(const std::vector<Setting>& settings);
 

@@ -13,20 +13,26 @@ namespace {
 
 namespace fields = history::fields::setting;
 
-// How a setting is understood: false where the text does not fit.
+// How a setting is understood and written. Called: false where the text does not fit.
+struct Rule {
+  bool (*understand)(std::string_view text, Settings& settings);
+  std::string (*write)(const Settings& settings);
+  bool operator()(std::string_view text, Settings& settings) const { return understand(text, settings); }
+};
+
 struct Reader {
   SettingSpec spec;
-  bool (*read)(std::string_view text, Settings& settings);
+  Rule read;
 };
 
 template <std::string Settings::*member>
-bool read_text(std::string_view text, Settings& settings) {
+bool take_text(std::string_view text, Settings& settings) {
   settings.*member = std::string(text);
   return true;
 }
 
 template <double Settings::*member>
-bool read_limit(std::string_view text, Settings& settings) {
+bool take_limit(std::string_view text, Settings& settings) {
   const auto number = parse_number(text, DecimalMark::point);
   if (!number || !number->rest.empty() || number->value <= 0) return false;
   settings.*member = number->value;
@@ -34,16 +40,35 @@ bool read_limit(std::string_view text, Settings& settings) {
 }
 
 template <std::string Settings::*member>
-bool read_pattern(std::string_view text, Settings& settings) {
-  if (!is_number_pattern(text)) return false;
-  return read_text<member>(text, settings);
+bool take_pattern(std::string_view text, Settings& settings) {
+  return is_number_pattern(text) && take_text<member>(text, settings);
 }
 
-bool read_decimal_mark(std::string_view text, Settings& settings) {
+bool take_decimal_mark(std::string_view text, Settings& settings) {
   if (text != "." && text != ",") return false;
   settings.decimal_mark = text == "," ? DecimalMark::comma : DecimalMark::point;
   return true;
 }
+
+template <std::string Settings::*member>
+std::string words_of(const Settings& settings) {
+  return settings.*member;
+}
+
+template <double Settings::*member>
+std::string limit_of(const Settings& settings) {
+  return shortest(settings.*member);
+}
+
+std::string mark_of(const Settings& settings) { return settings.decimal_mark == DecimalMark::comma ? "," : "."; }
+
+template <std::string Settings::*member>
+constexpr Rule read_text{take_text<member>, words_of<member>};
+template <double Settings::*member>
+constexpr Rule read_limit{take_limit<member>, limit_of<member>};
+template <std::string Settings::*member>
+constexpr Rule read_pattern{take_pattern<member>, words_of<member>};
+constexpr Rule read_decimal_mark{take_decimal_mark, mark_of};
 
 constexpr Reader readers[] = {
     {{"lab.name", "name of the lab, as summaries print it", "the lab's own"}, read_text<&Settings::lab_name>},
@@ -87,9 +112,14 @@ Result<Settings> settings(store::Connection& connection) {
   for (const history::Record& record : records) {
     const Reader* reader = find_reader(record.text(fields::name));
     const auto value = record.optional_text(fields::value);
-    if (reader && value) reader->read(*value, settings);
+    if (reader && value) reader->read.read(*value, settings);
   }
   return settings;
+}
+
+std::string setting_text(const Settings& settings, std::string_view name) {
+  const Reader* reader = find_reader(name);
+  return reader ? reader->read.write(settings) : std::string();
 }
 
 Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::string_view value) {
@@ -97,7 +127,7 @@ Result<void> set_setting(history::ChangeSet& set, std::string_view name, std::st
   if (!reader) return Error{ErrorCode::unknown_key, std::string(name), fmt::format("there is no setting {}", name), {}};
   value = trimmed(value);
   Settings trial;
-  if (!value.empty() && !reader->read(value, trial))
+  if (!value.empty() && !reader->read.read(value, trial))
     return Error{
         ErrorCode::out_of_range, std::string(name), fmt::format("'{}' is no value for {}", value, name), {std::string(value)}};
   PRILLBOOK_ASSIGN(const auto records, history::load_all(set.connection(), history::Entity::setting));

@@ -34,6 +34,9 @@ std::span<const SettingSpec> setting_specs();
 // Defaults for whatever the notebook does not say. A stored text that can't be understood counts as not said.
 Result<Settings> settings(store::Connection& connection);
 
+// The value in force, as set_setting takes it; empty for a name that is no setting.
+std::string setting_text(const Settings& settings, std::string_view name);
+
 // Errors: unknown_key for a name that is no setting; out_of_range, not_a_number for a value it can't take. Empty text
 // goes back to the default.
 Result<void> set_setting(history::Journal& journal, std::string_view name, std::string_view value);

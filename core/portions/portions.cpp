@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/history/fields.h"
 #include "core/history/record.h"
@@ -83,6 +84,13 @@ std::optional<Mass> left_of(const std::vector<Portion>& portions, const Figure& 
   const Figure had = mass_of(portions, sample_mass, parent);
   if (!had) return std::nullopt;
   return had->mass() - cut_from(portions, parent);
+}
+
+MassInWords in_words(Mass mass) {
+  const bool heavy = std::abs(mass.in(unit::gram)) >= 1000;
+  const double value = heavy ? mass.in(unit::kilogram) : mass.in(unit::gram);
+  const double kept = std::round(value * 1e6) / 1e6;
+  return {shortest(kept == 0 ? 0 : kept), heavy ? unit::kilogram.symbol : unit::gram.symbol};
 }
 
 Result<void> check_tree(const std::vector<Portion>& portions, const Figure& sample_mass, double pan_product_gain_limit_pct) {

@@ -56,6 +56,13 @@ Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId
 // as nothing. `parent` none: what is left of the sample.
 std::optional<Mass> left_of(const std::vector<Portion>& portions, const readings::Figure& sample_mass, PortionId parent);
 
+// A mass as the lab says it: kg from 1 kg up, g below; sums of decimal figures come without the dust of binary arithmetic.
+struct MassInWords {
+  std::string number;  // with a point, to a millionth of the unit at most
+  std::string_view unit;
+};
+MassInWords in_words(Mass mass);
+
 // No parent has given more than it had; what came of a pan may weigh more than the portion by the lab's limit (iron,
 // moisture). Errors: overdrawn, with what was asked for and what there was.
 Result<void> check_tree(const std::vector<Portion>& portions, const readings::Figure& sample_mass,

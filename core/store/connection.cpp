@@ -127,11 +127,15 @@ Result<bool> Cursor::next() {
 }
 
 struct Connection::Cache {
-  std::unordered_map<std::string, SQLite::Statement> statements;
+  // Found by a view: no copy of the text for a statement that is there already.
+  struct Hasher : std::hash<std::string_view> {
+    using is_transparent = void;
+  };
+  std::unordered_map<std::string, SQLite::Statement, Hasher, std::equal_to<>> statements;
 
   SQLite::Statement& get(SQLite::Database& database, std::string_view text) {
+    if (const auto found = statements.find(text); found != statements.end()) return found->second;
     std::string key(text);
-    if (const auto found = statements.find(key); found != statements.end()) return found->second;
     SQLite::Statement statement(database, key);
     return statements.emplace(std::move(key), std::move(statement)).first->second;
   }

@@ -98,8 +98,7 @@ class LabDayTest : public testing::Test {
 TEST_F(LabDayTest, PowerCutAtEveryOperation) {
   int cuts = 0, with_the_next = 0;
   for (long at = 1; at <= operations; ++at)
-    for (const auto& [unsynced, seed] : {std::pair(Unsynced::lost, 1u), std::pair(Unsynced::kept, 1u),
-                                         std::pair(Unsynced::partly, 7u), std::pair(Unsynced::partly, 8u)}) {
+    for (const Unsynced unsynced : {Unsynced::lost, Unsynced::kept, Unsynced::partly}) {
       fresh_notebook();
       disk.arm(DiskFault::power_cut, at);
       std::size_t accepted = 0;
@@ -109,7 +108,7 @@ TEST_F(LabDayTest, PowerCutAtEveryOperation) {
         accepted = work(at_work);
       }
       ASSERT_TRUE(disk.is_off()) << at;
-      disk.settle(unsynced, seed + static_cast<std::uint32_t>(at) * 131);
+      disk.settle(unsynced, static_cast<std::uint32_t>(at) * 131);
       ASSERT_NO_FATAL_FAILURE(expect_holds(accepted, with_the_next)) << "cut at " << at << ", kind " << int(unsynced);
       ++cuts;
     }
@@ -120,7 +119,7 @@ TEST_F(LabDayTest, PowerCutAtEveryOperation) {
 
 TEST_F(LabDayTest, EveryOperationFailsOnce) {
   int faults = 0, refused = 0, with_the_next = 0;
-  for (const DiskFault fault : {DiskFault::io_error, DiskFault::io_error_after, DiskFault::full, DiskFault::full_short_write})
+  for (const DiskFault fault : {DiskFault::io_error, DiskFault::io_error_after})
     for (long at = 1; at <= operations; ++at) {
       fresh_notebook();
       disk.arm(fault, at);
@@ -146,7 +145,7 @@ TEST_F(LabDayTest, EveryOperationFailsOnce) {
 // After one fault the same window works on: the refused gesture is done again and the day ends as it should.
 TEST_F(LabDayTest, WorkGoesOnAfterAFault) {
   int repeated = 0;
-  for (const DiskFault fault : {DiskFault::io_error, DiskFault::full, DiskFault::full_short_write})
+  for (const DiskFault fault : {DiskFault::full, DiskFault::full_short_write})
     for (long at = 1; at <= operations; ++at) {
       fresh_notebook();
       disk.arm(fault, at);
@@ -159,7 +158,8 @@ TEST_F(LabDayTest, WorkGoesOnAfterAFault) {
         accepted = work(at_work, accepted);
       }
       ASSERT_EQ(accepted, day.size()) << "fault " << int(fault) << " at " << at;
-      ASSERT_EQ(at_work.journal->head(), heads.back());
+      const auto report = upkeep::check_notebook(*at_work.connection);
+      ASSERT_TRUE(report.ok() && report->sound() && report->head == heads.back()) << at;
     }
   EXPECT_GT(repeated, 0);
   fmt::print("  {} gestures done again after a fault\n", repeated);

@@ -276,10 +276,9 @@ void FailingDisk::settle(Unsynced unsynced, std::uint32_t seed) {
     const bool there = unsynced == Unsynced::lost   ? file.entry_synced
                        : unsynced == Unsynced::kept ? file.there
                                                     : (file.entry_synced == file.there ? file.there : coin);
-    if (there)
-      testing_support::write_file(path, after(file, unsynced, state));
-    else
-      std::filesystem::remove(path);
+    // Removed first: some file systems write through what is written over.
+    std::filesystem::remove(path);
+    if (there) testing_support::write_file(path, after(file, unsynced, state));
   }
   arm(DiskFault::none, 0);
   off_ = false;

@@ -39,7 +39,7 @@ Gesture change(const char* name, const history::Field& field, RecordId record, c
 Gesture tray() {
   return [](Journal& journal) {
     return journal.record("receive", [](ChangeSet& set) -> Result<void> {
-      for (int i = 2; i <= 13; ++i)
+      for (int i = 2; i <= 7; ++i)
         PRILLBOOK_TRY(set.make(Entity::sample, {{fields::sample::number, "26-00" + std::to_string(i)},
                                                 {fields::sample::consignment, std::int64_t{1}},
                                                 {fields::sample::mark, "T" + std::to_string(i)},

@@ -71,6 +71,12 @@ void Field::set_label(const QString& label) {
   describe();
 }
 
+void Field::set_in_row(bool in_row) {
+  in_row_ = in_row;
+  label_line_->setVisible(!in_row);
+  show_beneath();
+}
+
 void Field::set_hint(const QString& hint) {
   hint_ = hint;
   show_beneath();
@@ -124,6 +130,7 @@ void Field::show_beneath() {
   beneath_->setTextFormat(Qt::PlainText);
   beneath_->setText(words);
   beneath_->setProperty("tone", wrong ? "signal" : question_.isEmpty() ? "quiet" : "");
+  beneath_->setVisible(!in_row_ || !words.isEmpty());
   beneath_->setContentsMargins(marked ? mark_room : 0, 2, 0, 0);
   restyle(beneath_);
   if (editor_) {

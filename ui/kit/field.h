@@ -42,6 +42,9 @@ class Field : public QWidget {
   const QString& label() const { return label_; }
   void set_label(const QString& label);
   void set_hint(const QString& hint);
+  // A field of a table with a head of its own: no label above, no empty line beneath. The label is still told to a
+  // screen reader.
+  void set_in_row(bool in_row);
 
   // Writes what is typed, if anything is. True where nothing remains unwritten.
   virtual bool commit() = 0;
@@ -83,6 +86,7 @@ class Field : public QWidget {
  private:
   void show_beneath();
 
+  bool in_row_ = false;
   QString label_, hint_, error_, question_, note_;
   std::vector<Answer> answers_;
   QLabel* label_line_;

@@ -56,6 +56,10 @@ QString text(const Figure& figure) {
   return figure.number + narrow_blank + figure.unit;
 }
 
+QString in_short(const QString& name, int letters) {
+  return name.size() <= letters ? name : name.left(letters - 1).trimmed() + QChar(0x2026);
+}
+
 QString date_text(const Instant& when) { return local_day(when); }
 QString time_text(const Instant& when) { return to_qt(local_time(when)); }
 QString date_time_text(const Instant& when) { return date_text(when) + QStringLiteral(", ") + time_text(when); }

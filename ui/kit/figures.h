@@ -35,6 +35,9 @@ Figure interval(std::string_view rounded, std::string_view rounded_half_width, s
 // In one string, with a narrow no-break space before the unit; empty where nothing was measured.
 QString text(const Figure& figure);
 
+// A name for a line that has room for so many letters; a longer one ends in an ellipsis.
+QString in_short(const QString& name, int letters = 40);
+
 // "4 May 2026", "14:02", "4 May 2026, 14:02": the instant's own local time, month names in the language of the window.
 QString date_text(const Instant& when);
 QString time_text(const Instant& when);

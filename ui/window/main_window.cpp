@@ -87,6 +87,7 @@ QWidget* MainWindow::build_top() {
   worker_->setVisible(parts_.people || parts_.new_person);
   connect(worker_, &WorkerChooser::chosen, this, [this](const QString& initials) {
     session_.journal.set_author(to_core(initials));
+    if (parts_.worker_chosen) parts_.worker_chosen(initials);
     worker_->show_worker(initials);
   });
   connect(worker_, &WorkerChooser::refused, this, &MainWindow::refuse);
@@ -158,14 +159,13 @@ void MainWindow::go_to(Station* station) {
 }
 
 bool MainWindow::open(const RecordRef& wanted) {
+  if (parts_.open_page && parts_.open_page(wanted)) return true;
   for (Station* station : stations_)
     if (station->show_record(wanted)) {
       go_to(station);
       return true;
     }
-  if (!parts_.open_elsewhere) return false;
-  parts_.open_elsewhere(wanted);
-  return true;
+  return false;
 }
 
 void MainWindow::show_page(QWidget* page) {

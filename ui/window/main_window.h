@@ -39,7 +39,8 @@ struct WindowParts {
   std::function<QString(const history::Written&)> describe;
   std::function<void(const QString& page)> open_guide;
   std::function<void()> change_notebook;                 // the notebook's name was pressed
-  std::function<void(const RecordRef&)> open_elsewhere;  // a record no station has a place for
+  std::function<bool(const RecordRef&)> open_page;      // asked before the stations: the sheet of a sample
+  std::function<void(const QString& initials)> worker_chosen;
   QWidget* first_page = nullptr;                         // shown in place of the stations until go_to() is called: an empty lab
 };
 
@@ -52,7 +53,7 @@ class MainWindow : public QMainWindow {
 
   void go_to(Station* station);
   Station* current() const;
-  // The station that has a place for it, or `open_elsewhere`.
+  // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
   // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
   void show_page(QWidget* page);

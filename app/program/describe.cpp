@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/program/describe.h"
+
+#include <QtCore/QCoreApplication>
+
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/readings/entry.h"
+#include "core/weighing/bead.h"
+#include "ui/kit/figures.h"
+
+namespace prillbook::program {
+namespace {
+
+namespace fields = history::fields;
+using history::Change;
+using history::Entity;
+using history::Record;
+
+QString tr(const char* words) { return QCoreApplication::translate("prillbook::program", words); }
+
+QString of(const std::string& text) { return QString::fromStdString(text); }
+
+// The number by which people know the record; empty where it has none.
+QString known_as(store::Connection& connection, const Record& record) {
+  switch (record.entity()) {
+    case Entity::sample: return of(record.text(fields::sample::number));
+    case Entity::consignment: return of(record.text(fields::consignment::number));
+    case Entity::client: return of(record.text(fields::client::name));
+    case Entity::person: return of(record.text(fields::person::initials));
+    case Entity::balance: return of(record.text(fields::balance::name));
+    case Entity::portion: {
+      const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
+      return sample ? QStringLiteral("%1/%2").arg(of(sample->text(fields::sample::number))).arg(record.whole(fields::portion::number))
+                    : QString();
+    }
+    case Entity::pan_test:
+    case Entity::charge: {
+      const auto& reference = record.entity() == Entity::pan_test ? fields::pan_test::portion : fields::charge::portion;
+      const auto portion = history::load_record(connection, Entity::portion, record.whole(reference));
+      return portion ? known_as(connection, *portion) : QString();
+    }
+    default: return {};
+  }
+}
+
+QString bead_words(store::Connection& connection, BeadId id) {
+  const auto origin = weighing::origin(connection, id);
+  if (!origin) return tr("bead");
+  const QString number = QStringLiteral("%1/%2").arg(of(origin->sample_number)).arg(origin->portion_number);
+  return origin->from_pan ? tr("%1 pan bead").arg(number) : tr("%1 fire bead").arg(number);
+}
+
+// A cell as a person typed or reads it.
+QString cell_words(const history::Field& field, const Record& record) {
+  if (field.kind == history::FieldKind::reading) {
+    const auto figure = readings::figure_of(record, field);
+    return figure && *figure ? ui::text(ui::as_typed(*figure)) : tr("nothing");
+  }
+  if (field.kind == history::FieldKind::flag) return record.whole(field) ? tr("yes") : tr("no");
+  if (const auto number = record.optional_whole(field)) return QString::number(*number);
+  const QString text = of(record.text(field));
+  return text.isEmpty() ? tr("nothing") : text;
+}
+
+QString weighing_words(store::Connection& connection, const Record& record) {
+  const BeadId bead = record.reference<BeadId>(fields::weighing::bead);
+  const QString words = bead_words(connection, bead);
+  const bool gold = record.text(fields::weighing::what) == weighing::of_gold;
+  return tr("%1 for %2").arg(cell_words(fields::weighing::mass, record), gold ? tr("gold of %1").arg(words) : words);
+}
+
+QString change_words(store::Connection& connection, const Change& change, const QString& gesture) {
+  const auto record = history::load_record(connection, change.entity, change.record);
+  if (!record) return gesture;
+  if (change.entity == Entity::weighing && !record->struck()) return weighing_words(connection, *record);
+  const QString name = change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
+  const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
+  if (!field || field->code == history::struck_code) return name.isEmpty() ? gesture : tr("%1: %2").arg(name, gesture);
+  const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');
+  if (field->kind == history::FieldKind::reference || field->kind == history::FieldKind::instant)
+    return tr("%1: %2").arg(name, what);
+  return tr("%1: %2 %3").arg(name, what, cell_words(*field, *record)).trimmed();
+}
+
+}  // namespace
+
+QString describe(store::Connection& connection, const history::Written& written) {
+  const QString gesture = QString::fromStdString(written.gesture);
+  if (written.changes.empty()) return gesture;
+  return change_words(connection, written.changes.front(), gesture);
+}
+
+}  // namespace prillbook::program

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/program/desk.h"
+
+#include <QtCore/QFileInfo>
+#include <QtCore/QSettings>
+
+#include "app/program/describe.h"
+#include "app/program/guide_page.h"
+#include "core/custody/custody.h"
+#include "core/lab/lab.h"
+#include "core/lab/settings.h"
+#include "core/portions/portions.h"
+#include "core/upkeep/keep.h"
+#include "ui/compare/compare_station.h"
+#include "ui/receiving/receiving_station.h"
+#include "ui/setup/first_steps.h"
+#include "ui/setup/setup_station.h"
+#include "ui/sheet/sample_sheet.h"
+#include "ui/summary/summary_station.h"
+#include "ui/weigh_room/weigh_room_station.h"
+
+namespace prillbook::program {
+namespace {
+
+using history::Entity;
+using ui::Found;
+using ui::RecordRef;
+
+constexpr const char* last_worker = "window/worker";
+
+Found found_sample(const custody::SampleLine& line) {
+  return {{Entity::sample, line.id.value},
+          QString::fromStdString(line.number),
+          QStringLiteral("%1 · %2").arg(QString::fromStdString(line.mark), QString::fromStdString(line.client))};
+}
+
+// "26-0003/2", typed or scanned from a label.
+std::optional<Found> found_portion(store::Connection& connection, const QString& typed) {
+  const QStringList halves = typed.trimmed().split('/');
+  if (halves.size() != 2) return std::nullopt;
+  const auto sample = custody::sample_by_number(connection, halves[0].toStdString());
+  if (!sample) return std::nullopt;
+  const auto portions = portions::portions_of(connection, *sample);
+  if (!portions) return std::nullopt;
+  for (const portions::Portion& portion : *portions)
+    if (QString::number(portion.number) == halves[1].trimmed())
+      return Found{{Entity::portion, portion.id.value}, typed.trimmed(), QString::fromStdString(portion.purpose)};
+  return std::nullopt;
+}
+
+}  // namespace
+
+Desk::Desk(QString path, Clock& clock, Doors doors) : path_(std::move(path)), clock_(clock), doors_(std::move(doors)) {}
+
+Desk::~Desk() = default;
+
+Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
+  std::unique_ptr<Desk> desk(new Desk(path, clock, std::move(doors)));
+  PRILLBOOK_TRY(desk->open_file(access));
+  desk->build_window();
+  return desk;
+}
+
+Result<void> Desk::open_file(store::Access access) {
+  const std::string file = path_.toStdString();
+  if (access == store::Access::read_only) {
+    PRILLBOOK_ASSIGN(connection_, store::Connection::open(file, access));
+  } else {
+    PRILLBOOK_ASSIGN(lock_, store::WriterLock::take(file, clock_.now()));
+    PRILLBOOK_ASSIGN(auto opened, upkeep::open_migrated(file));
+    connection_ = std::move(opened.connection);
+  }
+  PRILLBOOK_ASSIGN(journal_, history::Journal::open(*connection_, clock_));
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(*connection_));
+  notifier_ = std::make_unique<ui::Notifier>(*journal_);
+  drafts_ = std::make_unique<ui::Drafts>(path_);
+  session_.reset(new ui::Session{*connection_, *journal_, *notifier_, prompter_, *drafts_, {settings.decimal_mark}});
+  const std::string worker = QSettings().value(last_worker).toString().toStdString();
+  if (lab::person_by_initials(*connection_, worker).ok()) journal_->set_author(worker);
+  return {};
+}
+
+void Desk::work_as(const std::string& initials) {
+  journal_->set_author(initials);
+  QSettings().setValue(last_worker, QString::fromStdString(initials));
+}
+
+void Desk::build_window() {
+  sheet_ = std::make_unique<ui::SampleSheet>(*session_);
+  guide_ = std::make_unique<GuidePage>();
+  window_ = std::make_unique<ui::MainWindow>(*session_, parts());
+  prompter_.set_window(window_.get());
+  ui::MainWindow* window = window_.get();
+  QObject::connect(sheet_.get(), &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
+  QObject::connect(sheet_.get(), &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
+  QObject::connect(sheet_.get(), &ui::SampleSheet::said, window, &ui::MainWindow::say);
+}
+
+ui::WindowParts Desk::parts() {
+  auto* receiving = new ui::ReceivingStation(*session_);
+  auto* weigh_room = new ui::WeighRoomStation(*session_);
+  QObject::connect(receiving, &ui::ReceivingStation::guide_requested, receiving, [this](const QString& page) { open_guide(page); });
+  QObject::connect(weigh_room, &ui::WeighRoomStation::guide_requested, weigh_room, [this](const QString& page) { open_guide(page); });
+
+  ui::WindowParts parts;
+  parts.way = {receiving, weigh_room, new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  parts.beside = {new ui::SetupStation(*session_)};
+  parts.notebook_name = QFileInfo(path_).completeBaseName();
+  parts.find = [this](const QString& typed, int most) { return find(typed, most); };
+  parts.people = [this] {
+    std::vector<QString> initials;
+    if (const auto people = lab::people(*connection_))
+      for (const lab::Person& person : *people) initials.push_back(QString::fromStdString(person.initials));
+    return initials;
+  };
+  parts.new_person = [this](const QString& initials) -> Result<void> {
+    const auto made = lab::add_person(*journal_, initials.toStdString());
+    if (!made) return made.error();
+    return {};
+  };
+  parts.worker_chosen = [this](const QString& initials) { work_as(initials.toStdString()); };
+  parts.describe = [this](const history::Written& written) { return program::describe(*connection_, written); };
+  parts.open_guide = [this](const QString& page) { open_guide(page); };
+  parts.change_notebook = doors_.change_notebook;
+  parts.open_page = [this](const RecordRef& wanted) { return open_sheet(wanted); };
+  if (ui::FirstSteps::wanted(*session_))
+    parts.first_page = new ui::FirstSteps(*session_, {[this, receiving] { window_->go_to(receiving); }, doors_.open_demonstration,
+                                                      [this](const QString& initials) { work_as(initials.toStdString()); }});
+  return parts;
+}
+
+std::vector<Found> Desk::find(const QString& typed, int most) {
+  std::vector<Found> list;
+  if (auto portion = found_portion(*connection_, typed)) list.push_back(*std::move(portion));
+  if (const auto samples = custody::find_samples(*connection_, typed.toStdString(), most))
+    for (const custody::SampleLine& line : *samples) list.push_back(found_sample(line));
+  return list;
+}
+
+bool Desk::open_sheet(const RecordRef& wanted) {
+  if (!sheet_->show_record(wanted)) return false;
+  window_->show_page(sheet_.get());
+  sheet_->enter();
+  return true;
+}
+
+void Desk::open_guide(const QString& page) {
+  guide_->open_at(page);
+  window_->show_page(guide_.get());
+  guide_->setFocus();
+}
+
+}  // namespace prillbook::program

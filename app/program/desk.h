@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One open notebook with its window: the lock, the connection, the stations.
+#pragma once
+
+#include <QtCore/QPointer>
+#include <functional>
+#include <memory>
+
+#include "core/base/clock.h"
+#include "core/history/journal.h"
+#include "core/store/writer_lock.h"
+#include "ui/kit/drafts.h"
+#include "ui/kit/notifier.h"
+#include "ui/kit/prompter.h"
+#include "ui/kit/session.h"
+#include "ui/window/main_window.h"
+
+namespace prillbook::ui {
+class SampleSheet;
+}
+
+namespace prillbook::program {
+
+class GuidePage;
+
+// Ways out of a window, given by the program.
+struct Doors {
+  std::function<void()> change_notebook;
+  std::function<void()> open_demonstration;
+};
+
+class Desk {
+ public:
+  // Takes the lock and migrates where it is opened for writing. Errors: as WriterLock::take and Connection::open.
+  static Result<std::unique_ptr<Desk>> open(const QString& path, store::Access access, Clock& clock, Doors doors);
+  ~Desk();
+
+  ui::MainWindow& window() { return *window_; }
+  ui::Prompter& prompter() { return prompter_; }
+  const QString& path() const { return path_; }
+
+ private:
+  Desk(QString path, Clock& clock, Doors doors);
+  Result<void> open_file(store::Access access);
+  void build_window();
+  ui::WindowParts parts();
+  std::vector<ui::Found> find(const QString& typed, int most);
+  bool open_sheet(const ui::RecordRef& wanted);
+  void open_guide(const QString& page);
+  void work_as(const std::string& initials);
+
+  QString path_;
+  Clock& clock_;
+  Doors doors_;
+  std::unique_ptr<store::WriterLock> lock_;
+  std::unique_ptr<store::Connection> connection_;
+  std::unique_ptr<history::Journal> journal_;
+  std::unique_ptr<ui::Notifier> notifier_;
+  std::unique_ptr<ui::Drafts> drafts_;
+  ui::DialogPrompter prompter_{nullptr};
+  std::unique_ptr<ui::Session> session_;
+  std::unique_ptr<ui::SampleSheet> sheet_;
+  std::unique_ptr<GuidePage> guide_;
+  std::unique_ptr<ui::MainWindow> window_;
+};
+
+}  // namespace prillbook::program

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/program/program.h"
+
+#include <QtCore/QDir>
+#include <QtCore/QFileInfo>
+#include <QtCore/QSettings>
+#include <QtCore/QStandardPaths>
+#include <QtCore/QTimer>
+#include <QtWidgets/QApplication>
+
+#include "app/batch/notebook_verbs.h"
+#include "ui/kit/sentences.h"
+
+namespace prillbook::program {
+namespace {
+
+constexpr const char* last_notebook = "window/notebook";
+constexpr const char* window_place = "window/place";
+
+QString filter() { return Program::tr("Notebooks (*.prillbook)"); }
+
+}  // namespace
+
+ui::Prompter& Program::prompter() { return desk_ ? desk_->prompter() : alone_; }
+
+void Program::start(const QString& path) {
+  if (!path.isEmpty()) return open(path);
+  const QString last = QSettings().value(last_notebook).toString();
+  if (!last.isEmpty() && QFileInfo::exists(last)) return open(last);
+  choose();
+}
+
+void Program::choose() {
+  ui::Decision decision;
+  decision.words = tr("Which notebook?");
+  decision.more = tr("A notebook is one file. The demonstration is kept apart from yours.");
+  decision.answers = {tr("Open"), tr("Make a new one"), tr("Look at the demonstration"), desk_ ? tr("Stay here") : tr("Close")};
+  decision.safe = 3;
+  prompter().decide(decision, [this](int answer) {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    if (answer == 0)
+      prompter().choose_file({ui::FilePurpose::open, tr("Open a notebook"), filter(), folder}, [this](const QString& path) { open(path); });
+    else if (answer == 1)
+      prompter().choose_file({ui::FilePurpose::save, tr("Make a notebook"), filter(), folder + tr("/lab.prillbook")},
+                             [this](const QString& path) { make(path); });
+    else if (answer == 2)
+      open_demonstration();
+    else if (!desk_)
+      QApplication::quit();
+  });
+}
+
+void Program::open(const QString& path, store::Access access) {
+  const QString file = QFileInfo(path).absoluteFilePath();
+  Doors doors{[this] { choose(); }, [this] { open_demonstration(); }};
+  auto desk = Desk::open(file, access, clock_, std::move(doors));
+  if (!desk) return tell_refusal(file, desk.error());
+  QSettings settings;
+  settings.setValue(last_notebook, file);
+  // The old desk is left only once the call that came from its window has returned.
+  if (desk_) {
+    auto* old = desk_.release();
+    settings.setValue(window_place, old->window().saveGeometry());
+    old->window().close();
+    QTimer::singleShot(0, this, [old] { delete old; });
+  }
+  desk_ = *std::move(desk);
+  ui::MainWindow& window = desk_->window();
+  if (!window.restoreGeometry(settings.value(window_place).toByteArray())) window.resize(1280, 800);
+  window.show();
+  connect(qApp, &QApplication::aboutToQuit, &window, [&window] { QSettings().setValue(window_place, window.saveGeometry()); });
+}
+
+void Program::make(const QString& path) {
+  const QString file = path.endsWith(".prillbook") ? path : path + ".prillbook";
+  const auto made = batch::notebook_new(file.toStdString());
+  if (!made) return tell_refusal(file, made.error());
+  open(file);
+}
+
+void Program::open_demonstration() {
+  const QString folder = QStandardPaths::writableLocation(QStandardPaths::AppDataLocation);
+  const QString file = QDir(folder).filePath("demo.prillbook");
+  if (!QFileInfo::exists(file)) {
+    QDir().mkpath(folder);
+    const auto made = batch::notebook_demo(file.toStdString());
+    if (!made) return tell_refusal(file, made.error());
+  }
+  open(file);
+}
+
+void Program::tell_refusal(const QString& path, const Error& error) {
+  ui::Decision decision;
+  decision.words = tr("%1 was not opened.").arg(QFileInfo(path).fileName());
+  decision.more = ui::sentence(error);
+  const bool readable = error.code == ErrorCode::locked || error.code == ErrorCode::newer_version || error.code == ErrorCode::read_only;
+  if (readable) decision.answers << tr("Open for reading only");
+  decision.answers << tr("Another notebook") << (desk_ ? tr("Stay here") : tr("Close"));
+  decision.safe = int(decision.answers.size()) - 1;
+  prompter().decide(decision, [this, path, readable](int answer) {
+    const int step = readable ? answer : answer + 1;
+    if (step == 0)
+      open(path, store::Access::read_only);
+    else if (step == 1)
+      choose();
+    else if (!desk_)
+      QApplication::quit();
+  });
+}
+
+}  // namespace prillbook::program

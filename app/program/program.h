@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Which notebook is open: the one named on the command line, else the last one, else what the person chooses.
+#pragma once
+
+#include <QtCore/QObject>
+#include <memory>
+
+#include "app/program/desk.h"
+
+namespace prillbook::program {
+
+class Program : public QObject {
+  Q_OBJECT
+ public:
+  explicit Program(Clock& clock) : clock_(clock) {}
+
+  // `path` empty: the last notebook, or a choice.
+  void start(const QString& path);
+
+ private:
+  void choose();
+  void open(const QString& path, store::Access access = store::Access::read_write);
+  void make(const QString& path);
+  void open_demonstration();
+  void tell_refusal(const QString& path, const Error& error);
+  ui::Prompter& prompter();
+
+  Clock& clock_;
+  ui::DialogPrompter alone_{nullptr};  // while no window is open
+  std::unique_ptr<Desk> desk_;
+};
+
+}  // namespace prillbook::program

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A hand at the keyboard: finds fields by their label, types, presses keys. Needs a QApplication (offscreen).
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <QtCore/QCoreApplication>
+#include <QtCore/QTemporaryDir>
+#include <QtTest/QTest>
+#include <QtWidgets/QAbstractButton>
+#include <QtWidgets/QApplication>
+#include <QtWidgets/QLineEdit>
+
+#include "tests/support/records.h"
+#include "ui/kit/fields.h"
+#include "ui/kit/session.h"
+
+namespace prillbook::testing_support {
+
+// One application for all tests of a binary.
+inline void need_application() {
+  if (QApplication::instance()) return;
+  qputenv("QT_QPA_PLATFORM", "offscreen");
+  static int count = 1;
+  static char name[] = "test";
+  static char* words[] = {name, nullptr};
+  static QApplication application(count, words);
+}
+
+class NoPrompter : public ui::Prompter {
+ public:
+  void decide(const ui::Decision&, std::function<void(int)>) override {}
+  void choose_file(const ui::FileWish&, std::function<void(const QString&)>) override {}
+};
+
+// Hands out the session of a notebook; make it before the widgets.
+struct Desk {
+  explicit Desk(store::Connection& connection, history::Journal& journal)
+      : notifier(journal), drafts("test", folder.path()), session{connection, journal, notifier, prompter, drafts, {}} {}
+  QTemporaryDir folder;
+  ui::Notifier notifier;
+  NoPrompter prompter;
+  ui::Drafts drafts;
+  ui::Session session;
+};
+
+inline void settle() { QCoreApplication::processEvents(); }
+
+// The field in sight with this label; where there are several, the one at this place among them.
+template <class FieldType = ui::Field>
+FieldType* field(QWidget& root, const QString& label, int place = 0) {
+  for (FieldType* found : root.findChildren<FieldType*>())
+    if (found->label() == label && found->isVisible() && place-- == 0) return found;
+  ADD_FAILURE() << "no field in sight: " << label.toStdString();
+  return nullptr;
+}
+
+inline bool in_sight(QWidget& root, const QString& label) {
+  for (const ui::Field* found : root.findChildren<ui::Field*>())
+    if (found->label() == label && found->isVisible()) return true;
+  return false;
+}
+
+inline QAbstractButton* button(QWidget& root, const QString& words) {
+  for (QAbstractButton* found : root.findChildren<QAbstractButton*>())
+    if (found->text() == words && found->isVisible()) return found;
+  return nullptr;
+}
+
+inline void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier) {
+  QWidget* at = QApplication::focusWidget();
+  ASSERT_NE(at, nullptr) << "nothing has the focus";
+  QTest::keyClick(at, key, modifiers);
+  settle();
+}
+
+// Types where the focus is.
+inline void type(const QString& text) {
+  QWidget* at = QApplication::focusWidget();
+  ASSERT_NE(at, nullptr) << "nothing has the focus";
+  QTest::keyClicks(at, text);
+}
+
+inline void type_and_enter(const QString& text) {
+  type(text);
+  press(Qt::Key_Return);
+}
+
+// Goes to a field, replaces what it shows and presses Enter.
+inline void enter_in(QWidget& root, const QString& label, const QString& text, int place = 0) {
+  auto* line = field<ui::LineField>(root, label, place);
+  ASSERT_NE(line, nullptr);
+  line->line()->setFocus();
+  line->line()->selectAll();
+  type_and_enter(text);
+}
+
+// The label of the field that has the focus; a button's words.
+inline QString focused() {
+  for (QWidget* at = QApplication::focusWidget(); at; at = at->parentWidget()) {
+    if (const auto* found = qobject_cast<ui::Field*>(at)) return found->label();
+    if (const auto* found = qobject_cast<QAbstractButton*>(at)) return found->text();
+  }
+  return {};
+}
+
+inline void show(QWidget& widget, int width = 1090, int height = 720) {
+  widget.resize(width, height);
+  widget.show();
+  widget.activateWindow();
+  ASSERT_TRUE(QTest::qWaitForWindowActive(&widget));
+}
+
+}  // namespace prillbook::testing_support

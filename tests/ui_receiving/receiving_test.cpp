@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gmock/gmock.h>
+
+#include "core/findings/finding.h"
+#include "tests/support/window_hand.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/receiving/receiving_station.h"
+
+namespace prillbook::ui {
+namespace {
+
+using namespace testing_support;
+
+struct Receiving : testing::Test {
+  Receiving() { need_application(); }
+  MemoryNotebook notebook;
+  history::Journal& book = *notebook.journal;
+  PersonId person = *lab::add_person(book, "HM");
+  ClientId client = *lab::add_client(book, "Larch Adit Syndicate");
+  Desk desk{*notebook.connection, book};
+  ReceivingStation station{desk.session};
+
+  void SetUp() override {
+    QObject::connect(&desk.notifier, &Notifier::written, &station,
+                     [this](const auto& written) { station.notebook_changed(written); });
+    show(station);
+    station.enter();
+  }
+
+  std::vector<custody::Sample> samples() {
+    const auto consignments = *custody::consignments(*notebook.connection, 5);
+    return consignments.empty() ? std::vector<custody::Sample>{}
+                                : *custody::samples_of(*notebook.connection, consignments.front().id);
+  }
+
+  // From the client's name to the first mark, leaving open what is not asked for.
+  void log_consignment(const QString& name) {
+    type_and_enter(name);
+    for (int i = 0; i < 6; ++i) press(Qt::Key_Return);
+    ASSERT_EQ(focused(), "Client's mark");
+  }
+};
+
+TEST_F(Receiving, NamingTheClientLogsTheConsignment) {
+  type_and_enter("larch");
+  const auto list = *custody::consignments(*notebook.connection, 5);
+  ASSERT_EQ(list.size(), 1u);
+  EXPECT_EQ(list[0].client, "Larch Adit Syndicate");
+  EXPECT_EQ(custody::consignment(*notebook.connection, list[0].id)->received_by, person);
+  EXPECT_EQ(focused(), "Carrier");
+  type_and_enter("the post");
+  type_and_enter("3");
+  type_and_enter("2");
+  const auto held = *custody::consignment(*notebook.connection, list[0].id);
+  EXPECT_EQ(held.carrier, "the post");
+  EXPECT_EQ(held.pieces_declared, 3);
+  EXPECT_EQ(held.pieces_found, 2);
+}
+
+TEST_F(Receiving, AnUnknownNameIsANewClient) {
+  type_and_enter("Fernhill claim");
+  EXPECT_EQ(lab::clients(*notebook.connection)->back().name, "Fernhill claim");
+  EXPECT_EQ(custody::consignments(*notebook.connection, 5)->front().client, "Fernhill claim");
+}
+
+TEST_F(Receiving, SamplesAreEnteredOneAfterAnotherFromTheKeyboard) {
+  log_consignment("larch");
+  for (const QString mark : {"Larch adit N", "Larch adit S"}) {
+    type_and_enter(mark);
+    type_and_enter("north drive");
+    type_and_enter("c");  // chip
+    type_and_enter("o");  // ordinary
+    type_and_enter("s");  // sealed
+    type_and_enter("4,55");
+    type_and_enter("4,5");
+    ASSERT_EQ(focused(), "Next sample");
+    press(Qt::Key_Return);
+    ASSERT_EQ(focused(), "Client's mark");
+  }
+  const auto all = samples();
+  ASSERT_EQ(all.size(), 2u);
+  EXPECT_EQ(all[0].number, "26-0001");
+  EXPECT_EQ(all[1].number, "26-0002");
+  EXPECT_EQ(all[1].mark, "Larch adit S");
+  EXPECT_EQ(all[0].place, "north drive");
+  EXPECT_EQ(all[0].kind, "chip");
+  EXPECT_EQ(all[0].expected, "ordinary");
+  EXPECT_EQ(all[0].condition, "sealed");
+  EXPECT_DOUBLE_EQ(all[0].mass_declared->mass().in(unit::kilogram), 4.55);
+  EXPECT_DOUBLE_EQ(all[1].mass_received->mass().in(unit::kilogram), 4.5);
+  EXPECT_EQ(station.waiting_count(), 2);
+}
+
+TEST_F(Receiving, ALeakingBagIsNoticedAndItsSweepingsAreTiedToIt) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  field<ChoiceField>(station, "Condition on receipt")->editor()->setFocus();
+  type("l");
+  settle();
+  ASSERT_EQ(samples().front().condition, "leaking");
+  auto* explain = button(station, "Explain");
+  ASSERT_NE(explain, nullptr) << "the finding stands in place";
+  auto* sweep = button(station, "Log its sweepings");
+  ASSERT_NE(sweep, nullptr);
+  sweep->setFocus();
+  press(Qt::Key_Return);
+  EXPECT_EQ(focused(), "Mass received");
+  type_and_enter("35 g");
+  const auto all = samples();
+  ASSERT_EQ(all.size(), 2u);
+  EXPECT_EQ(all[1].kind, "sweepings");
+  EXPECT_EQ(all[1].swept_from, all[0].id);
+  EXPECT_DOUBLE_EQ(all[1].mass_received->mass().in(unit::gram), 35);
+}
+
+TEST_F(Receiving, AFindingIsAnsweredInPlace) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  enter_in(station, "Mass declared", "4.55");
+  type_and_enter("4.10");
+  button(station, "Explain")->click();
+  ASSERT_EQ(focused(), "What explains it");
+  type_and_enter("weighed wet by the client");
+  const auto found = *findings::findings_of(*notebook.connection, samples().front().id);
+  ASSERT_EQ(found.size(), 1u);
+  ASSERT_TRUE(found[0].answer.has_value());
+  EXPECT_EQ(found[0].answer->explanation, "weighed wet by the client");
+  settle();
+  EXPECT_EQ(button(station, "Explain"), nullptr);
+}
+
+TEST_F(Receiving, ACorrectedMassAsksWhyAndKeepsTheWords) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  enter_in(station, "Mass received", "4.1");
+  const SampleId id = samples().front().id;
+  enter_in(station, "Mass received", "4.2");
+  EXPECT_EQ(focused(), "Why?");
+  EXPECT_DOUBLE_EQ(custody::sample(*notebook.connection, id)->mass_received->value, 4100) << "not written before the why";
+  type_and_enter("tare of the bag forgotten");
+  EXPECT_DOUBLE_EQ(custody::sample(*notebook.connection, id)->mass_received->value, 4200);
+  settle();
+  EXPECT_EQ(focused(), "Next sample");
+}
+
+TEST_F(Receiving, EscapeAtTheWhyLeavesTheOldFigure) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  enter_in(station, "Mass received", "4.1");
+  enter_in(station, "Mass received", "4.2");
+  press(Qt::Key_Escape);
+  EXPECT_EQ(focused(), "Mass received");
+  EXPECT_EQ(field<LineField>(station, "Mass received")->typed(), "4.1");
+  EXPECT_DOUBLE_EQ(samples().front().mass_received->value, 4100);
+}
+
+TEST_F(Receiving, AMassBelowWhatWasCutIsRefusedWithWhatThereIs) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  enter_in(station, "Mass received", "4.1");
+  ASSERT_TRUE(portions::cut(book, {samples().front().id, {}, "pan", figure("3 kg"), {}, person, {}}).ok());
+  enter_in(station, "Mass received", "2");
+  press(Qt::Key_Return);
+  settle();
+  const auto* mass = field<LineField>(station, "Mass received");
+  EXPECT_TRUE(mass->refused());
+  EXPECT_EQ(mass->typed(), "2");
+  EXPECT_THAT(mass->error_text().toStdString(), testing::HasSubstr("2000 g"));
+  EXPECT_DOUBLE_EQ(samples().front().mass_received->value, 4100);
+}
+
+TEST_F(Receiving, TypedTextOutlivesAChangeElsewhere) {
+  log_consignment("larch");
+  type("half a ma");
+  ASSERT_TRUE(lab::add_client(book, "Somebody else").ok());
+  EXPECT_EQ(field<LineField>(station, "Client's mark")->typed(), "half a ma");
+}
+
+TEST_F(Receiving, WhatIsTakenBackLeavesTheHand) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  ASSERT_TRUE(book.undo().ok());
+  settle();
+  EXPECT_EQ(station.waiting_count(), 0);
+  ASSERT_TRUE(book.undo().ok());
+  settle();
+  EXPECT_FALSE(in_sight(station, "Client's mark"));
+  EXPECT_TRUE(in_sight(station, "Client"));
+}
+
+TEST_F(Receiving, OnlyAConsignmentHasItsPlaceHere) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  const auto consignment = custody::consignments(*notebook.connection, 1)->front().id;
+  EXPECT_TRUE(station.show_record({history::Entity::consignment, consignment.value}));
+  EXPECT_FALSE(station.show_record({history::Entity::sample, samples().front().id.value}));
+  EXPECT_FALSE(station.show_record({history::Entity::consignment, 99}));
+}
+
+TEST_F(Receiving, AConsignmentWithoutSamplesWaitsAsWell) {
+  type_and_enter("larch");
+  station.new_consignment();
+  const auto* list = station.findChild<WaitingList*>();
+  ASSERT_EQ(const_cast<WaitingList*>(list)->rows().rowCount(), 1);
+}
+
+}  // namespace
+}  // namespace prillbook::ui

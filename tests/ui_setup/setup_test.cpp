@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gmock/gmock.h>
+
+#include <QtWidgets/QPushButton>
+
+#include "core/lab/settings.h"
+#include "tests/support/window_hand.h"
+#include "ui/setup/first_steps.h"
+#include "ui/setup/setup_station.h"
+
+namespace prillbook::ui {
+namespace {
+
+using namespace testing_support;
+
+struct Setup : testing::Test {
+  Setup() { need_application(); }
+  MemoryNotebook notebook;
+  Desk desk{*notebook.connection, *notebook.journal};
+
+  // As the window does.
+  void follow(Station& station) {
+    QObject::connect(&desk.notifier, &Notifier::written, &station,
+                     [&](const auto& written) { station.notebook_changed(written); });
+  }
+};
+
+TEST_F(Setup, TheLabIsNamedFieldByField) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  enter_in(station, "Name of the lab", "Bench by the mill race");
+  EXPECT_EQ(focused(), "Telephone or e-mail");
+  type_and_enter("by the side door");
+  const auto settings = *lab::settings(*notebook.connection);
+  EXPECT_EQ(settings.lab_name, "Bench by the mill race");
+  EXPECT_EQ(settings.lab_contact, "by the side door");
+  EXPECT_LT(station.waiting_count(), 0);
+}
+
+TEST_F(Setup, TheDecimalMarkIsTheLabsOwnAndReachesTheSession) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  field<ChoiceField>(station, "Decimal mark")->editor()->setFocus();
+  press(Qt::Key_Right);
+  EXPECT_EQ(lab::settings(*notebook.connection)->decimal_mark, DecimalMark::comma);
+  EXPECT_EQ(desk.session.writing.mark, DecimalMark::comma);
+}
+
+TEST_F(Setup, APatternThatIsNoneIsRefusedInPlace) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  enter_in(station, "Pattern of lab numbers", "bag {nn}x");
+  const auto* pattern = field<LineField>(station, "Pattern of lab numbers");
+  EXPECT_TRUE(pattern->refused());
+  EXPECT_EQ(pattern->typed(), "bag {nn}x");
+  EXPECT_EQ(lab::settings(*notebook.connection)->sample_number_pattern, lab::Settings{}.sample_number_pattern);
+}
+
+TEST_F(Setup, EveryLimitIsShownAndTakesADecimalComma) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::limits);
+  int limits = 0;
+  for (auto* shown : station.findChildren<TextField*>()) limits += shown->isVisible();
+  EXPECT_EQ(limits, 3);
+  auto* first = field<LineField>(station, "Received mass short of the declared mass by more than this is a finding");
+  ASSERT_NE(first, nullptr);
+  EXPECT_EQ(first->typed(), "2");
+  enter_in(station, first->label(), "2,5");
+  EXPECT_EQ(lab::settings(*notebook.connection)->short_mass_limit_pct, 2.5);
+  enter_in(station, first->label(), "nothing");
+  EXPECT_TRUE(first->refused());
+}
+
+TEST_F(Setup, PeopleAreAddedByTyping) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::people);
+  station.enter();
+  type_and_enter("HM");
+  EXPECT_EQ(focused(), "Name");
+  type_and_enter("Hanna Moss");
+  EXPECT_EQ(focused(), "Initials");
+  type_and_enter("TK");
+  const auto people = *lab::people(*notebook.connection);
+  ASSERT_EQ(people.size(), 2u);
+  EXPECT_EQ(people[0].name, "Hanna Moss");
+  EXPECT_EQ(people[1].initials, "TK");
+}
+
+TEST_F(Setup, InitialsThatAreTakenAreRefusedAndStayAsTyped) {
+  ASSERT_TRUE(lab::add_person(*notebook.journal, "HM").ok());
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::people);
+  station.enter();
+  type_and_enter("HM");
+  EXPECT_TRUE(field<LineField>(station, "Initials", 1)->refused());
+  EXPECT_EQ(lab::people(*notebook.connection)->size(), 1u);
+}
+
+TEST_F(Setup, ABalanceHasItsStepCapacityAndRepeatability) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::balances);
+  station.enter();
+  type_and_enter("bead balance");
+  type_and_enter("0,001");
+  type_and_enter("5");
+  type_and_enter("0.002 mg");
+  const auto balances = *lab::balances(*notebook.connection);
+  ASSERT_EQ(balances.size(), 1u);
+  EXPECT_DOUBLE_EQ(balances[0].step->mass().in(unit::milligram), 0.001);
+  EXPECT_DOUBLE_EQ(balances[0].capacity->mass().in(unit::gram), 5);
+  EXPECT_DOUBLE_EQ(balances[0].repeatability->mass().in(unit::milligram), 0.002);
+}
+
+TEST_F(Setup, AClientsRemarksAreKeptAndARecordIsFound) {
+  const ClientId client = *lab::add_client(*notebook.journal, "Larch Adit Syndicate");
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  ASSERT_TRUE(station.show_record({history::Entity::client, client.value}));
+  EXPECT_EQ(focused(), "Client");
+  enter_in(station, "Remarks", "pays in ore");
+  EXPECT_EQ(lab::client(*notebook.connection, client)->remarks, "pays in ore");
+  EXPECT_FALSE(station.show_record({history::Entity::sample, 1}));
+}
+
+TEST_F(Setup, ATakenBackPersonLeavesTheTable) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::people);
+  station.enter();
+  type_and_enter("HM");
+  ASSERT_TRUE(notebook.journal->undo().ok());
+  settle();
+  for (auto* shown : station.findChildren<LineField*>())
+    if (shown->isVisible()) EXPECT_EQ(shown->typed(), "");
+}
+
+TEST_F(Setup, TheFirstStepsLeadToTheFirstConsignment) {
+  notebook.journal->set_author("");
+  ASSERT_TRUE(FirstSteps::wanted(desk.session));
+  bool logging = false, demonstration = false;
+  QString who;
+  FirstSteps steps(desk.session,
+                   {[&] { logging = true; }, [&] { demonstration = true; }, [&](const QString& initials) { who = initials; }});
+  show(steps);
+  enter_in(steps, "Name of the lab", "Bench by the mill race");
+  auto* on = button(steps, "Log the first consignment");
+  ASSERT_NE(on, nullptr);
+  EXPECT_FALSE(on->isEnabled());
+  EXPECT_EQ(focused(), "Initials");
+  type_and_enter("HM");
+  EXPECT_EQ(who, "HM");
+  enter_in(steps, "Balance", "bead balance");
+  type_and_enter("0.001");
+  enter_in(steps, "Client", "Larch Adit Syndicate");
+  ASSERT_TRUE(on->isEnabled());
+  on->setFocus();
+  press(Qt::Key_Return);
+  EXPECT_TRUE(logging);
+  button(steps, "Look at the demonstration instead")->click();
+  EXPECT_TRUE(demonstration);
+  EXPECT_FALSE(FirstSteps::wanted(desk.session));
+}
+
+}  // namespace
+}  // namespace prillbook::ui

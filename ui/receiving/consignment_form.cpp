@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/receiving/consignment_form.h"
+
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/history/fields.h"
+#include "core/lab/lab.h"
+#include "ui/kit/form.h"
+#include "ui/kit/sentences.h"
+
+namespace prillbook::ui {
+namespace {
+
+namespace f = history::fields::consignment;
+
+}  // namespace
+
+ConsignmentForm::ConsignmentForm(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), fields_(new RecordFields(session, history::Entity::consignment, this)) {
+  client_ = fields_->pick(tr("Client"), f::client);
+  client_->on_new([this](const std::string& name) -> Result<std::int64_t> {
+    PRILLBOOK_ASSIGN(const ClientId id, lab::add_client(session_.journal, name));
+    return id.value;
+  });
+  fields_->write_by(f::client, [this](RecordId record, const history::Value& client, const RecordFields::Why& why) {
+    return write_client(record, client, why);
+  });
+  received_by_ = fields_->pick(tr("Received by"), f::received_by);
+  auto* form = new Form(4);
+  form->row({client_, fields_->text(tr("Carrier"), f::carrier), fields_->whole(tr("Pieces declared"), f::pieces_declared),
+             fields_->whole(tr("Pieces found"), f::pieces_found)});
+  form->row({fields_->time(tr("Arrived"), f::arrived), received_by_, fields_->text(tr("Remarks"), f::remarks)});
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addWidget(form);
+  const auto& all = fields_->all();
+  const QWidget* order[] = {client_, all[2], all[3], all[4], all[5], received_by_, all[6]};
+  for (std::size_t i = 0; i + 1 < std::size(order); ++i)
+    setTabOrder(const_cast<QWidget*>(order[i]), const_cast<QWidget*>(order[i + 1]));
+  refresh();
+  enable(false);
+}
+
+void ConsignmentForm::show_consignment(ConsignmentId id) {
+  fields_->show(id.value);
+  enable(bool(id));
+  refresh();
+}
+
+void ConsignmentForm::enable(bool logged) {
+  for (Field* field : fields_->all()) field->setEnabled(logged || field == client_);
+  client_->set_hint(logged ? QString() : tr("A name that is not in the list is a new client."));
+}
+
+void ConsignmentForm::refresh() {
+  const auto clients = lab::clients(session_.connection);
+  const auto people = lab::people(session_.connection);
+  std::vector<PickField::Item> items;
+  if (clients.ok())
+    for (const lab::Client& client : *clients) items.push_back({client.id.value, to_qt(client.name)});
+  client_->set_items(std::move(items));
+  items.clear();
+  if (people.ok())
+    for (const lab::Person& person : *people) items.push_back({person.id.value, to_qt(person.initials)});
+  received_by_->set_items(std::move(items));
+  fields_->refresh();
+}
+
+Result<void> ConsignmentForm::write_client(RecordId record, const history::Value& client, const RecordFields::Why& why) {
+  if (record) return readings::enter(session_.journal, f::client, record, client, why);
+  const auto* id = std::get_if<std::int64_t>(&client);
+  custody::NewConsignment fresh;
+  fresh.client = ClientId{id ? *id : 0};
+  if (const auto worker = lab::person_by_initials(session_.connection, session_.journal.author()); worker.ok())
+    fresh.received_by = worker->id;
+  PRILLBOOK_ASSIGN(const ConsignmentId made, custody::log_consignment(session_.journal, fresh));
+  fields_->adopt(made.value);
+  enable(true);
+  emit logged(made);
+  return {};
+}
+
+void ConsignmentForm::enter() { client_->setFocus(Qt::OtherFocusReason); }
+
+}  // namespace prillbook::ui

@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/receiving/receiving_station.h"
+
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/lab/lab.h"
+#include "ui/kit/bench.h"
+#include "ui/kit/form.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/messages.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/receiving/consignment_form.h"
+#include "ui/receiving/sample_form.h"
+
+namespace prillbook::ui {
+namespace {
+
+constexpr std::int64_t consignments_looked_at = 50;
+
+QString condition_words(const custody::SampleLine& line) {
+  const QString client = to_qt(line.client);
+  return line.condition ? choice_word(*line.condition) + QStringLiteral(" · ") + client : client;
+}
+
+Urgency urgency_of(const std::optional<std::string>& condition) {
+  if (condition == "leaking") return Urgency::now;
+  return condition == "torn" || condition == "wet" || condition == "mixed" ? Urgency::soon : Urgency::usual;
+}
+
+}  // namespace
+
+ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
+    : Station(parent),
+      session_(session),
+      list_(new WaitingList(tr("Waiting at Receiving"))),
+      head_(new Headline),
+      fresh_(new PressButton(tr("New consignment"))),
+      form_(new ConsignmentForm(session)),
+      samples_part_(new QWidget),
+      samples_(new Ledger(tr("Samples of this consignment"))),
+      sample_(new SampleForm(session)) {
+  auto* hand = new QWidget;
+  auto* column = new QVBoxLayout(hand);
+  column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, 2 * rhythm);
+  column->setSpacing(rhythm);
+  auto* top = new QHBoxLayout;
+  top->addWidget(head_, 1);
+  top->addWidget(fresh_, 0, Qt::AlignTop);
+  column->addLayout(top);
+  column->addWidget(hairline());
+  column->addWidget(form_);
+  column->addWidget(samples_part_);
+  column->addStretch();
+  auto* caution = new CautionLine(
+      tr("Dry rock dust holds crystalline silica, and dust of lead ores holds lead: open bags damp and under draught, wear a "
+         "fitted dust mask, wash before eating. Bags may hold cyanide, acid or mercury from earlier work: ask."),
+      QStringLiteral("safety/receiving"));
+  connect(caution, &CautionLine::more_wanted, this, [this](const QString& page) { emit guide_requested(page); });
+  column->addWidget(caution);
+  auto* part = new QVBoxLayout(samples_part_);
+  part->setContentsMargins(0, 0, 0, 0);
+  part->setSpacing(rhythm);
+  part->addWidget(samples_);
+  part->addSpacing(rhythm);
+  part->addWidget(sample_);
+  samples_->set_most_rows(5);
+  auto* whole = new QVBoxLayout(this);
+  whole->setContentsMargins(0, 0, 0, 0);
+  whole->addWidget(new Bench(list_, hand));
+
+  list_->set_empty_words(tr("Nothing waits here. A bag that comes in is logged at the right: name the client."));
+  list_->read_from([this](int from, int count) { return waiting(from, count); });
+  connect(list_, &WaitingList::taken, this,
+          [this](RecordId id) { id < 0 ? take_consignment(ConsignmentId{-id}) : take_sample(SampleId{id}); });
+  connect(list_, &WaitingList::opened, this, [this](RecordId id) { id < 0 ? sample_->enter() : sample_->enter_received_mass(); });
+  connect(fresh_, &QPushButton::clicked, this, &ReceivingStation::new_consignment);
+  connect(form_, &ConsignmentForm::logged, this, [this](ConsignmentId id) {
+    consignment_ = id;
+    sample_->show_sample(id, {});
+    refresh();
+  });
+  connect(samples_, &Ledger::taken, this, [this](RecordId id) { take_sample(SampleId{id}); });
+  connect(samples_, &Ledger::opened, this, [this](RecordId) { sample_->enter(); });
+  connect(sample_, &SampleForm::logged, this, [this](SampleId) { refresh(); });
+  connect(sample_, &SampleForm::next_wanted, this, &ReceivingStation::next_sample);
+  connect(sample_, &SampleForm::sweepings_wanted, this, &ReceivingStation::log_sweepings);
+  connect(sample_, &SampleForm::sheet_wanted, this, [this] {
+    emit open_requested({history::Entity::sample, sample_->sample().value});
+  });
+  refresh();
+}
+
+QString ReceivingStation::title() const { return tr("Receiving"); }
+
+int ReceivingStation::waiting_count() { return int(custody::count_uncut_samples(session_.connection).value_or(0)); }
+
+// Consignments without a sample stand first, under their id with a minus: nothing of them can be cut.
+std::vector<WaitingRow> ReceivingStation::waiting(int from, int count) const {
+  std::vector<WaitingRow> rows;
+  const auto consignments = custody::consignments(session_.connection, consignments_looked_at);
+  if (consignments.ok())
+    for (const custody::ConsignmentLine& line : *consignments)
+      if (line.samples == 0)
+        rows.push_back({-line.id.value, to_qt(line.number), to_qt(line.client), tr("no sample entered yet"), Urgency::usual});
+  const auto samples = custody::uncut_samples(session_.connection, from + count);
+  if (samples.ok())
+    for (const custody::SampleLine& line : *samples)
+      rows.push_back({line.id.value, to_qt(line.number), to_qt(line.mark), condition_words(line), urgency_of(line.condition)});
+  if (from >= int(rows.size())) return {};
+  return {rows.begin() + from, rows.begin() + std::min(int(rows.size()), from + count)};
+}
+
+void ReceivingStation::new_consignment() { take_consignment({}); }
+
+void ReceivingStation::take_consignment(ConsignmentId id) {
+  sample_->show_sample(id, {});
+  form_->show_consignment(id);
+  consignment_ = id;
+  refresh();
+  form_->enter();
+}
+
+void ReceivingStation::take_sample(SampleId id) {
+  const auto sample = custody::sample(session_.connection, id);
+  if (!sample.ok()) return;
+  if (sample->consignment != consignment_) form_->show_consignment(sample->consignment);
+  consignment_ = sample->consignment;
+  sample_->show_sample(consignment_, id);
+  refresh();
+}
+
+void ReceivingStation::next_sample() {
+  sample_->show_sample(consignment_, {});
+  refresh();
+  sample_->enter();
+}
+
+void ReceivingStation::log_sweepings() {
+  const auto leaked = custody::sample(session_.connection, sample_->sample());
+  if (!leaked.ok()) return;
+  custody::NewSample sweepings;
+  sweepings.consignment = leaked->consignment;
+  sweepings.mark = to_core(tr("%1, sweepings").arg(to_qt(leaked->mark)));
+  sweepings.kind = "sweepings";
+  sweepings.place = leaked->place;
+  sweepings.swept_from = leaked->id;
+  const auto made = custody::log_sample(session_.journal, sweepings);
+  if (!made.ok()) {
+    emit said(sentence(made.error()));
+    return;
+  }
+  take_sample(*made);
+  sample_->enter_received_mass();
+}
+
+void ReceivingStation::refresh() {
+  list_->refresh();
+  list_->take(sample_->sample() ? sample_->sample().value : consignment_ ? -consignment_.value : 0);
+  show_samples();
+  show_head();
+  samples_part_->setVisible(bool(consignment_));
+}
+
+void ReceivingStation::show_samples() {
+  std::vector<LedgerRow> rows;
+  using Samples = std::vector<custody::Sample>;
+  const auto samples = consignment_ ? custody::samples_of(session_.connection, consignment_) : Result<Samples>(Samples{});
+  if (samples.ok())
+    for (const custody::Sample& sample : *samples) {
+      const QString kind = sample.kind ? choice_word(*sample.kind) : QString();
+      const QString condition = sample.condition ? choice_word(*sample.condition) : QString();
+      const QString words = kind.isEmpty() || condition.isEmpty() ? kind + condition : kind + QStringLiteral(", ") + condition;
+      rows.push_back({sample.id.value, sample.swept_from ? 1 : 0, to_qt(sample.number), to_qt(sample.mark),
+                      as_typed(sample.mass_received), true, words});
+    }
+  samples_->setVisible(!rows.empty());
+  samples_->set_rows(std::move(rows));
+  samples_->take(sample_->sample().value);
+}
+
+void ReceivingStation::show_head() {
+  const auto held = consignment_ ? custody::consignment(session_.connection, consignment_)
+                                 : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
+  fresh_->setVisible(held.ok() && !session_.read_only());
+  if (!held.ok()) return head_->set(tr("New consignment"), tr("what arrived together, from one client, by one carrier"));
+  const auto client = lab::client(session_.connection, held->client);
+  head_->set(to_qt(held->number),
+             tr("%1 · %2").arg(client.ok() ? in_short(to_qt(client->name), 60) : QString(), date_text(held->arrived)));
+}
+
+void ReceivingStation::notebook_changed(const history::Written&) {
+  if (consignment_ && !stands(session_, history::Entity::consignment, consignment_.value)) {
+    sample_->show_sample({}, {});
+    form_->show_consignment({});
+    consignment_ = {};
+  } else if (sample_->sample() && !stands(session_, history::Entity::sample, sample_->sample().value)) {
+    sample_->show_sample(consignment_, {});
+  }
+  form_->refresh();
+  sample_->refresh();
+  refresh();
+}
+
+bool ReceivingStation::show_record(const RecordRef& wanted) {
+  if (wanted.entity != history::Entity::consignment) return false;
+  if (!custody::consignment(session_.connection, ConsignmentId{wanted.record}).ok()) return false;
+  take_consignment(ConsignmentId{wanted.record});
+  return true;
+}
+
+void ReceivingStation::enter() { consignment_ ? sample_->enter() : form_->enter(); }
+
+}  // namespace prillbook::ui

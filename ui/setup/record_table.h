@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A short table of records, each cell a field. The empty row at its foot makes a record as soon as its first cell is
+// written; the next cell then belongs to it.
+#pragma once
+
+#include <QtWidgets/QWidget>
+#include <functional>
+#include <memory>
+#include <vector>
+
+#include "ui/kit/record_fields.h"
+
+class QGridLayout;
+
+namespace prillbook::ui {
+
+struct TableColumn {
+  const history::Field& field;
+  QString label;
+  std::string unit;  // figures
+  int stretch = 1;
+};
+
+class RecordTable : public QWidget {
+  Q_OBJECT
+ public:
+  using Make = std::function<Result<RecordId>(const std::string& first)>;
+
+  // The first column is a text that a record cannot be without. `add_words` stand in the empty row.
+  RecordTable(Session& session, history::Entity entity, std::vector<TableColumn> columns, Make make, const QString& add_words,
+              QWidget* parent = nullptr);
+  ~RecordTable() override;
+  void refresh();
+  int count() const { return int(rows_.size()) - (foot_ ? 1 : 0); }
+  bool take(RecordId id);  // puts the focus into its row; false: not here
+  void enter();            // puts the focus into the empty row
+
+ signals:
+  void made(prillbook::RecordId id);
+
+ private:
+  struct Row;
+  Row* add_row(RecordId id);
+  void place(Row& row);
+  Result<void> write_first(Row& row, const history::Value& value, const RecordFields::Why& why);
+  Row* row_of(RecordId id) const;
+
+  Session& session_;
+  history::Entity entity_;
+  std::vector<TableColumn> columns_;
+  Make make_;
+  QString add_words_;
+  QGridLayout* grid_;
+  int next_ = 1;
+  std::vector<std::unique_ptr<Row>> rows_;
+  Row* foot_ = nullptr;
+  bool making_ = false;
+};
+
+}  // namespace prillbook::ui

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/setup_station.h"
+
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/lab/settings.h"
+#include "ui/kit/bench.h"
+#include "ui/kit/form.h"
+#include "ui/kit/theme.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/setup/lab_page.h"
+#include "ui/setup/tables.h"
+
+namespace prillbook::ui {
+
+SetupStation::SetupStation(Session& session, QWidget* parent)
+    : Station(parent),
+      session_(session),
+      list_(new WaitingList(tr("Parts of the set-up"))),
+      head_(new Headline),
+      lab_(new LabPage(session, LabPage::Shows::lab)),
+      limits_(new LabPage(session, LabPage::Shows::limits)),
+      people_(people_table(session, Columns::all)),
+      balances_(balances_table(session, Columns::all)),
+      clients_(clients_table(session, Columns::all)) {
+  auto* hand = new QWidget;
+  auto* column = new QVBoxLayout(hand);
+  column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, 2 * rhythm);
+  column->setSpacing(rhythm);
+  column->addWidget(head_);
+  column->addWidget(hairline());
+  column->addSpacing(rhythm);
+  for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_)})
+    column->addWidget(page);
+  column->addStretch();
+  auto* whole = new QVBoxLayout(this);
+  whole->setContentsMargins(0, 0, 0, 0);
+  whole->addWidget(new Bench(list_, hand));
+  connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
+  connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
+  list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
+  show_part(Part::lab);
+}
+
+QString SetupStation::title() const { return tr("Lab set-up"); }
+
+std::vector<WaitingRow> SetupStation::parts() const {
+  const auto settings = lab::settings(session_.connection);
+  const QString name = settings.ok() ? QString::fromStdString(settings->lab_name) : QString();
+  return {{RecordId(Part::lab), tr("The lab"), {}, name.isEmpty() ? tr("not named yet") : name},
+          {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about and what is refused")},
+          {RecordId(Part::people), tr("People"), {}, tr("%n who work here", nullptr, people_->count())},
+          {RecordId(Part::balances), tr("Balances"), {}, tr("%n with their steps", nullptr, balances_->count())},
+          {RecordId(Part::clients), tr("Clients"), {}, tr("%n who send rock", nullptr, clients_->count())}};
+}
+
+void SetupStation::show_part(Part part) {
+  list_->take(RecordId(part));
+  lab_->setVisible(part == Part::lab);
+  limits_->setVisible(part == Part::limits);
+  people_->setVisible(part == Part::people);
+  balances_->setVisible(part == Part::balances);
+  clients_->setVisible(part == Part::clients);
+  switch (part) {
+    case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
+    case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
+    case Part::people: return head_->set(tr("People"), tr("initials stand beside every entry"));
+    case Part::balances: return head_->set(tr("Balances"), tr("the step decides how far a bead may be trusted"));
+    case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
+  }
+}
+
+void SetupStation::notebook_changed(const history::Written& written) {
+  bool settings = false;
+  for (const history::Change& change : written.changes) settings = settings || change.entity == history::Entity::setting;
+  if (settings) {
+    if (const auto now = lab::settings(session_.connection); now.ok()) session_.writing.mark = now->decimal_mark;
+    lab_->refresh();
+    limits_->refresh();
+  }
+  for (const history::Change& change : written.changes) {
+    if (change.entity == history::Entity::person) people_->refresh();
+    if (change.entity == history::Entity::balance) balances_->refresh();
+    if (change.entity == history::Entity::client) clients_->refresh();
+  }
+  list_->refresh();
+}
+
+bool SetupStation::show_record(const RecordRef& wanted) {
+  switch (wanted.entity) {
+    case history::Entity::setting: show_part(Part::lab); return true;
+    case history::Entity::person: show_part(Part::people); return people_->take(wanted.record);
+    case history::Entity::balance: show_part(Part::balances); return balances_->take(wanted.record);
+    case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
+    default: return false;
+  }
+}
+
+void SetupStation::enter() {
+  switch (Part(list_->in_hand())) {
+    case Part::people: return people_->enter();
+    case Part::balances: return balances_->enter();
+    case Part::clients: return clients_->enter();
+    case Part::limits: list_->setFocus(); return;
+    case Part::lab: lab_->findChild<Field*>()->setFocus(); return;
+  }
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Lab set-up: who the lab is, how it writes, its limits, its people, balances and clients.
+#pragma once
+
+#include <vector>
+
+#include "ui/kit/session.h"
+#include "ui/kit/station.h"
+
+class QLabel;
+
+namespace prillbook::ui {
+
+class Headline;
+class LabPage;
+class RecordTable;
+class WaitingList;
+
+class SetupStation : public Station {
+  Q_OBJECT
+ public:
+  enum class Part { lab = 1, limits, people, balances, clients };
+
+  // Writes session.writing where the lab changes its decimal mark.
+  explicit SetupStation(Session& session, QWidget* parent = nullptr);
+
+  QString title() const override;
+  Icon icon() const override { return Icon::setup; }
+  int waiting_count() override { return -1; }
+  void notebook_changed(const history::Written& written) override;
+  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients
+  void enter() override;
+  QString guide_page() const override { return QStringLiteral("setup"); }
+  void show_part(Part part);
+
+ private:
+  std::vector<struct WaitingRow> parts() const;
+
+  Session& session_;
+  WaitingList* list_;
+  Headline* head_;
+  LabPage* lab_;
+  LabPage* limits_;
+  RecordTable* people_;
+  RecordTable* balances_;
+  RecordTable* clients_;
+};
+
+}  // namespace prillbook::ui

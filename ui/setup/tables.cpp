@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/tables.h"
+
+#include <QtCore/QCoreApplication>
+
+#include "core/history/fields.h"
+#include "core/lab/lab.h"
+
+namespace prillbook::ui {
+namespace {
+
+namespace f = history::fields;
+
+struct Tables {
+  Q_DECLARE_TR_FUNCTIONS(Tables)
+};
+
+template <class IdType>
+Result<RecordId> bare(const Result<IdType>& made) {
+  if (!made.ok()) return made.error();
+  return made->value;
+}
+
+}  // namespace
+
+RecordTable* people_table(Session& session, Columns) {
+  return new RecordTable(
+      session, history::Entity::person,
+      {{f::person::initials, Tables::tr("Initials"), "", 1}, {f::person::name, Tables::tr("Name"), "", 4}},
+      [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); },
+      Tables::tr("initials"));
+}
+
+RecordTable* balances_table(Session& session, Columns columns) {
+  std::vector<TableColumn> shown{{f::balance::name, Tables::tr("Balance"), "", 3},
+                                 {f::balance::step, Tables::tr("Step"), "mg", 2}};
+  if (columns == Columns::all) {
+    shown.push_back({f::balance::capacity, Tables::tr("Capacity"), "g", 2});
+    shown.push_back({f::balance::repeatability, Tables::tr("Repeatability (standard deviation)"), "mg", 2});
+  }
+  return new RecordTable(
+      session, history::Entity::balance, std::move(shown),
+      [&session](const std::string& name) { return bare(lab::add_balance(session.journal, name, {})); }, Tables::tr("a balance"));
+}
+
+RecordTable* clients_table(Session& session, Columns columns) {
+  std::vector<TableColumn> shown{{f::client::name, Tables::tr("Client"), "", 3},
+                                 {f::client::contact, Tables::tr("Contact"), "", 2}};
+  if (columns == Columns::all) {
+    shown.push_back({f::client::address, Tables::tr("Address"), "", 2});
+    shown.push_back({f::client::remarks, Tables::tr("Remarks"), "", 2});
+  }
+  return new RecordTable(
+      session, history::Entity::client, std::move(shown),
+      [&session](const std::string& name) { return bare(lab::add_client(session.journal, name)); }, Tables::tr("a client"));
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The three tables of Lab set-up. The first steps of an empty lab show fewer columns.
+#pragma once
+
+#include "ui/setup/record_table.h"
+
+namespace prillbook::ui {
+
+enum class Columns { all, needed };
+
+RecordTable* people_table(Session& session, Columns columns);
+RecordTable* balances_table(Session& session, Columns columns);
+RecordTable* clients_table(Session& session, Columns columns);
+
+}  // namespace prillbook::ui

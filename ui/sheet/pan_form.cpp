@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/sheet/pan_form.h"
+
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/history/fields.h"
+#include "ui/kit/form.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/theme.h"
+#include "ui/sheet/worker.h"
+
+namespace prillbook::ui {
+namespace {
+
+namespace f = history::fields::pan_test;
+
+}  // namespace
+
+PanForm::PanForm(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), fields_(new RecordFields(session, history::Entity::pan_test, this)) {
+  remainder_ = product(tr("Concentrate remainder"), "remainder");
+  tail_ = product(tr("Tail"), "tail");
+  auto* form = new Form(2);
+  form->heading(tr("Pan test"));
+  form->row({fields_->figure(tr("Grind, P80"), f::grind, "µm", false),
+             fields_->figure(tr("Free gold, weighed raw"), f::free_gold, "mg")});
+  form->row({fields_->text(tr("Colours counted"), f::colours),
+             fields_->figure(tr("Largest colour seen"), f::largest_colour, "mm", false)});
+  form->row({fields_->choice(tr("Black sand"), f::black_sand), fields_->choice(tr("Sulphides"), f::sulphides)});
+  form->row({remainder_, tail_});
+  form->row({fields_->text(tr("Remarks"), f::remarks)});
+  auto* reasons = new Form(2);
+  reasons->row(
+      {fields_->text(tr("Spoiled, because"), f::spoiled), fields_->text(tr("Left out of the mean, because"), f::excluded)});
+  lost_ = new Fold(tr("Spoiled or left out"), reasons);
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addWidget(form);
+  column->addWidget(lost_);
+}
+
+FigureEntry* PanForm::product(const QString& label, const std::string& purpose) {
+  auto* entry = new FigureEntry(label, {Measure::mass, "g", session_.writing.mark, true});
+  entry->field()->set_read_only(session_.read_only());
+  entry->on_commit([this, purpose](const auto& mass, const auto& why) -> Result<void> {
+    if (!mass) return Error{ErrorCode::missing_key, "portion.mass", "a weighing is corrected, not emptied", {}};
+    const auto weighed = gravity::weigh_product(session_.journal, test_, purpose, *mass, worker(session_), why);
+    if (!weighed.ok()) return weighed.error();
+    return {};
+  });
+  return entry;
+}
+
+void PanForm::show_test(const results::SampleRecord& record, const gravity::PanTest& test) {
+  const bool other = test.id != test_;
+  if (other) {
+    leave_all(remainder_);
+    leave_all(tail_);
+  }
+  fields_->show(test.id.value);
+  test_ = test.id;
+  for (const auto& [entry, purpose] : {std::pair{remainder_, "remainder"}, std::pair{tail_, "tail"}}) {
+    readings::Figure mass;
+    for (const portions::Portion& portion : record.portions)
+      if (portion.parent == test.portion && portion.purpose == purpose) mass = portion.mass;
+    entry->set_value(mass);
+    if (other)
+      entry->field()->keep_drafts(session_.drafts,
+                                  QStringLiteral("pan_test/%1/%2").arg(test.id.value).arg(QLatin1String(purpose)));
+  }
+  if (other || test.spoiled || test.excluded) lost_->set_open(test.spoiled || test.excluded);
+}
+
+}  // namespace prillbook::ui

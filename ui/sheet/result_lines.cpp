@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/sheet/result_lines.h"
+
+#include <QtCore/QCoreApplication>
+#include <QtCore/QEvent>
+#include <QtGui/QPainter>
+
+#include "core/assay/rounding.h"
+#include "ui/kit/messages.h"
+#include "ui/kit/record_fields.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+
+namespace prillbook::ui {
+namespace {
+
+constexpr int line_height = 3 * rhythm + 4;
+
+struct ResultWords {
+  Q_DECLARE_TR_FUNCTIONS(ResultWords)
+};
+
+Figure grade_figure(const MeasuredGrade& grade, DecimalMark mark) {
+  std::optional<double> half_width;
+  if (grade.lo && grade.hi) half_width = (grade.hi->in(unit::gram_per_tonne)-grade.lo->in(unit::gram_per_tonne)) / 2;
+  return {to_qt(written(grade.g_t(), half_width, {}, mark)), QStringLiteral("g/t")};
+}
+
+QString silver_words(const GradeResult& grade) {
+  if (grade.silver || grade.none_seen) return {};
+  if (grade.silver_status == SilverStatus::not_above_blank) return ResultWords::tr("silver not above the blank");
+  return grade.fineness_known ? ResultWords::tr("silver not determined") : QString();
+}
+
+void add_grade(ResultLine& line, const GradeResult& grade, DecimalMark mark) {
+  if (grade.silver) line.silver = grade_figure(*grade.silver, mark);
+  if (grade.none_seen) {
+    line.words = ResultWords::tr("no bead seen");
+    if (grade.gold && grade.gold->hi)
+      line.gold = {QStringLiteral("<") + to_qt(written(grade.gold->hi->in(unit::gram_per_tonne),
+                                                       grade.gold->hi->in(unit::gram_per_tonne) / 10, {}, mark))
+                                             .section(QLatin1Char(' '), 0, 0),
+                   QStringLiteral("g/t")};
+    return;
+  }
+  if (grade.gold) {
+    line.gold = grade_figure(*grade.gold, mark);
+    line.words = silver_words(grade);
+  } else {
+    line.words = ResultWords::tr("bead %1 of metal, fineness not known").arg(text(grade_figure(grade.bead, mark)));
+  }
+}
+
+ResultLine line_of(const results::SampleRecord& record, const results::TestResult& test) {
+  ResultLine line;
+  const portions::Portion* portion = record.portion(test.portion);
+  line.label = to_qt(test.label);
+  line.kind = test.pan_test ? ResultWords::tr("pan") : ResultWords::tr("fire");
+  if (!test.pan_test && portion && portion->purpose != "fire") line.kind += QStringLiteral(" · ") + choice_word(portion->purpose);
+  if (test.grade) add_grade(line, *test.grade, record.settings.decimal_mark);
+  const QString reason = to_qt(test.reason);
+  switch (test.state) {
+    case results::TestState::waiting:
+      line.words =
+          portion && portion->mass ? ResultWords::tr("waits for its bead") : ResultWords::tr("waits for the mass of its portion");
+      break;
+    case results::TestState::spoiled: line.words = ResultWords::tr("spoiled: %1").arg(reason); break;
+    case results::TestState::excluded: line.words = ResultWords::tr("left out: %1").arg(reason); break;
+    case results::TestState::refused:
+      line.words = test.error ? sentence(*test.error) : QString();
+      line.stopped = true;
+      break;
+    case results::TestState::done: break;
+  }
+  return line;
+}
+
+}  // namespace
+
+std::vector<ResultLine> result_lines(const results::SampleRecord& record, const results::SampleResult& result) {
+  std::vector<ResultLine> lines;
+  for (const results::TestResult& test : result.pan) lines.push_back(line_of(record, test));
+  for (const results::Group* group : {&result.fire, &result.remainder, &result.tail}) {
+    for (const results::TestResult& test : group->tests) lines.push_back(line_of(record, test));
+    if (group->gold.valid < 2 || !group->gold.mean) continue;
+    ResultLine mean;
+    mean.kind = ResultWords::tr("mean of %n charges", nullptr, group->gold.valid);
+    mean.gold = grade_figure(*group->gold.mean, record.settings.decimal_mark);
+    if (group->silver.mean) mean.silver = grade_figure(*group->silver.mean, record.settings.decimal_mark);
+    lines.push_back(mean);
+  }
+  return lines;
+}
+
+void ResultLines::set_lines(std::vector<ResultLine> lines) {
+  lines_ = std::move(lines);
+  setFixedHeight(int(lines_.size()) * line_height);
+  setVisible(!lines_.empty());
+  QStringList told;
+  for (const ResultLine& line : lines_)
+    told << QStringLiteral("%1 %2: %3 %4 %5").arg(line.label, line.kind, text(line.gold), text(line.silver), line.words);
+  setAccessibleName(told.join(QStringLiteral("; ")));
+  update();
+}
+
+QSize ResultLines::sizeHint() const { return {60 * rhythm, int(lines_.size()) * line_height}; }
+
+// Columns: test, gold on its mark, silver on its mark, words.
+void ResultLines::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  const Inks& ink = inks();
+  const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
+  const int kind_at = 13 * rhythm, gold_at = 34 * rhythm, silver_at = gold_at + 28 * rhythm, words_at = silver_at + 20 * rhythm;
+  int base = 20;
+  const auto metal = [&](int mark, const QString& name, const Figure& figure) {
+    if (!figure.measured()) return;
+    painter.setFont(small);
+    painter.setPen(ink.quiet);
+    painter.drawText(mark - 12 * rhythm, base, name);
+    painter.setFont(body);
+    painter.setPen(ink.ink);
+    draw_on_mark(painter, QPointF(mark, base), figure, 6 * rhythm);
+  };
+  for (const ResultLine& line : lines_) {
+    painter.setPen(ink.ink);
+    painter.setFont(bold);
+    painter.drawText(0, base, line.label);
+    painter.setFont(body);
+    painter.setPen(ink.quiet);
+    painter.drawText(line.label.isEmpty() ? 0 : kind_at, base, line.kind);
+    metal(gold_at, tr("gold"), line.gold);
+    metal(silver_at, tr("silver"), line.silver);
+    const int at = line.silver.measured() ? words_at : line.gold.measured() ? silver_at - 12 * rhythm : gold_at - 12 * rhythm;
+    painter.setFont(small);
+    painter.setPen(line.stopped ? ink.signal : ink.quiet);
+    int from = at;
+    if (line.stopped) {
+      draw_mark(painter, QRectF(at, base - 12, 14, 14), Severity::stop);
+      from += 18;
+    }
+    painter.drawText(from, base, QFontMetrics(small).elidedText(line.words, Qt::ElideRight, width() - from));
+    base += line_height;
+  }
+}
+
+void ResultLines::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::PaletteChange) update();
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,371 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/sheet/sample_sheet.h"
+
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QLineEdit>
+#include <QtWidgets/QScrollArea>
+#include <QtWidgets/QVBoxLayout>
+#include <algorithm>
+#include <functional>
+
+#include "core/history/fields.h"
+#include "core/story/story.h"
+#include "ui/kit/form.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/messages.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/record_fields.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/kit/thread.h"
+#include "ui/sheet/bead_form.h"
+#include "ui/sheet/charge_form.h"
+#include "ui/sheet/pan_form.h"
+#include "ui/sheet/portion_forms.h"
+#include "ui/sheet/result_lines.h"
+#include "ui/sheet/thread_words.h"
+#include "ui/sheet/worker.h"
+
+namespace prillbook::ui {
+namespace {
+
+using results::SampleRecord;
+
+const results::PanEntry* pan_of(const SampleRecord& record, PortionId portion) {
+  for (const results::PanEntry& entry : record.pan_tests)
+    if (entry.test.portion == portion) return &entry;
+  return nullptr;
+}
+
+const results::FireEntry* charge_of(const SampleRecord& record, PortionId portion) {
+  for (const results::FireEntry& entry : record.charges)
+    if (entry.charge.portion == portion) return &entry;
+  return nullptr;
+}
+
+// A spoiled charge that nothing repeats yet.
+const fire::Charge* to_repeat(const SampleRecord& record) {
+  for (const results::FireEntry& entry : record.charges) {
+    const bool repeated = std::any_of(record.charges.begin(), record.charges.end(),
+                                      [&](const results::FireEntry& other) { return other.charge.repeat_of == entry.charge.id; });
+    if (entry.charge.spoiled && !repeated) return &entry.charge;
+  }
+  return nullptr;
+}
+
+// The sample that a record of the bench belongs to, and the portion.
+Result<std::pair<SampleId, PortionId>> place_of(store::Connection& connection, const RecordRef& wanted) {
+  using history::Entity;
+  PortionId portion;
+  switch (wanted.entity) {
+    case Entity::sample: {
+      PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, SampleId{wanted.record}));
+      return std::pair(sample.id, PortionId{});
+    }
+    case Entity::portion: portion = PortionId{wanted.record}; break;
+    case Entity::pan_test: {
+      PRILLBOOK_ASSIGN(const gravity::PanTest test, gravity::pan_test(connection, PanTestId{wanted.record}));
+      portion = test.portion;
+      break;
+    }
+    case Entity::charge: {
+      PRILLBOOK_ASSIGN(const fire::Charge charge, fire::charge(connection, ChargeId{wanted.record}));
+      portion = charge.portion;
+      break;
+    }
+    case Entity::bead: {
+      PRILLBOOK_ASSIGN(const weighing::Origin origin, weighing::origin(connection, BeadId{wanted.record}));
+      portion = origin.portion;
+      break;
+    }
+    case Entity::weighing: {
+      PRILLBOOK_ASSIGN(const auto record, history::load_record(connection, Entity::weighing, wanted.record));
+      return place_of(connection, {Entity::bead, record.whole(history::fields::weighing::bead)});
+    }
+    default: return Error{ErrorCode::not_found, "record", "it belongs to no sample", {}};
+  }
+  PRILLBOOK_ASSIGN(const portions::Portion held, portions::portion(connection, portion));
+  return std::pair(held.sample, held.id);
+}
+
+QLabel* heading(const QString& words) {
+  auto* label = new QLabel(words);
+  label->setFont(face(TextSize::body, Weight::bold));
+  label->setTextFormat(Qt::PlainText);
+  return label;
+}
+
+}  // namespace
+
+SampleSheet::SampleSheet(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), head_(new Headline), results_(new ResultLines) {
+  auto* whole = new QVBoxLayout(this);
+  whole->setContentsMargins(3 * rhythm, 2 * rhythm, 0, 0);
+  whole->setSpacing(rhythm);
+  whole->addWidget(head_);
+  whole->addWidget(results_);
+  whole->addWidget(hairline());
+  auto* columns = new QHBoxLayout;
+  columns->setSpacing(0);
+  columns->addWidget(build_left(), 9);
+  columns->addWidget(hairline_upright());
+  columns->addWidget(build_hand(), 13);
+  whole->addLayout(columns, 1);
+  connect(&session_.notifier, &Notifier::written, this, [this] { refresh(); });
+}
+
+QWidget* SampleSheet::build_left() {
+  auto* left = new QWidget;
+  auto* column = new QVBoxLayout(left);
+  column->setContentsMargins(0, rhythm, 0, rhythm);
+  thread_ = new Thread;
+  thread_->setAccessibleName(tr("What happened to this sample"));
+  connect(thread_, &Thread::action_wanted, this, [this](std::int64_t, const QString& action) { explain(action); });
+  column->addWidget(thread_, 1);
+  explanation_ = new TextField(tr("What explains it"));
+  explanation_->setContentsMargins(0, 0, 2 * rhythm, 0);
+  explanation_->on_commit([this](const auto& words) { return answer(words); });
+  explanation_->hide();
+  column->addWidget(explanation_);
+  return left;
+}
+
+QWidget* SampleSheet::build_hand() {
+  auto* hand = new QWidget;
+  auto* column = new QVBoxLayout(hand);
+  column->setContentsMargins(3 * rhythm, rhythm, 3 * rhythm, 2 * rhythm);
+  column->setSpacing(rhythm);
+  portions_ = new Ledger(tr("The sample and its portions"));
+  portions_->set_most_rows(7);
+  hand_head_ = heading({});
+  portion_form_ = new PortionForm(session_);
+  pan_ = new PanForm(session_);
+  charge_ = new ChargeForm(session_);
+  bead_ = new BeadForm(session_);
+  cut_ = new CutForm(session_);
+  build_cautions();
+  column->addWidget(portions_);
+  column->addSpacing(rhythm);
+  column->addWidget(hand_head_);
+  column->addWidget(build_start_row());
+  column->addWidget(bead_);
+  column->addWidget(pan_);
+  column->addWidget(charge_);
+  column->addWidget(portion_form_);
+  column->addWidget(cut_);
+  column->addStretch();
+  column->addWidget(fire_caution_);
+  column->addWidget(pan_caution_);
+  auto* scroll = new QScrollArea;
+  scroll->setWidgetResizable(true);
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setFocusPolicy(Qt::NoFocus);
+  scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  scroll->setWidget(hand);
+  scroll->viewport()->setAutoFillBackground(false);
+  hand->setAutoFillBackground(false);
+  connect(portions_, &Ledger::taken, this, [this](RecordId id) { take(PortionId{id}); });
+  connect(portions_, &Ledger::opened, this, [this](RecordId) { enter(); });
+  connect(cut_, &CutForm::cut, this, [this](PortionId made) {
+    take(made);
+    enter();
+  });
+  return scroll;
+}
+
+QWidget* SampleSheet::build_start_row() {
+  start_row_ = new QWidget;
+  auto* row = new QHBoxLayout(start_row_);
+  row->setContentsMargins(0, 0, 0, rhythm);
+  row->setSpacing(2 * rhythm);
+  start_pan_ = new PressButton(tr("Pan it"), PressButton::Rank::main);
+  start_charge_ = new PressButton(tr("Put it in a crucible"), PressButton::Rank::main);
+  start_repeat_ = new PressButton(QString());
+  connect(start_pan_, &QPushButton::clicked, this, &SampleSheet::start_pan);
+  connect(start_charge_, &QPushButton::clicked, this, [this] { start_charge({}); });
+  connect(start_repeat_, &QPushButton::clicked, this,
+          [this] { start_charge(ChargeId{start_repeat_->property("repeats").toLongLong()}); });
+  for (PressButton* button : {start_pan_, start_charge_, start_repeat_}) row->addWidget(button);
+  row->addStretch();
+  return start_row_;
+}
+
+void SampleSheet::build_cautions() {
+  fire_caution_ = new CautionLine(
+      tr("Litharge dust and lead fume are poisonous: work under draught. Melt and moulds must be dry; nitric acid fumes burn "
+         "the lungs. Cupels and slag are lead waste."),
+      QStringLiteral("safety/fire"));
+  pan_caution_ =
+      new CautionLine(tr("A concentrate that was amalgamated holds mercury: never heat it in the open, and never in a cupel."),
+                      QStringLiteral("safety/mercury"));
+  for (CautionLine* line : {fire_caution_, pan_caution_}) {
+    connect(line, &CautionLine::more_wanted, this, &SampleSheet::guide_requested);
+    line->hide();
+  }
+}
+
+bool SampleSheet::show_record(const RecordRef& wanted) {
+  const auto place = place_of(session_.connection, wanted);
+  if (!place.ok()) return false;
+  explaining_.reset();
+  explanation_->hide();
+  sample_ = place->first;
+  portion_ = place->second;
+  refresh();
+  return true;
+}
+
+void SampleSheet::take(PortionId portion) {
+  portion_ = portion;
+  refresh();
+}
+
+void SampleSheet::refresh() {
+  if (!sample_) return;
+  const auto record = results::load_sample_record(session_.connection, sample_);
+  if (!record.ok()) {
+    head_->set({}, sentence(record.error()));
+    return;
+  }
+  if (portion_ && !record->portion(portion_)) portion_ = {};
+  show_head(*record);
+  show_results(*record);
+  show_portions(*record);
+  show_thread(*record);
+  show_hand(*record);
+}
+
+void SampleSheet::show_head(const SampleRecord& record) {
+  const custody::Sample& sample = record.sample;
+  QString words = in_short(to_qt(sample.mark), 44);
+  const auto join = [&](const QString& more) { words += QStringLiteral(" · ") + more; };
+  if (sample.condition) join(choice_word(*sample.condition));
+  const QString received = text(as_typed(sample.mass_received)), declared = text(as_typed(sample.mass_declared));
+  if (!received.isEmpty() && !declared.isEmpty())
+    join(tr("%1 of %2 declared").arg(received, declared));
+  else if (!received.isEmpty())
+    join(tr("%1 received").arg(received));
+  else
+    join(tr("not weighed"));
+  join(in_short(to_qt(record.client.name)));
+  head_->set(to_qt(sample.number), words);
+  head_->setToolTip(to_qt(sample.mark) + QStringLiteral("\n") + to_qt(record.client.name));
+}
+
+void SampleSheet::show_results(const SampleRecord& record) {
+  results_->set_lines(result_lines(record, results::compute(record)));
+}
+
+void SampleSheet::show_portions(const SampleRecord& record) {
+  const auto left_words = [&](PortionId parent) {
+    const bool cut =
+        std::any_of(record.portions.begin(), record.portions.end(), [&](const auto& p) { return p.parent == parent; });
+    const auto left = portions::left_of(record.portions, record.sample.mass_received, parent);
+    if (!cut || !left) return QString();
+    const auto mass = portions::in_words(*left);
+    return tr("%1 left").arg(text(figure(mass.number, mass.unit, session_.writing.mark)));
+  };
+  std::vector<LedgerRow> rows{
+      {0, 0, to_qt(record.sample.number), tr("the sample"), as_typed(record.sample.mass_received), true, left_words({})}};
+  const std::function<void(PortionId, int)> add = [&](PortionId parent, int depth) {
+    for (const portions::Portion& portion : record.portions) {
+      if (portion.parent != parent) continue;
+      rows.push_back({portion.id.value, depth, QStringLiteral("/%1").arg(portion.number), choice_word(portion.purpose),
+                      as_typed(portion.mass), true, left_words(portion.id)});
+      if (depth < 12) add(portion.id, depth + 1);
+    }
+  };
+  add({}, 1);
+  portions_->set_rows(std::move(rows));
+  portions_->take(portion_.value);
+}
+
+void SampleSheet::show_thread(const SampleRecord& record) {
+  const auto events = story::story_of(session_.connection, record);
+  const auto found = findings::findings_of(session_.connection, sample_);
+  findings_seen_ = found.ok() ? *found : std::vector<findings::OpenOrAnswered>{};
+  if (events.ok()) thread_->set_entries(thread_entries(record, *events, findings_seen_));
+}
+
+void SampleSheet::show_hand(const SampleRecord& record) {
+  const portions::Portion* portion = record.portion(portion_);
+  const results::PanEntry* pan = portion ? pan_of(record, portion_) : nullptr;
+  const results::FireEntry* fire = portion ? charge_of(record, portion_) : nullptr;
+  const std::string purpose = portion ? portion->purpose : std::string();
+  const bool writes = !session_.read_only();
+  const bool can_pan = writes && !pan && !fire && (purpose == "pan" || purpose == "duplicate");
+  const bool can_fire = writes && !pan && !fire && !purpose.empty() && purpose != "pan" && purpose != "sieve" &&
+                        purpose != "retain" && purpose != "reject";
+  const fire::Charge* repeat = can_fire ? to_repeat(record) : nullptr;
+  hand_head_->setVisible(portion != nullptr);
+  if (portion) hand_head_->setText(tr("%1 · %2").arg(to_qt(record.portion_label(portion_)), choice_word(purpose)));
+  start_row_->setVisible(can_pan || can_fire);
+  start_pan_->setVisible(can_pan);
+  start_charge_->setVisible(can_fire);
+  start_repeat_->setVisible(repeat != nullptr);
+  if (repeat) {
+    start_repeat_->setText(tr("It repeats %1, spoiled").arg(to_qt(record.portion_label(repeat->portion))));
+    start_repeat_->setProperty("repeats", qlonglong(repeat->id.value));
+  }
+  if (pan) pan_->show_test(record, pan->test);
+  if (fire) charge_->show_charge(record, fire->charge);
+  if (pan || fire) bead_->show_bead(record, pan ? pan->bead : fire->bead, portion_);
+  portion_form_->show_portion(portion_);
+  cut_->show_parent(record, portion_);
+  pan_->setVisible(pan != nullptr);
+  charge_->setVisible(fire != nullptr);
+  bead_->setVisible(pan || fire);
+  portion_form_->setVisible(portion != nullptr);
+  cut_->setVisible(writes && !pan && !fire);
+  fire_caution_->setVisible(fire || can_fire);
+  pan_caution_->setVisible(pan || can_pan);
+}
+
+void SampleSheet::start_pan() {
+  const auto made = gravity::start_pan_test(session_.journal, {portion_, {}, worker(session_), {}});
+  made.ok() ? started() : emit said(sentence(made.error()));
+}
+
+void SampleSheet::start_charge(ChargeId repeat_of) {
+  const auto made = fire::start_charge(session_.journal, {portion_, {}, worker(session_), repeat_of, {}, {}});
+  made.ok() ? started() : emit said(sentence(made.error()));
+}
+
+void SampleSheet::started() {
+  refresh();
+  enter();
+}
+
+void SampleSheet::explain(const QString& action) {
+  const std::size_t number = action.section(QLatin1Char('/'), 1).toUInt();
+  if (number >= findings_seen_.size()) return;
+  explaining_ = findings_seen_[number].finding;
+  explanation_->leave_record();
+  explanation_->set_hint(to_qt(explaining_->to_do));
+  explanation_->show();
+  explanation_->line()->setFocus(Qt::OtherFocusReason);
+}
+
+Result<void> SampleSheet::answer(const std::optional<std::string>& words) {
+  if (!explaining_) return {};
+  PRILLBOOK_TRY(findings::answer(session_.journal, *explaining_, words.value_or(std::string())));
+  explaining_.reset();
+  QMetaObject::invokeMethod(
+      this,
+      [this] {
+        explanation_->leave_record();
+        explanation_->hide();
+      },
+      Qt::QueuedConnection);
+  return {};
+}
+
+void SampleSheet::enter() {
+  if (!bead_->isHidden()) return bead_->enter();
+  for (PressButton* button : {start_pan_, start_charge_})
+    if (!start_row_->isHidden() && !button->isHidden()) return button->setFocus(Qt::OtherFocusReason);
+  cut_->enter();
+}
+
+}  // namespace prillbook::ui
