@@ -58,7 +58,9 @@ Sentences methods_in_words(std::span<const SummarySample> samples) {
   if (any_sample(samples, has_collector))
     out.push_back("Collector silver: silver was added in the crucible to gather the gold, and taken off again by calculation.");
   if (pan || fire) {
-    out.push_back("Silver is by difference: the bead less its gold, less the silver that was put in or came with the reagents.");
+    out.push_back(
+        fire ? "Silver is by difference: the bead less its gold, less the silver that was put in or came with the reagents."
+             : "Silver is by difference: the bead less its gold.");
     out.push_back(
         "g/t is grams of metal in a metric tonne of rock; ozt/short ton is troy ounces in a short ton of 2000 lb. "
         "1 ozt/short ton is 34.29 g/t.");

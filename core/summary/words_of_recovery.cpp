@@ -58,15 +58,12 @@ std::string advice(const SummarySample& sample) {
 }
 
 void add_pan_alone(Sentences& out, const TestResult& pan, const SummarySample& sample, DecimalMark mark) {
-  const auto& gold = *pan.grade->gold;
-  if (gold.value > Grade())
-    out.push_back(
-        fmt::format("The pan caught {} of gold{}. This is the gold that comes free by gravity; gold still locked in the rock "
-                    "does not show in a pan.",
-                    with_unit(grade_figure(gold, unit::gram_per_tonne, mark)), grind_words(pan, sample, mark)));
+  const std::string grind = grind_words(pan, sample, mark);
+  if (pan.grade->gold->value > Grade())
+    out.push_back(fmt::format(
+        "That is the gold that comes free by gravity{}; gold still locked in the rock does not show in a pan.", grind));
   else
-    out.push_back(fmt::format("No gold was seen in the pan{}. Gold still locked in the rock does not show in a pan.",
-                              grind_words(pan, sample, mark)));
+    out.push_back(fmt::format("No gold was seen in the pan{}. Gold still locked in the rock does not show in a pan.", grind));
 }
 
 void add_comparison(Sentences& out, const TestResult& pan, const SummarySample& sample, DecimalMark mark) {

@@ -97,6 +97,12 @@ TEST_F(CsvFileTest, ALineForEachTestAndOneForTheMean) {
   EXPECT_EQ(cell(lines, 1, "verdict"), "");
 }
 
+TEST_F(CsvFileTest, EveryColumnIsDescribed) {
+  const std::string description = text_of(PRILLBOOK_SOURCE_DIR "/docs/exports.md");
+  for (const SummaryColumn& column : summary_columns())
+    EXPECT_NE(description.find("`" + std::string(column.name) + "`"), std::string::npos) << column.name;
+}
+
 TEST_F(CsvFileTest, WhatWasNotMeasuredIsEmptyAndALimitFillsTheHighEnd) {
   const auto charge = fire("30 g");
   ASSERT_TRUE(weighing::set_none_seen(book, charge.bead, true).ok());

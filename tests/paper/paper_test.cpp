@@ -144,6 +144,18 @@ TEST_F(PaperTest, ManySamplesRepeatTheHeaderOfTheirTableAndCountThePages) {
   EXPECT_EQ(page_images(report(ids), {}, 20).size(), std::size_t(pages));
 }
 
+TEST_F(PaperTest, APanJobFitsItsPage) {
+  const Panned panned = pan("1 kg");
+  weigh(panned.bead, "22.000 mg");
+  touchstone(panned.bead, "750");
+  std::vector<summary::SummarySample> samples{summarised()};
+  auto early = issue();
+  early.preliminary = true;
+  const std::string text = text_of(printed(summary::build_report(samples, early), "pan.pdf"));
+  EXPECT_THAT(text, HasSubstr("Preliminary summary of tests"));
+  EXPECT_THAT(text, HasSubstr("page 1 of 2"));
+}
+
 // ISO 216: A4 is 210 x 297 mm; Letter is 8.5 x 11 in. Both from memory.
 TEST_F(PaperTest, BothPapersHaveTheirSize) {
   pan_with_gap();

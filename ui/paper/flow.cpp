@@ -18,6 +18,9 @@ bool bonded(QStringView before, QStringView after) {
 // Where a line that was to end at `end` should end instead.
 qsizetype end_between_figures(QStringView text, qsizetype start, qsizetype end) {
   qsizetype at = end;
+  // A break inside a short word ("g/" and "t") goes before it.
+  const qsizetype word = text.left(at).lastIndexOf(u' ') + 1;
+  if (word > start && at - word < 20 && !text[at - 1].isSpace()) at = end = word;
   for (int moves = 0; moves < 5; ++moves) {
     const QStringView before = text.mid(start, at - start).trimmed(), after = text.mid(at).trimmed();
     const qsizetype blank = before.lastIndexOf(u' '), next = after.indexOf(u' ');

@@ -108,6 +108,7 @@ void lay_out_head(Flow& flow, const Report& report) {
               first ? ink::text : ink::quiet);
     first = false;
   }
+  flow.advance(unit_8);
 }
 
 std::vector<Sheet> lay_out(const Report& report, const Paper& paper) {

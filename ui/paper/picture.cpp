@@ -14,7 +14,7 @@ using summary::IntervalPicture;
 using summary::Metal;
 using summary::PictureRow;
 
-constexpr double row_height = 210, label_width = 900, words_width = 1330, dot = 38, cap = 40;
+constexpr double row_height = 210, label_width = 900, words_width = 1330, dot = 30, cap = 48;
 
 // A step of 1, 2 or 5 times a power of ten that cuts `reach` into at most six.
 double tick_step(double reach) {
@@ -90,12 +90,14 @@ void lay_out_picture(Flow& flow, const IntervalPicture& picture, DecimalMark mar
   const double reach = reach_of(picture);
   if (picture.rows.empty() || !(reach > 0) || !std::isfinite(reach)) return;
   const double small = line_height(Size::small), rows = row_height * double(picture.rows.size());
-  flow.need(small + rows + 2 * small);
-  flow.advance(small);
+  flow.need(1.4 * small + rows + 2 * small);
+  flow.advance(1.4 * small);
   const double step = tick_step(reach);
   const Scale scale{flow.left() + label_width, flow.right() - words_width, std::ceil(reach / step - 1e-9) * step};
   const double top = flow.y();
-  put_gap(flow, picture, scale, top, top + rows);
+  const auto of_gold =
+      std::count_if(picture.rows.begin(), picture.rows.end(), [](const PictureRow& row) { return row.metal == Metal::gold; });
+  put_gap(flow, picture, scale, top, top + row_height * double(of_gold));
   flow.advance(rows);
   put_axis(flow, scale, top, mark);
   double y = top + row_height / 2;

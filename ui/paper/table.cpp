@@ -51,9 +51,12 @@ class TableLayout {
     if (table_.rows.empty()) return;
     flow_.need(header_height() + row_height(table_.rows.front()));
     header();
-    for (const TableRow& row : table_.rows) {
-      if (flow_.need(row_height(row))) header();
-      put(row);
+    const std::size_t count = table_.rows.size();
+    for (std::size_t i = 0; i < count; ++i) {
+      // The last row never stands alone on a page.
+      const double with_last = i + 2 == count ? row_height(table_.rows[i + 1]) : 0;
+      if (flow_.need(row_height(table_.rows[i]) + with_last)) header();
+      put(table_.rows[i]);
     }
     flow_.rule(flow_.left(), flow_.right(), ink::quiet, 6);
   }
