@@ -113,7 +113,8 @@ std::string verdict_sentence(const Comparison& comparison, DecimalMark mark) {
       break;
   }
   if (comparison.basis == VerdictBasis::weighing) return words + "; sampling not judged.";
-  if (comparison.basis == VerdictBasis::weighing_and_sampling) return words + ", with the luck of the grain allowed for.";
+  if (comparison.basis == VerdictBasis::weighing_and_sampling)
+    return words + "; the chance that one portion holds more grains of gold than another is allowed for.";
   return words + ".";
 }
 

@@ -3,6 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+
 #include "core/lab/numbering.h"
 #include "core/lab/settings.h"
 #include "tests/support/notebook.h"
@@ -59,6 +63,16 @@ TEST(Settings, RefusesWhatItCanNotTake) {
   EXPECT_EQ(set_setting(*notebook.journal, "decimal_mark", ";").error().code, ErrorCode::out_of_range);
   EXPECT_EQ(set_setting(*notebook.journal, "sample.number_pattern", "{nn}x").error().code, ErrorCode::out_of_range);
   EXPECT_EQ(set_setting(*notebook.journal, "receiving.short_mass_limit_pct", "-1").error().code, ErrorCode::out_of_range);
+}
+
+TEST(Settings, TheDocumentListsThemAll) {
+  std::ifstream file(std::string(PRILLBOOK_SOURCE_DIR) + "/docs/settings.md");
+  const std::string document((std::istreambuf_iterator<char>(file)), {});
+  for (const SettingSpec& spec : setting_specs()) {
+    const std::string row = "| `" + std::string(spec.name) + "` |";
+    EXPECT_NE(document.find(row), std::string::npos) << row;
+  }
+  EXPECT_EQ(std::size_t(std::count(document.begin(), document.end(), '\n')), setting_specs().size() + 6);
 }
 
 }  // namespace
