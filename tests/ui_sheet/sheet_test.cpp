@@ -4,6 +4,7 @@
 #include <QtWidgets/QLabel>
 
 #include "core/findings/finding.h"
+#include "core/history/fields.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/thread.h"

@@ -40,16 +40,17 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   later->row({fields_->figure(tr("Moisture, wet basis"), f::moisture, "%"), fields_->text(tr("Remarks"), f::remarks)});
   auto* below = new QVBoxLayout(after_);
   below->setContentsMargins(0, 0, 0, 0);
-  below->setSpacing(2 * rhythm);
+  below->setSpacing(rhythm);
   below->addWidget(buttons());
+  below->addWidget(findings_);
   below->addWidget(later);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(head_);
-  column->addWidget(findings_);
   column->addWidget(form);
   column->addWidget(after_);
+  findings_->show_only({"short_on_arrival", "leaking_bag"});
   bind();
   show_state();
 }

@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "core/history/fields.h"
+#include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"

@@ -5,6 +5,7 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/history/fields.h"
+#include "core/units/units.h"
 #include "core/weighing/plausibility.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
