@@ -27,6 +27,11 @@ inline void need_application() {
   static QApplication application(count, words);
 }
 
+// First base of a fixture with widgets: there before its members.
+struct WithApplication {
+  WithApplication() { need_application(); }
+};
+
 class NoPrompter : public ui::Prompter {
  public:
   void decide(const ui::Decision&, std::function<void(int)>) override {}

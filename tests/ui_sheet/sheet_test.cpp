@@ -5,6 +5,7 @@
 
 #include "core/findings/finding.h"
 #include "core/history/fields.h"
+#include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/thread.h"
@@ -16,8 +17,7 @@ namespace {
 
 using namespace testing_support;
 
-struct Sheet : testing::Test {
-  Sheet() { need_application(); }
+struct Sheet : WithApplication, testing::Test {
   LabWithSample<> lab;
   history::Journal& book = lab.book;
   Desk desk{*lab.connection, book};

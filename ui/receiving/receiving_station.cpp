@@ -57,8 +57,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   column->addWidget(samples_part_);
   column->addStretch();
   auto* caution = new CautionLine(
-      tr("Dry rock dust holds crystalline silica, and dust of lead ores holds lead: open bags damp and under draught, wear a "
-         "fitted dust mask, wash before eating. Bags may hold cyanide, acid or mercury from earlier work: ask."),
+      tr("Dry rock dust holds crystalline silica, dust of lead ores lead: damp it, wear a fitted mask, wash before eating."),
       QStringLiteral("safety/receiving"));
   connect(caution, &CautionLine::more_wanted, this, [this](const QString& page) { emit guide_requested(page); });
   auto* part = new QVBoxLayout(samples_part_);

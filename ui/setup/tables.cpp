@@ -27,8 +27,7 @@ RecordTable* people_table(Session& session, Columns) {
   return new RecordTable(
       session, history::Entity::person,
       {{f::person::initials, Tables::tr("Initials"), "", 1}, {f::person::name, Tables::tr("Name"), "", 4}},
-      [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); },
-      Tables::tr("add initials"));
+      [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); }, Tables::tr("add"));
 }
 
 RecordTable* balances_table(Session& session, Columns columns) {

@@ -127,6 +127,6 @@ Result<void> BeadForm::take_fineness(const readings::Figure& fineness, const rea
   return {};
 }
 
-void BeadForm::enter() { bead_rows_->enter(); }
+QWidget* BeadForm::next() const { return bead_rows_->next(); }
 
 }  // namespace prillbook::ui

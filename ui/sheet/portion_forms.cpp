@@ -120,6 +120,4 @@ void CutForm::press() {
   if (const auto done = cut_one({}); !done.ok()) mass_->show_error(done.error());
 }
 
-void CutForm::enter() { mass_->setFocus(Qt::OtherFocusReason); }
-
 }  // namespace prillbook::ui

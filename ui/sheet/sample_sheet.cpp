@@ -254,7 +254,7 @@ void SampleSheet::refresh() {
 
 void SampleSheet::show_head(const SampleRecord& record) {
   const custody::Sample& sample = record.sample;
-  QString words = in_short(to_qt(sample.mark), 44);
+  QString words = in_short(to_qt(sample.mark), 32);
   const auto join = [&](const QString& more) { words += QStringLiteral(" · ") + more; };
   if (sample.condition) join(choice_word(*sample.condition));
   const QString received = text(as_typed(sample.mass_received)), declared = text(as_typed(sample.mass_declared));
@@ -264,7 +264,7 @@ void SampleSheet::show_head(const SampleRecord& record) {
     join(tr("%1 received").arg(received));
   else
     join(tr("not weighed"));
-  join(in_short(to_qt(record.client.name)));
+  join(in_short(to_qt(record.client.name), 28));
   head_->set(to_qt(sample.number), words);
   head_->setToolTip(to_qt(sample.mark) + QStringLiteral("\n") + to_qt(record.client.name));
 }
@@ -381,10 +381,13 @@ Result<void> SampleSheet::answer(const std::optional<std::string>& words) {
 }
 
 void SampleSheet::enter() {
-  if (!bead_->isHidden()) return bead_->enter();
-  for (PressButton* button : {start_pan_, start_charge_})
-    if (!start_row_->isHidden() && !button->isHidden()) return button->setFocus(Qt::OtherFocusReason);
-  cut_->enter();
+  QWidget* next = cut_->isHidden() ? nullptr : cut_->next();
+  for (PressButton* button : {start_charge_, start_pan_})
+    if (!start_row_->isHidden() && !button->isHidden()) next = button;
+  if (!bead_->isHidden()) next = bead_->next();
+  if (!next) return;
+  next->setFocus(Qt::OtherFocusReason);
+  bring_into_view(next);
 }
 
 }  // namespace prillbook::ui

@@ -127,6 +127,4 @@ std::optional<ReadingField::Doubt> WeighingRows::doubt(const readings::Reading& 
   return std::nullopt;
 }
 
-void WeighingRows::enter() { mass_->setFocus(Qt::OtherFocusReason); }
-
 }  // namespace prillbook::ui
