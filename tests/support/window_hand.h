@@ -72,8 +72,24 @@ inline QAbstractButton* button(QWidget& root, const QString& words) {
   return nullptr;
 }
 
+inline QWidget*& window_in_hand() {
+  static QWidget* window = nullptr;
+  return window;
+}
+
+// What has the focus once a list of offers has been put away.
+inline QWidget* at_hand() {
+  if (QWidget* offers = QApplication::activePopupWidget()) offers->hide();
+  if (!QApplication::focusWidget() && window_in_hand()) {
+    window_in_hand()->activateWindow();
+    settle();
+  }
+  if (QWidget* at = QApplication::focusWidget()) return at;
+  return window_in_hand() ? window_in_hand()->focusWidget() : nullptr;
+}
+
 inline void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier) {
-  QWidget* at = QApplication::focusWidget();
+  QWidget* at = at_hand();
   ASSERT_NE(at, nullptr) << "nothing has the focus";
   QTest::keyClick(at, key, modifiers);
   settle();
@@ -81,7 +97,7 @@ inline void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier)
 
 // Types where the focus is.
 inline void type(const QString& text) {
-  QWidget* at = QApplication::focusWidget();
+  QWidget* at = at_hand();
   ASSERT_NE(at, nullptr) << "nothing has the focus";
   QTest::keyClicks(at, text);
 }
@@ -102,7 +118,7 @@ inline void enter_in(QWidget& root, const QString& label, const QString& text, i
 
 // The label of the field that has the focus; a button's words.
 inline QString focused() {
-  for (QWidget* at = QApplication::focusWidget(); at; at = at->parentWidget()) {
+  for (QWidget* at = at_hand(); at; at = at->parentWidget()) {
     if (const auto* found = qobject_cast<ui::Field*>(at)) return found->label();
     if (const auto* found = qobject_cast<QAbstractButton*>(at)) return found->text();
   }
@@ -110,6 +126,7 @@ inline QString focused() {
 }
 
 inline void show(QWidget& widget, int width = 1090, int height = 720) {
+  window_in_hand() = &widget;
   widget.resize(width, height);
   widget.show();
   widget.activateWindow();

@@ -59,7 +59,8 @@ void Form::row(std::initializer_list<QWidget*> fields) {
   const int count = int(fields.size());
   for (QWidget* field : fields) {
     const bool last = column == count - 1;
-    grid_->addWidget(field, next_, column, 1, last ? std::max(1, columns_ - column) : 1, Qt::AlignTop);
+    grid_->addWidget(field, next_, column, 1, last ? std::max(1, columns_ - column) : 1,
+                     field->hasHeightForWidth() ? Qt::Alignment() : Qt::AlignTop);  // aligned, words that wrap would be cut off
     ++column;
   }
   ++next_;

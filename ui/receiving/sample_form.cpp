@@ -37,8 +37,8 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   auto* words_row = new QHBoxLayout(words);
   words_row->setContentsMargins(0, 0, 0, 0);
   words_row->setSpacing(4 * rhythm);
-  words_row->addWidget(fields_->choice(tr("Expected class"), f::expected), 5, Qt::AlignTop);
-  words_row->addWidget(fields_->choice(tr("Condition on receipt"), f::condition), 7, Qt::AlignTop);
+  words_row->addWidget(fields_->choice(tr("Expected class"), f::expected), 17);
+  words_row->addWidget(fields_->choice(tr("Condition on receipt"), f::condition), 18);
   form->wide(words);
   form->row({fields_->figure(tr("Mass declared"), f::mass_declared, "kg", false), received_});
   after_ = new QWidget;
