@@ -170,6 +170,7 @@ void ReceivingStation::refresh() {
   list_->take(sample_->sample() ? sample_->sample().value : consignment_ ? -consignment_.value : 0);
   show_samples();
   show_head();
+  if (!consignment_) fold_->set_open(true);
   samples_part_->setVisible(bool(consignment_));
 }
 
