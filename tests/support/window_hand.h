@@ -129,8 +129,13 @@ inline void show(QWidget& widget, int width = 1090, int height = 720) {
   window_in_hand() = &widget;
   widget.resize(width, height);
   widget.show();
-  widget.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&widget));
+  if (QWidget* offers = QApplication::activePopupWidget()) offers->hide();
+  bool active = false;
+  for (int tries = 0; tries < 10 && !active; ++tries) {
+    widget.activateWindow();
+    active = QTest::qWaitForWindowActive(&widget, 500);
+  }
+  ASSERT_TRUE(active);
 }
 
 }  // namespace prillbook::testing_support

@@ -97,6 +97,7 @@ FirstSteps::FirstSteps(Session& session, Ways ways, QWidget* parent)
     if (!people.ok() || people->size() != 1 || people->front().id.value != id) return;
     if (session_.journal.author().empty() && ways_.works_here) ways_.works_here(to_qt(people->front().initials));
   });
+  for (RecordTable* table : {people_, balances_, clients_}) connect(table, &RecordTable::made, this, [this] { refresh(); });
   connect(&session_.notifier, &Notifier::written, this, [this] { refresh(); });
   setFocusProxy(name_);
   refresh();

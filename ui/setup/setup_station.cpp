@@ -41,6 +41,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
+  for (RecordTable* table : {people_, balances_, clients_})
+    connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
 
