@@ -57,6 +57,18 @@ TEST(Settings, DefaultsUntilSetAndBackAgain) {
   EXPECT_EQ(settings(*notebook.connection)->decimal_mark, DecimalMark::point);
 }
 
+TEST(Settings, TheValueInForceIsTextThatCanBeSetAgain) {
+  MemoryNotebook notebook;
+  const Settings held = *settings(*notebook.connection);
+  for (const SettingSpec& spec : setting_specs()) {
+    const std::string text = setting_text(held, spec.name);
+    EXPECT_TRUE(set_setting(*notebook.journal, spec.name, text).ok()) << spec.name << ": " << text;
+  }
+  ASSERT_TRUE(set_setting(*notebook.journal, "receiving.short_mass_limit_pct", "2.5").ok());
+  EXPECT_EQ(setting_text(*settings(*notebook.connection), "receiving.short_mass_limit_pct"), "2.5");
+  EXPECT_EQ(setting_text(held, "colour"), "");
+}
+
 TEST(Settings, RefusesWhatItCanNotTake) {
   MemoryNotebook notebook;
   EXPECT_EQ(set_setting(*notebook.journal, "colour", "red").error().code, ErrorCode::unknown_key);

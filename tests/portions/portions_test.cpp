@@ -81,6 +81,14 @@ RC_GTEST_PROP(Portions, WhateverIsCutTheTreeClosesAndNothingIsOverdrawn, ()) {
   }
 }
 
+TEST(Portions, WhatIsLeftIsSaidWithoutTheDustOfBinarySums) {
+  const auto said = [](Mass mass) { return in_words(mass).number + " " + std::string(in_words(mass).unit); };
+  EXPECT_EQ(said(Mass(4100, unit::gram) - Mass(500.3, unit::gram)), "3.5997 kg");
+  EXPECT_EQ(said(Mass(0.3, unit::gram) - Mass(0.1, unit::gram) - Mass(0.2, unit::gram)), "0 g");
+  EXPECT_EQ(said(Mass(999.9, unit::gram)), "999.9 g");
+  EXPECT_EQ(said(Mass(1000, unit::gram)), "1 kg");
+}
+
 TEST(Statements, AllCompile) {
   const auto connection = store::Connection::in_memory().value();
   for (const store::Sql* statement : sql::all) EXPECT_TRUE(connection->prepare_only(*statement).ok()) << statement->name;

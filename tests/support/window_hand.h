@@ -27,6 +27,11 @@ inline void need_application() {
   static QApplication application(count, words);
 }
 
+// First base of a fixture with widgets: there before its members.
+struct WithApplication {
+  WithApplication() { need_application(); }
+};
+
 class NoPrompter : public ui::Prompter {
  public:
   void decide(const ui::Decision&, std::function<void(int)>) override {}
@@ -67,8 +72,24 @@ inline QAbstractButton* button(QWidget& root, const QString& words) {
   return nullptr;
 }
 
+inline QWidget*& window_in_hand() {
+  static QWidget* window = nullptr;
+  return window;
+}
+
+// What has the focus once a list of offers has been put away.
+inline QWidget* at_hand() {
+  if (QWidget* offers = QApplication::activePopupWidget()) offers->hide();
+  if (!QApplication::focusWidget() && window_in_hand()) {
+    window_in_hand()->activateWindow();
+    settle();
+  }
+  if (QWidget* at = QApplication::focusWidget()) return at;
+  return window_in_hand() ? window_in_hand()->focusWidget() : nullptr;
+}
+
 inline void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier) {
-  QWidget* at = QApplication::focusWidget();
+  QWidget* at = at_hand();
   ASSERT_NE(at, nullptr) << "nothing has the focus";
   QTest::keyClick(at, key, modifiers);
   settle();
@@ -76,7 +97,7 @@ inline void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier)
 
 // Types where the focus is.
 inline void type(const QString& text) {
-  QWidget* at = QApplication::focusWidget();
+  QWidget* at = at_hand();
   ASSERT_NE(at, nullptr) << "nothing has the focus";
   QTest::keyClicks(at, text);
 }
@@ -97,7 +118,7 @@ inline void enter_in(QWidget& root, const QString& label, const QString& text, i
 
 // The label of the field that has the focus; a button's words.
 inline QString focused() {
-  for (QWidget* at = QApplication::focusWidget(); at; at = at->parentWidget()) {
+  for (QWidget* at = at_hand(); at; at = at->parentWidget()) {
     if (const auto* found = qobject_cast<ui::Field*>(at)) return found->label();
     if (const auto* found = qobject_cast<QAbstractButton*>(at)) return found->text();
   }
@@ -105,10 +126,16 @@ inline QString focused() {
 }
 
 inline void show(QWidget& widget, int width = 1090, int height = 720) {
+  window_in_hand() = &widget;
   widget.resize(width, height);
   widget.show();
-  widget.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&widget));
+  if (QWidget* offers = QApplication::activePopupWidget()) offers->hide();
+  bool active = false;
+  for (int tries = 0; tries < 10 && !active; ++tries) {
+    widget.activateWindow();
+    active = QTest::qWaitForWindowActive(&widget, 500);
+  }
+  ASSERT_TRUE(active);
 }
 
 }  // namespace prillbook::testing_support

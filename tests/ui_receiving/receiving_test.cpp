@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 
 #include "core/findings/finding.h"
+#include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/receiving/receiving_station.h"
@@ -11,8 +12,7 @@ namespace {
 
 using namespace testing_support;
 
-struct Receiving : testing::Test {
-  Receiving() { need_application(); }
+struct Receiving : WithApplication, testing::Test {
   MemoryNotebook notebook;
   history::Journal& book = *notebook.journal;
   PersonId person = *lab::add_person(book, "HM");

@@ -4,6 +4,8 @@
 #include <QtWidgets/QLabel>
 
 #include "core/findings/finding.h"
+#include "core/history/fields.h"
+#include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/thread.h"
@@ -15,8 +17,7 @@ namespace {
 
 using namespace testing_support;
 
-struct Sheet : testing::Test {
-  Sheet() { need_application(); }
+struct Sheet : WithApplication, testing::Test {
   LabWithSample<> lab;
   history::Journal& book = lab.book;
   Desk desk{*lab.connection, book};
@@ -63,14 +64,14 @@ TEST_F(Sheet, APanOnlyJobIsMassEnterEnterBeadEnter) {
   ASSERT_EQ(focused(), "Pan it");
   press(Qt::Key_Return);
   ASSERT_EQ(focused(), "Bead");
-  type_and_enter("6,217");
+  type_and_enter("6,21");
   const auto held = record();
   ASSERT_EQ(held.portions.size(), 1u);
   EXPECT_EQ(held.portions[0].purpose, "pan");
   EXPECT_EQ(held.portions[0].cut_by, lab.person);
   ASSERT_EQ(held.pan_tests.size(), 1u);
   ASSERT_EQ(held.pan_tests[0].bead.weighings.size(), 1u);
-  EXPECT_DOUBLE_EQ(held.pan_tests[0].bead.weighings[0].mass.mass().in(unit::milligram), 6.217);
+  EXPECT_DOUBLE_EQ(held.pan_tests[0].bead.weighings[0].mass.mass().in(unit::milligram), 6.21);
   EXPECT_EQ(held.pan_tests[0].bead.weighings[0].balance, lab.balance);
   ASSERT_EQ(lines().size(), 1u);
   EXPECT_THAT(lines()[0].words.toStdString(), testing::HasSubstr("fineness not known"));

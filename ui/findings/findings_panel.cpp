@@ -5,6 +5,7 @@
 #include <QtWidgets/QLineEdit>
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"
@@ -54,7 +55,11 @@ void FindingsPanel::show_sample(SampleId sample) {
 // Built anew only where the findings or their answers are others: words being typed into an answer stay.
 void FindingsPanel::refresh() {
   using Found = std::vector<findings::OpenOrAnswered>;
-  const auto found = sample_ ? findings::findings_of(session_.connection, sample_) : Result<Found>(Found{});
+  auto found = sample_ ? findings::findings_of(session_.connection, sample_) : Result<Found>(Found{});
+  if (found.ok() && !only_.empty())
+    std::erase_if(*found, [this](const findings::OpenOrAnswered& entry) {
+      return std::find(only_.begin(), only_.end(), entry.finding.rule) == only_.end();
+    });
   std::vector<std::string> shown;
   if (found.ok())
     for (const auto& entry : *found) shown.push_back(entry.finding.evidence_hash() + (entry.answer ? "+" : "-"));

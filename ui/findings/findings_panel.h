@@ -19,6 +19,8 @@ class FindingsPanel : public QWidget {
   Q_OBJECT
  public:
   explicit FindingsPanel(Session& session, QWidget* parent = nullptr);
+  // Only findings of these rules are shown; none named: all.
+  void show_only(std::vector<std::string> rules) { only_ = std::move(rules); }
   void show_sample(SampleId sample);  // none: empty
   void refresh();
   int open_count() const { return open_count_; }
@@ -33,7 +35,7 @@ class FindingsPanel : public QWidget {
   SampleId sample_;
   QVBoxLayout* column_;
   QWidget* explaining_ = nullptr;
-  std::vector<std::string> shown_;
+  std::vector<std::string> only_, shown_;
   bool all_ = false;
   int open_count_ = 0;
 };

@@ -31,7 +31,7 @@ std::vector<WordKey> keys_of(const QStringList& words) {
 
 ChoiceRow::ChoiceRow(const QStringList& words, QWidget* parent) : QWidget(parent), words_(words), keys_(keys_of(words)) {
   setFocusPolicy(Qt::StrongFocus);
-  QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+  QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Preferred);  // Fixed would hold it to one line
   policy.setHeightForWidth(true);
   setSizePolicy(policy);
   setCursor(Qt::PointingHandCursor);

@@ -55,6 +55,7 @@ FigureEntry::FigureEntry(const QString& label, Expected expected, QWidget* paren
   column->setSpacing(0);
   column->addWidget(field_);
   column->addWidget(why_);
+  column->addStretch();
   setFocusProxy(field_);
   field_->on_commit([this](const auto& reading) { return take(reading); });
   connect(why_, &WhyField::given_up, this, &FigureEntry::give_up);

@@ -5,6 +5,7 @@
 #include <QtWidgets/QGridLayout>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
+#include <QtWidgets/QScrollArea>
 
 #include "ui/kit/theme.h"
 
@@ -29,6 +30,16 @@ class Hairline : public QWidget {
 QWidget* hairline(QWidget* parent) { return new Hairline(Qt::Horizontal, parent); }
 QWidget* hairline_upright(QWidget* parent) { return new Hairline(Qt::Vertical, parent); }
 
+void bring_into_view(QWidget* widget) {
+  QMetaObject::invokeMethod(
+      widget,
+      [widget] {
+        for (QWidget* place = widget->parentWidget(); place; place = place->parentWidget())
+          if (auto* scroll = qobject_cast<QScrollArea*>(place)) return scroll->ensureWidgetVisible(widget, 0, 6 * rhythm);
+      },
+      Qt::QueuedConnection);
+}
+
 Form::Form(int columns, QWidget* parent) : QWidget(parent), grid_(new QGridLayout(this)), columns_(columns) {
   grid_->setContentsMargins(0, 0, 0, 0);
   grid_->setHorizontalSpacing(4 * rhythm);
@@ -48,7 +59,8 @@ void Form::row(std::initializer_list<QWidget*> fields) {
   const int count = int(fields.size());
   for (QWidget* field : fields) {
     const bool last = column == count - 1;
-    grid_->addWidget(field, next_, column, 1, last ? std::max(1, columns_ - column) : 1, Qt::AlignTop);
+    grid_->addWidget(field, next_, column, 1, last ? std::max(1, columns_ - column) : 1,
+                     field->hasHeightForWidth() ? Qt::Alignment() : Qt::AlignTop);  // aligned, words that wrap would be cut off
     ++column;
   }
   ++next_;

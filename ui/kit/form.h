@@ -50,4 +50,7 @@ class Headline : public QWidget {
 QWidget* hairline(QWidget* parent = nullptr);
 QWidget* hairline_upright(QWidget* parent = nullptr);
 
+// Scrolls the place that holds `widget` until it is in sight, once the layout has settled.
+void bring_into_view(QWidget* widget);
+
 }  // namespace prillbook::ui

@@ -11,7 +11,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int row_height = 4 * rhythm + 4, indent = 3 * rhythm;
+constexpr int row_height = 4 * rhythm, indent = 3 * rhythm;
 
 const LedgerRow* row_at(const QModelIndex& index) {
   const auto* model = qobject_cast<const LedgerModel*>(index.model());
@@ -38,8 +38,8 @@ class LedgerDelegate : public QStyledItemDelegate {
     }
     painter->fillRect(QRect(area.x(), area.bottom(), area.width(), 1), ink.rule);
     const int mark = area.x() + area.width() * 62 / 100, words_at = mark + 9 * rhythm;
-    const int x = area.x() + rhythm + 4 + row->depth * indent, base = area.y() + 24;
-    draw_stem(*painter, *row, area, x);
+    const int x = area.x() + rhythm + 4 + row->depth * indent, base = area.y() + 22;
+    draw_stems(*painter, index, area);
     draw_name(*painter, *row, x, base, mark - 8 * rhythm);
     painter->setPen(ink.ink);
     painter->setFont(face(TextSize::body));
@@ -52,12 +52,24 @@ class LedgerDelegate : public QStyledItemDelegate {
   }
 
  private:
-  static void draw_stem(QPainter& painter, const LedgerRow& row, const QRect& area, int x) {
-    if (row.depth == 0) return;
+  // A stem runs on past a row where a later one hangs from it.
+  static void draw_stems(QPainter& painter, const QModelIndex& index, const QRect& area) {
+    const LedgerRow* row = row_at(index);
     painter.setPen(QPen(inks().line, 1));
-    const int stem = x - 2 * rhythm;
-    painter.drawLine(stem, area.y(), stem, area.y() + row_height / 2);
-    painter.drawLine(stem, area.y() + row_height / 2, x - rhythm / 2, area.y() + row_height / 2);
+    for (int depth = 1; depth <= row->depth; ++depth) {
+      const int stem = area.x() + rhythm + 4 + depth * indent - 2 * rhythm, middle = area.y() + row_height / 2;
+      const bool own = depth == row->depth, on = runs_on(index, depth);
+      if (own || on) painter.drawLine(stem, area.y(), stem, on ? area.bottom() : middle);
+      if (own) painter.drawLine(stem, middle, stem + 2 * rhythm - rhythm / 2, middle);
+    }
+  }
+
+  static bool runs_on(const QModelIndex& index, int depth) {
+    for (int next = index.row() + 1; next < index.model()->rowCount(); ++next) {
+      const LedgerRow* below = row_at(index.siblingAtRow(next));
+      if (below->depth <= depth) return below->depth == depth;
+    }
+    return false;
   }
 
   static void draw_name(QPainter& painter, const LedgerRow& row, int x, int base, int end) {

@@ -85,7 +85,10 @@ void LineField::leave_record() {
 void LineField::show_accepted(const QString& text) {
   const bool untouched = !pending() && !committing_;
   accepted_ = text;
-  if (untouched && line_->text() != text) line_->setText(text);
+  if (untouched && line_->text() != text) {
+    line_->setText(text);
+    if (!line_->hasFocus()) line_->setCursorPosition(0);  // a long text shows its beginning
+  }
   text_changed();
 }
 

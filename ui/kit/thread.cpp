@@ -135,6 +135,11 @@ Thread::Thread(QWidget* parent) : QScrollArea(parent), sheet_(new QWidget), layo
   layout_->setContentsMargins(0, 0, 2 * rhythm, 0);
   layout_->setSpacing(0);
   setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  auto* bar = verticalScrollBar();
+  connect(bar, &QScrollBar::rangeChanged, this, [this, bar](int, int most) {
+    if (at_end_) bar->setValue(most);
+  });
+  connect(bar, &QScrollBar::valueChanged, this, [this, bar](int value) { at_end_ = value >= bar->maximum(); });
 }
 
 void Thread::set_empty_words(const QString& words) { empty_words_ = words; }
@@ -142,8 +147,6 @@ void Thread::set_empty_words(const QString& words) { empty_words_ = words; }
 int Thread::count() const { return int(sheet_->findChildren<Knot*>(Qt::FindDirectChildrenOnly).size()); }
 
 void Thread::set_entries(const std::vector<ThreadEntry>& entries) {
-  auto* bar = verticalScrollBar();
-  const bool at_end = bar->value() >= bar->maximum();
   while (QLayoutItem* item = layout_->takeAt(0)) {
     if (QWidget* old = item->widget()) {
       old->setParent(nullptr);
@@ -164,9 +167,6 @@ void Thread::set_entries(const std::vector<ThreadEntry>& entries) {
   }
   if (entries.empty() && !empty_words_.isEmpty()) layout_->addWidget(words(empty_words_, TextSize::body, Weight::book, "quiet"));
   layout_->addStretch();
-  if (!at_end) return;
-  connect(
-      bar, &QScrollBar::rangeChanged, this, [bar](int, int most) { bar->setValue(most); }, Qt::SingleShotConnection);
 }
 
 }  // namespace prillbook::ui

@@ -47,6 +47,7 @@ class Thread : public QScrollArea {
   QWidget* sheet_;
   QVBoxLayout* layout_;
   QString empty_words_;
+  bool at_end_ = true;
 };
 
 }  // namespace prillbook::ui

@@ -26,17 +26,15 @@ ConsignmentForm::ConsignmentForm(Session& session, QWidget* parent)
     return write_client(record, client, why);
   });
   received_by_ = fields_->pick(tr("Received by"), f::received_by);
-  auto* form = new Form(4);
-  form->row({client_, fields_->text(tr("Carrier"), f::carrier), fields_->whole(tr("Pieces declared"), f::pieces_declared),
-             fields_->whole(tr("Pieces found"), f::pieces_found)});
-  form->row({fields_->time(tr("Arrived"), f::arrived), received_by_, fields_->text(tr("Remarks"), f::remarks)});
+  auto* form = new Form(3);
+  auto* pieces_declared = fields_->whole(tr("Pieces declared"), f::pieces_declared);
+  auto* pieces_found = fields_->whole(tr("Pieces found"), f::pieces_found);
+  form->row({client_, fields_->text(tr("Carrier"), f::carrier), pieces_declared});
+  form->row({pieces_found, fields_->time(tr("Arrived"), f::arrived), received_by_});
+  form->row({fields_->text(tr("Remarks"), f::remarks)});
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->addWidget(form);
-  const auto& all = fields_->all();
-  const QWidget* order[] = {client_, all[2], all[3], all[4], all[5], received_by_, all[6]};
-  for (std::size_t i = 0; i + 1 < std::size(order); ++i)
-    setTabOrder(const_cast<QWidget*>(order[i]), const_cast<QWidget*>(order[i + 1]));
   refresh();
   enable(false);
 }

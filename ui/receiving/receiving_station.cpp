@@ -40,37 +40,42 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       head_(new Headline),
       fresh_(new PressButton(tr("New consignment"))),
       form_(new ConsignmentForm(session)),
+      fold_(new Fold(tr("Consignment"), form_)),
       samples_part_(new QWidget),
       samples_(new Ledger(tr("Samples of this consignment"))),
       sample_(new SampleForm(session)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
-  column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, 2 * rhythm);
+  column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   auto* top = new QHBoxLayout;
   top->addWidget(head_, 1);
   top->addWidget(fresh_, 0, Qt::AlignTop);
   column->addLayout(top);
   column->addWidget(hairline());
-  column->addWidget(form_);
+  column->addWidget(fold_);
   column->addWidget(samples_part_);
   column->addStretch();
   auto* caution = new CautionLine(
-      tr("Dry rock dust holds crystalline silica, and dust of lead ores holds lead: open bags damp and under draught, wear a "
-         "fitted dust mask, wash before eating. Bags may hold cyanide, acid or mercury from earlier work: ask."),
+      tr("Dry rock dust holds crystalline silica, dust of lead ores lead: damp it, wear a fitted mask, wash before eating."),
       QStringLiteral("safety/receiving"));
   connect(caution, &CautionLine::more_wanted, this, [this](const QString& page) { emit guide_requested(page); });
-  column->addWidget(caution);
   auto* part = new QVBoxLayout(samples_part_);
   part->setContentsMargins(0, 0, 0, 0);
   part->setSpacing(rhythm);
   part->addWidget(samples_);
   part->addSpacing(rhythm);
   part->addWidget(sample_);
-  samples_->set_most_rows(5);
+  samples_->set_most_rows(3);
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
-  whole->addWidget(new Bench(list_, hand));
+  whole->setSpacing(0);
+  whole->addWidget(new Bench(list_, hand), 1);
+  whole->addWidget(hairline());
+  auto* foot = new QHBoxLayout;
+  foot->setContentsMargins(3 * rhythm, rhythm / 2, 2 * rhythm, rhythm / 2);
+  foot->addWidget(caution);
+  whole->addLayout(foot);
 
   list_->set_empty_words(tr("Nothing waits here. A bag that comes in is logged at the right: name the client."));
   list_->read_from([this](int from, int count) { return waiting(from, count); });
@@ -120,6 +125,7 @@ void ReceivingStation::take_consignment(ConsignmentId id) {
   sample_->show_sample(id, {});
   form_->show_consignment(id);
   consignment_ = id;
+  fold_->set_open(true);
   refresh();
   form_->enter();
 }
@@ -128,12 +134,14 @@ void ReceivingStation::take_sample(SampleId id) {
   const auto sample = custody::sample(session_.connection, id);
   if (!sample.ok()) return;
   if (sample->consignment != consignment_) form_->show_consignment(sample->consignment);
+  fold_->set_open(false);
   consignment_ = sample->consignment;
   sample_->show_sample(consignment_, id);
   refresh();
 }
 
 void ReceivingStation::next_sample() {
+  fold_->set_open(false);
   sample_->show_sample(consignment_, {});
   refresh();
   sample_->enter();
@@ -162,6 +170,7 @@ void ReceivingStation::refresh() {
   list_->take(sample_->sample() ? sample_->sample().value : consignment_ ? -consignment_.value : 0);
   show_samples();
   show_head();
+  if (!consignment_) fold_->set_open(true);
   samples_part_->setVisible(bool(consignment_));
 }
 
@@ -185,11 +194,16 @@ void ReceivingStation::show_samples() {
 void ReceivingStation::show_head() {
   const auto held = consignment_ ? custody::consignment(session_.connection, consignment_)
                                  : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
+  fold_->button()->setVisible(held.ok());
   fresh_->setVisible(held.ok() && !session_.read_only());
   if (!held.ok()) return head_->set(tr("New consignment"), tr("what arrived together, from one client, by one carrier"));
   const auto client = lab::client(session_.connection, held->client);
-  head_->set(to_qt(held->number),
-             tr("%1 · %2").arg(client.ok() ? in_short(to_qt(client->name), 60) : QString(), date_text(held->arrived)));
+  QString words = client.ok() ? in_short(to_qt(client->name)) : QString();
+  words += QStringLiteral(" · ") + date_text(held->arrived);
+  if (held->carrier) words += tr(" · by %1").arg(in_short(to_qt(*held->carrier), 20));
+  if (held->pieces_found && held->pieces_declared)
+    words += tr(" · %1 of %2 pieces").arg(*held->pieces_found).arg(*held->pieces_declared);
+  head_->set(to_qt(held->number), words);
 }
 
 void ReceivingStation::notebook_changed(const history::Written&) {

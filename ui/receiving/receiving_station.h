@@ -10,6 +10,7 @@
 namespace prillbook::ui {
 
 class ConsignmentForm;
+class Fold;
 class Headline;
 class Ledger;
 class PressButton;
@@ -52,6 +53,7 @@ class ReceivingStation : public Station {
   Headline* head_;
   PressButton* fresh_;
   ConsignmentForm* form_;
+  Fold* fold_;
   QWidget* samples_part_;
   Ledger* samples_;
   SampleForm* sample_;

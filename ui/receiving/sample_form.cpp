@@ -33,23 +33,30 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   auto* form = new Form(2);
   form->row({mark_, fields_->text(tr("Place taken"), f::place)});
   form->row({fields_->choice(tr("Kind"), f::kind)});
-  form->row({fields_->choice(tr("Expected class"), f::expected), fields_->choice(tr("Condition on receipt"), f::condition)});
+  auto* words = new QWidget;
+  auto* words_row = new QHBoxLayout(words);
+  words_row->setContentsMargins(0, 0, 0, 0);
+  words_row->setSpacing(4 * rhythm);
+  words_row->addWidget(fields_->choice(tr("Expected class"), f::expected), 17);
+  words_row->addWidget(fields_->choice(tr("Condition on receipt"), f::condition), 18);
+  form->wide(words);
   form->row({fields_->figure(tr("Mass declared"), f::mass_declared, "kg", false), received_});
   after_ = new QWidget;
   auto* later = new Form(2);
   later->row({fields_->figure(tr("Moisture, wet basis"), f::moisture, "%"), fields_->text(tr("Remarks"), f::remarks)});
   auto* below = new QVBoxLayout(after_);
   below->setContentsMargins(0, 0, 0, 0);
-  below->setSpacing(2 * rhythm);
+  below->setSpacing(rhythm);
   below->addWidget(buttons());
+  below->addWidget(findings_);
   below->addWidget(later);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(head_);
-  column->addWidget(findings_);
   column->addWidget(form);
   column->addWidget(after_);
+  findings_->show_only({"short_on_arrival", "leaking_bag"});
   bind();
   show_state();
 }
@@ -121,7 +128,14 @@ void SampleForm::show_state() {
   findings_->show_sample(id);
 }
 
-void SampleForm::enter() { mark_->setFocus(Qt::OtherFocusReason); }
-void SampleForm::enter_received_mass() { received_->setFocus(Qt::OtherFocusReason); }
+void SampleForm::enter() {
+  mark_->setFocus(Qt::OtherFocusReason);
+  bring_into_view(sample() ? static_cast<QWidget*>(mark_) : received_);
+}
+
+void SampleForm::enter_received_mass() {
+  received_->setFocus(Qt::OtherFocusReason);
+  bring_into_view(received_);
+}
 
 }  // namespace prillbook::ui

@@ -48,17 +48,17 @@ FirstSteps::FirstSteps(Session& session, Ways ways, QWidget* parent)
       on_(new PressButton(tr("Log the first consignment"), PressButton::Rank::main)) {
   auto* sheet = new QWidget;
   auto* column = new QVBoxLayout(sheet);
-  column->setContentsMargins(6 * rhythm, 4 * rhythm, 4 * rhythm, 4 * rhythm);
+  column->setContentsMargins(6 * rhythm, 3 * rhythm, 4 * rhythm, 3 * rhythm);
   column->setSpacing(rhythm);
   column->addWidget(words(tr("An empty notebook"), TextSize::large, Weight::bold));
-  column->addWidget(
-      words(tr("Three things, then the first bag. Type, Enter, next; everything can be changed later in Lab set-up."),
-            TextSize::body, Weight::book, "quiet"));
+  column->addWidget(words(tr("Three things, then the first bag. All of it can be changed later in Lab set-up."), TextSize::body,
+                          Weight::book, "quiet"));
   auto* first = new QWidget;
-  auto* first_column = new QVBoxLayout(first);
-  first_column->setContentsMargins(0, 0, 0, 0);
-  first_column->addWidget(name_);
-  first_column->addWidget(people_);
+  auto* first_row = new QHBoxLayout(first);
+  first_row->setContentsMargins(0, 0, 0, 0);
+  first_row->setSpacing(3 * rhythm);
+  first_row->addWidget(name_, 2, Qt::AlignTop);
+  first_row->addWidget(people_, 3, Qt::AlignTop);
   column->addWidget(step(1, tr("The lab and who works in it"), tr("Initials stand beside every entry."), first));
   column->addWidget(step(2, tr("A balance with its step"),
                          tr("The smallest change it shows decides how far a bead may be trusted."), balances_));
@@ -97,6 +97,7 @@ FirstSteps::FirstSteps(Session& session, Ways ways, QWidget* parent)
     if (!people.ok() || people->size() != 1 || people->front().id.value != id) return;
     if (session_.journal.author().empty() && ways_.works_here) ways_.works_here(to_qt(people->front().initials));
   });
+  for (RecordTable* table : {people_, balances_, clients_}) connect(table, &RecordTable::made, this, [this] { refresh(); });
   connect(&session_.notifier, &Notifier::written, this, [this] { refresh(); });
   setFocusProxy(name_);
   refresh();
@@ -116,7 +117,9 @@ QWidget* FirstSteps::step(int number, const QString& what, const QString& why, Q
   column->setSpacing(rhythm / 2);
   auto* head = new QHBoxLayout;
   head->setSpacing(2 * rhythm);
-  head->addWidget(words(what, TextSize::body, Weight::bold));
+  auto* first_words = words(what, TextSize::body, Weight::bold);
+  first_words->setWordWrap(false);
+  head->addWidget(first_words);
   head->addWidget(words(why, TextSize::small, Weight::book, "quiet"), 1);
   column->addLayout(head);
   column->addWidget(content);

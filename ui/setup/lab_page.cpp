@@ -87,7 +87,7 @@ void LabPage::build_lab() {
 void LabPage::build_limits() {
   auto* grid = new QGridLayout(this);
   grid->setContentsMargins(0, 0, 0, 0);
-  grid->setHorizontalSpacing(4 * rhythm);
+  grid->setHorizontalSpacing(rhythm);
   grid->setVerticalSpacing(0);
   grid->setColumnStretch(0, 1);
   int row = 0;
@@ -99,7 +99,7 @@ void LabPage::build_limits() {
     QString sentence = meaning;
     if (!sentence.isEmpty()) sentence[0] = sentence[0].toUpper();
     words->addWidget(line(sentence, TextSize::body, ""));
-    words->addWidget(line(tr("Default: %1").arg(to_qt(spec.origin)), TextSize::small, "quiet"));
+    words->addWidget(line(tr("Where the default comes from: %1").arg(to_qt(spec.origin)), TextSize::small, "quiet"));
     words->setContentsMargins(0, rhythm, 0, rhythm);
     grid->addLayout(words, row, 0);
     auto* field = new SettingField(session_, std::string(spec.name), sentence);
@@ -120,6 +120,7 @@ void LabPage::build_limits() {
   }
   grid->setColumnMinimumWidth(1, 14 * rhythm);
   grid->setColumnMinimumWidth(2, 5 * rhythm);
+  grid->setColumnMinimumWidth(0, 40 * rhythm);
 }
 
 void LabPage::refresh() {

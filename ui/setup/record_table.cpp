@@ -27,7 +27,7 @@ RecordTable::RecordTable(Session& session, history::Entity entity, std::vector<T
       grid_(new QGridLayout(this)) {
   grid_->setContentsMargins(0, 0, 0, 0);
   grid_->setHorizontalSpacing(3 * rhythm);
-  grid_->setVerticalSpacing(rhythm / 2);
+  grid_->setVerticalSpacing(0);
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     auto* head = new QLabel(columns_[i].label);
     head->setFont(face(TextSize::small));
@@ -75,7 +75,7 @@ void RecordTable::place(Row& row) {
   for (std::size_t i = 0; i + 1 < row.cells.size(); ++i) setTabOrder(row.cells[i], row.cells[i + 1]);
   auto* first = static_cast<TextField*>(row.fields->all().front());
   first->line()->setPlaceholderText(row.fields->record() ? QString() : add_words_);
-  ++next_;
+  grid_->setRowMinimumHeight(next_++, 4 * rhythm + 4);
 }
 
 // The foot becomes the row of the record it made; the next foot is added after the field has moved on.

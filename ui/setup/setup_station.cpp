@@ -26,7 +26,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       clients_(clients_table(session, Columns::all)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
-  column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, 2 * rhythm);
+  column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(head_);
   column->addWidget(hairline());
@@ -41,6 +41,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
+  for (RecordTable* table : {people_, balances_, clients_})
+    connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
 
@@ -50,10 +52,10 @@ std::vector<WaitingRow> SetupStation::parts() const {
   const auto settings = lab::settings(session_.connection);
   const QString name = settings.ok() ? QString::fromStdString(settings->lab_name) : QString();
   return {{RecordId(Part::lab), tr("The lab"), {}, name.isEmpty() ? tr("not named yet") : name},
-          {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about and what is refused")},
-          {RecordId(Part::people), tr("People"), {}, tr("%n who work here", nullptr, people_->count())},
-          {RecordId(Part::balances), tr("Balances"), {}, tr("%n with their steps", nullptr, balances_->count())},
-          {RecordId(Part::clients), tr("Clients"), {}, tr("%n who send rock", nullptr, clients_->count())}};
+          {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about")},
+          {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
+          {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
+          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())}};
 }
 
 void SetupStation::show_part(Part part) {

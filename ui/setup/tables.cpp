@@ -27,8 +27,7 @@ RecordTable* people_table(Session& session, Columns) {
   return new RecordTable(
       session, history::Entity::person,
       {{f::person::initials, Tables::tr("Initials"), "", 1}, {f::person::name, Tables::tr("Name"), "", 4}},
-      [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); },
-      Tables::tr("initials"));
+      [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); }, Tables::tr("add"));
 }
 
 RecordTable* balances_table(Session& session, Columns columns) {
@@ -40,7 +39,8 @@ RecordTable* balances_table(Session& session, Columns columns) {
   }
   return new RecordTable(
       session, history::Entity::balance, std::move(shown),
-      [&session](const std::string& name) { return bare(lab::add_balance(session.journal, name, {})); }, Tables::tr("a balance"));
+      [&session](const std::string& name) { return bare(lab::add_balance(session.journal, name, {})); },
+      Tables::tr("add a balance"));
 }
 
 RecordTable* clients_table(Session& session, Columns columns) {
@@ -52,7 +52,7 @@ RecordTable* clients_table(Session& session, Columns columns) {
   }
   return new RecordTable(
       session, history::Entity::client, std::move(shown),
-      [&session](const std::string& name) { return bare(lab::add_client(session.journal, name)); }, Tables::tr("a client"));
+      [&session](const std::string& name) { return bare(lab::add_client(session.journal, name)); }, Tables::tr("add a client"));
 }
 
 }  // namespace prillbook::ui

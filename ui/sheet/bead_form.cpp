@@ -33,7 +33,6 @@ BeadForm::BeadForm(Session& session, QWidget* parent)
       uncertainty_field_(new FigureEntry(tr("Its standard uncertainty"), {Measure::fineness, "‰", session.writing.mark})),
       gold_rows_(new WeighingRows(session, std::string(weighing::of_gold))) {
   auto* form = new Form(2);
-  form->heading(tr("Bead"));
   form->wide(bead_rows_);
   auto* none = fields_->flag(tr("Nothing to weigh"), tr("no bead seen after a search"), f::none_seen);
   fields_->write_by(f::none_seen, [this](RecordId id, const history::Value& value, const RecordFields::Why&) {
@@ -128,6 +127,6 @@ Result<void> BeadForm::take_fineness(const readings::Figure& fineness, const rea
   return {};
 }
 
-void BeadForm::enter() { bead_rows_->enter(); }
+QWidget* BeadForm::next() const { return bead_rows_->next(); }
 
 }  // namespace prillbook::ui

@@ -17,7 +17,7 @@ class BeadForm : public QWidget {
  public:
   explicit BeadForm(Session& session, QWidget* parent = nullptr);
   void show_bead(const results::SampleRecord& record, const weighing::Bead& bead, PortionId portion);
-  void enter();
+  QWidget* next() const;  // where the next thing is typed
 
  private:
   // A fineness is one entry: method, figure and uncertainty are written together, as soon as the method has all it needs.

@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "core/history/fields.h"
+#include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
@@ -118,7 +119,5 @@ void CutForm::press() {
   }
   if (const auto done = cut_one({}); !done.ok()) mass_->show_error(done.error());
 }
-
-void CutForm::enter() { mass_->setFocus(Qt::OtherFocusReason); }
 
 }  // namespace prillbook::ui

@@ -29,7 +29,7 @@ class CutForm : public QWidget {
   explicit CutForm(Session& session, QWidget* parent = nullptr);
   // What is cut comes from `parent`; none: from the sample.
   void show_parent(const results::SampleRecord& record, PortionId parent);
-  void enter();
+  QWidget* next() const { return mass_; }
 
  signals:
   void cut(prillbook::PortionId made);

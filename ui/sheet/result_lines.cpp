@@ -14,7 +14,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int line_height = 3 * rhythm + 4;
+constexpr int line_height = 3 * rhythm + 4, metal_room = 8 * rhythm + 4;
 
 struct ResultWords {
   Q_DECLARE_TR_FUNCTIONS(ResultWords)
@@ -55,6 +55,7 @@ ResultLine line_of(const results::SampleRecord& record, const results::TestResul
   ResultLine line;
   const portions::Portion* portion = record.portion(test.portion);
   line.label = to_qt(test.label);
+  line.label = line.label.mid(line.label.indexOf(QLatin1Char('/')));  // the sheet's own number stands above
   line.kind = test.pan_test ? ResultWords::tr("pan") : ResultWords::tr("fire");
   if (!test.pan_test && portion && portion->purpose != "fire") line.kind += QStringLiteral(" · ") + choice_word(portion->purpose);
   if (test.grade) add_grade(line, *test.grade, record.settings.decimal_mark);
@@ -84,7 +85,7 @@ std::vector<ResultLine> result_lines(const results::SampleRecord& record, const 
     for (const results::TestResult& test : group->tests) lines.push_back(line_of(record, test));
     if (group->gold.valid < 2 || !group->gold.mean) continue;
     ResultLine mean;
-    mean.kind = ResultWords::tr("mean of %n charges", nullptr, group->gold.valid);
+    mean.kind = ResultWords::tr("mean of %n", nullptr, group->gold.valid);
     mean.gold = grade_figure(*group->gold.mean, record.settings.decimal_mark);
     if (group->silver.mean) mean.silver = grade_figure(*group->silver.mean, record.settings.decimal_mark);
     lines.push_back(mean);
@@ -103,20 +104,20 @@ void ResultLines::set_lines(std::vector<ResultLine> lines) {
   update();
 }
 
-QSize ResultLines::sizeHint() const { return {60 * rhythm, int(lines_.size()) * line_height}; }
+QSize ResultLines::sizeHint() const { return {50 * rhythm, int(lines_.size()) * line_height}; }
 
 // Columns: test, gold on its mark, silver on its mark, words.
 void ResultLines::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Inks& ink = inks();
   const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
-  const int kind_at = 13 * rhythm, gold_at = 34 * rhythm, silver_at = gold_at + 28 * rhythm, words_at = silver_at + 20 * rhythm;
+  const int kind_at = 4 * rhythm, gold_at = 20 * rhythm, silver_at = gold_at + 25 * rhythm, words_at = silver_at + 11 * rhythm;
   int base = 20;
   const auto metal = [&](int mark, const QString& name, const Figure& figure) {
     if (!figure.measured()) return;
     painter.setFont(small);
     painter.setPen(ink.quiet);
-    painter.drawText(mark - 12 * rhythm, base, name);
+    painter.drawText(mark - metal_room, base, name);
     painter.setFont(body);
     painter.setPen(ink.ink);
     draw_on_mark(painter, QPointF(mark, base), figure, 6 * rhythm);
@@ -130,7 +131,7 @@ void ResultLines::paintEvent(QPaintEvent*) {
     painter.drawText(line.label.isEmpty() ? 0 : kind_at, base, line.kind);
     metal(gold_at, tr("gold"), line.gold);
     metal(silver_at, tr("silver"), line.silver);
-    const int at = line.silver.measured() ? words_at : line.gold.measured() ? silver_at - 12 * rhythm : gold_at - 12 * rhythm;
+    const int at = line.silver.measured() ? words_at : line.gold.measured() ? silver_at - metal_room : gold_at - metal_room;
     painter.setFont(small);
     painter.setPen(line.stopped ? ink.signal : ink.quiet);
     int from = at;

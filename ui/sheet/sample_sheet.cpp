@@ -5,6 +5,7 @@
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QLineEdit>
 #include <QtWidgets/QScrollArea>
+#include <QtWidgets/QScrollBar>
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 #include <functional>
@@ -104,11 +105,10 @@ SampleSheet::SampleSheet(Session& session, QWidget* parent)
   whole->setContentsMargins(3 * rhythm, 2 * rhythm, 0, 0);
   whole->setSpacing(rhythm);
   whole->addWidget(head_);
-  whole->addWidget(results_);
   whole->addWidget(hairline());
   auto* columns = new QHBoxLayout;
   columns->setSpacing(0);
-  columns->addWidget(build_left(), 9);
+  columns->addWidget(build_left(), 10);
   columns->addWidget(hairline_upright());
   columns->addWidget(build_hand(), 13);
   whole->addLayout(columns, 1);
@@ -119,6 +119,9 @@ QWidget* SampleSheet::build_left() {
   auto* left = new QWidget;
   auto* column = new QVBoxLayout(left);
   column->setContentsMargins(0, rhythm, 0, rhythm);
+  column->setSpacing(rhythm);
+  column->addWidget(results_);
+  column->addSpacing(rhythm);
   thread_ = new Thread;
   thread_->setAccessibleName(tr("What happened to this sample"));
   connect(thread_, &Thread::action_wanted, this, [this](std::int64_t, const QString& action) { explain(action); });
@@ -137,7 +140,7 @@ QWidget* SampleSheet::build_hand() {
   column->setContentsMargins(3 * rhythm, rhythm, 3 * rhythm, 2 * rhythm);
   column->setSpacing(rhythm);
   portions_ = new Ledger(tr("The sample and its portions"));
-  portions_->set_most_rows(7);
+  portions_->set_most_rows(6);
   hand_head_ = heading({});
   portion_form_ = new PortionForm(session_);
   pan_ = new PanForm(session_);
@@ -145,8 +148,6 @@ QWidget* SampleSheet::build_hand() {
   bead_ = new BeadForm(session_);
   cut_ = new CutForm(session_);
   build_cautions();
-  column->addWidget(portions_);
-  column->addSpacing(rhythm);
   column->addWidget(hand_head_);
   column->addWidget(build_start_row());
   column->addWidget(bead_);
@@ -155,8 +156,6 @@ QWidget* SampleSheet::build_hand() {
   column->addWidget(portion_form_);
   column->addWidget(cut_);
   column->addStretch();
-  column->addWidget(fire_caution_);
-  column->addWidget(pan_caution_);
   auto* scroll = new QScrollArea;
   scroll->setWidgetResizable(true);
   scroll->setFrameShape(QFrame::NoFrame);
@@ -171,7 +170,23 @@ QWidget* SampleSheet::build_hand() {
     take(made);
     enter();
   });
-  return scroll;
+  scroll_ = scroll;
+  auto* right = new QWidget;
+  auto* rows = new QVBoxLayout(right);
+  rows->setContentsMargins(0, rhythm, 0, rhythm / 2);
+  rows->setSpacing(rhythm);
+  auto* list = new QHBoxLayout;
+  list->setContentsMargins(3 * rhythm, 0, 3 * rhythm, 0);
+  list->addWidget(portions_);
+  rows->addLayout(list);
+  rows->addWidget(scroll, 1);
+  for (CautionLine* line : {fire_caution_, pan_caution_}) {
+    auto* foot = new QHBoxLayout;
+    foot->setContentsMargins(3 * rhythm, 0, rhythm, 0);
+    foot->addWidget(line);
+    rows->addLayout(foot);
+  }
+  return right;
 }
 
 QWidget* SampleSheet::build_start_row() {
@@ -219,6 +234,7 @@ bool SampleSheet::show_record(const RecordRef& wanted) {
 void SampleSheet::take(PortionId portion) {
   portion_ = portion;
   refresh();
+  scroll_->verticalScrollBar()->setValue(0);
 }
 
 void SampleSheet::refresh() {
@@ -238,7 +254,7 @@ void SampleSheet::refresh() {
 
 void SampleSheet::show_head(const SampleRecord& record) {
   const custody::Sample& sample = record.sample;
-  QString words = in_short(to_qt(sample.mark), 44);
+  QString words = in_short(to_qt(sample.mark), 32);
   const auto join = [&](const QString& more) { words += QStringLiteral(" · ") + more; };
   if (sample.condition) join(choice_word(*sample.condition));
   const QString received = text(as_typed(sample.mass_received)), declared = text(as_typed(sample.mass_declared));
@@ -248,7 +264,7 @@ void SampleSheet::show_head(const SampleRecord& record) {
     join(tr("%1 received").arg(received));
   else
     join(tr("not weighed"));
-  join(in_short(to_qt(record.client.name)));
+  join(in_short(to_qt(record.client.name), 28));
   head_->set(to_qt(sample.number), words);
   head_->setToolTip(to_qt(sample.mark) + QStringLiteral("\n") + to_qt(record.client.name));
 }
@@ -299,7 +315,10 @@ void SampleSheet::show_hand(const SampleRecord& record) {
                         purpose != "retain" && purpose != "reject";
   const fire::Charge* repeat = can_fire ? to_repeat(record) : nullptr;
   hand_head_->setVisible(portion != nullptr);
-  if (portion) hand_head_->setText(tr("%1 · %2").arg(to_qt(record.portion_label(portion_)), choice_word(purpose)));
+  if (portion)
+    hand_head_->setText(tr("%1 · %2 · %3")
+                            .arg(to_qt(record.portion_label(portion_)), choice_word(purpose),
+                                 portion->mass ? text(as_typed(portion->mass)) : tr("not weighed")));
   start_row_->setVisible(can_pan || can_fire);
   start_pan_->setVisible(can_pan);
   start_charge_->setVisible(can_fire);
@@ -362,10 +381,13 @@ Result<void> SampleSheet::answer(const std::optional<std::string>& words) {
 }
 
 void SampleSheet::enter() {
-  if (!bead_->isHidden()) return bead_->enter();
-  for (PressButton* button : {start_pan_, start_charge_})
-    if (!start_row_->isHidden() && !button->isHidden()) return button->setFocus(Qt::OtherFocusReason);
-  cut_->enter();
+  QWidget* next = cut_->isHidden() ? nullptr : cut_->next();
+  for (PressButton* button : {start_charge_, start_pan_})
+    if (!start_row_->isHidden() && !button->isHidden()) next = button;
+  if (!bead_->isHidden()) next = bead_->next();
+  if (!next) return;
+  next->setFocus(Qt::OtherFocusReason);
+  bring_into_view(next);
 }
 
 }  // namespace prillbook::ui

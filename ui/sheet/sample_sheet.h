@@ -12,6 +12,7 @@
 #include "ui/kit/station.h"
 
 class QLabel;
+class QScrollArea;
 
 namespace prillbook::ui {
 
@@ -72,6 +73,7 @@ class SampleSheet : public QWidget {
   ResultLines* results_;
   Thread* thread_;
   Ledger* portions_;
+  QScrollArea* scroll_;
   QLabel* hand_head_;
   PortionForm* portion_form_;
   QWidget* start_row_;

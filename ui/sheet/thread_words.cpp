@@ -72,7 +72,11 @@ struct Words {
     words += words.isEmpty() ? more : QStringLiteral(" · ") + more;
   }
 
-  QString portion_name(PortionId id) const { return to_qt(record_.portion_label(id)); }
+  // "/2": the number of the sample stands above the thread.
+  QString portion_name(PortionId id) const {
+    const portions::Portion* portion = record_.portion(id);
+    return portion ? QStringLiteral("/%1").arg(portion->number) : QString();
+  }
   QString test_name(PortionId id) const {
     const portions::Portion* portion = record_.portion(id);
     return portion ? QStringLiteral("%1 %2").arg(portion_name(id), choice_word(portion->purpose)) : QString();

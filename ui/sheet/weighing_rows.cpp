@@ -5,6 +5,7 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/history/fields.h"
+#include "core/units/units.h"
 #include "core/weighing/plausibility.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
@@ -125,7 +126,5 @@ std::optional<ReadingField::Doubt> WeighingRows::doubt(const readings::Reading& 
     if (question.instead) return ReadingField::Doubt{{{QLatin1Char('m'), to_qt(question.instead->typed)}}};
   return std::nullopt;
 }
-
-void WeighingRows::enter() { mass_->setFocus(Qt::OtherFocusReason); }
 
 }  // namespace prillbook::ui

@@ -20,7 +20,7 @@ class WeighingRows : public QWidget {
   // `what`: weighing::of_bead or weighing::of_gold.
   WeighingRows(Session& session, std::string what, QWidget* parent = nullptr);
   void show_bead(const results::SampleRecord& record, const weighing::Bead& bead, PortionId portion);
-  void enter();
+  QWidget* next() const { return mass_; }
 
  private:
   struct Row {
