@@ -69,6 +69,13 @@ function(prillbook_layer layer)
   if(statements)
     prillbook_embed_statements(${target} ${layer} ${statements})
   endif()
+  # Most of a build is reading the same headers again: core and batch share one precompiled header, ui another.
+  if(layer STREQUAL "core/base")
+    target_precompile_headers(${target} PRIVATE
+      <fmt/format.h> <nlohmann/json.hpp> <algorithm> <functional> <map> <optional> <span> <string> <variant> <vector>)
+  elseif(layer MATCHES "^(core/|app/batch)")
+    target_precompile_headers(${target} REUSE_FROM prillbook_core_base)
+  endif()
   if(layer MATCHES "^(ui/|app/program)")
     set_target_properties(${target} PROPERTIES AUTOMOC ON)
     if("QtWidgets" IN_LIST libraries)
