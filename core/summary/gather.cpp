@@ -10,8 +10,7 @@ Result<SummarySample> gather(store::Connection& connection, SampleId sample) {
   SummarySample gathered;
   PRILLBOOK_ASSIGN(gathered.record, results::load_sample_record(connection, sample));
   gathered.result = results::compute(gathered.record);
-  PRILLBOOK_ASSIGN(const auto standing,
-                   findings::with_answers(connection, findings::look({gathered.record, gathered.result})));
+  PRILLBOOK_ASSIGN(const auto standing, findings::with_answers(connection, findings::look({gathered.record, gathered.result})));
   for (const auto& [finding, answer] : standing)
     gathered.findings.push_back({std::string(findings::severity_name(finding.severity)), finding.seen, finding.to_do,
                                  answer ? answer->explanation : std::string()});

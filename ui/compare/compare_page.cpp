@@ -148,8 +148,8 @@ void ComparePage::show_nothing(const QString& words) {
   reason_->close();
   head_->set(tr("Pan and fire"), {});
   verdict_->setText(words);
-  for (QWidget* widget : {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), figures_, doubt_, tests_,
-                          static_cast<QWidget*>(sheet_)})
+  for (QWidget* widget :
+       {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), figures_, doubt_, tests_, static_cast<QWidget*>(sheet_)})
     widget->hide();
   show_findings();
 }
@@ -300,9 +300,8 @@ void ComparePage::add_finding(const findings::OpenOrAnswered& entry) {
 }
 
 void ComparePage::ask_for_answer(const findings::Finding& finding) {
-  reason_->ask(tr("Explanation: %1").arg(to_qt(finding.seen)), [this, finding](const QString& words) {
-    return findings::answer(session_.journal, finding, to_core(words));
-  });
+  reason_->ask(tr("Explanation: %1").arg(to_qt(finding.seen)),
+               [this, finding](const QString& words) { return findings::answer(session_.journal, finding, to_core(words)); });
 }
 
 }  // namespace prillbook::ui

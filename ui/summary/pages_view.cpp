@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/summary/pages_view.h"
 
+#include <QtGui/QPaintEvent>
 #include <QtGui/QPainter>
 #include <algorithm>
 
