@@ -21,7 +21,7 @@ PagesView::PagesView(QWidget* parent) : QWidget(parent) {
 
 void PagesView::set_pages(std::vector<QImage> pages) {
   pages_ = std::move(pages);
-  setAccessibleDescription(tr("%n page(s)", nullptr, count()));
+  setAccessibleDescription(tr("Pages: %1").arg(count()));
   fit();
   update();
 }

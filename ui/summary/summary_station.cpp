@@ -36,10 +36,10 @@ std::vector<WaitingRow> rows(store::Connection& connection, int from, int count)
   const auto clients = results::clients_with_samples(connection, count, from);
   if (!clients.ok()) return list;
   for (const auto& client : *clients) {
-    const QString words =
-        client.tested == 0
-            ? SummaryStation::tr("%n sample(s), no result yet", nullptr, int(client.samples))
-            : SummaryStation::tr("%1 of %n sample(s) with results", nullptr, int(client.samples)).arg(client.tested);
+    const QString samples =
+        client.samples == 1 ? SummaryStation::tr("1 sample") : SummaryStation::tr("%1 samples").arg(client.samples);
+    const QString words = client.tested == 0 ? SummaryStation::tr("%1, no result yet").arg(samples)
+                                             : SummaryStation::tr("%1, %2 with results").arg(samples).arg(client.tested);
     list.push_back({client.client.value, {}, to_qt(client.name), words, Urgency::usual});
   }
   return list;
@@ -208,7 +208,7 @@ std::vector<SampleId> SummaryStation::chosen() const {
 void SummaryStation::show_pages() {
   auto samples = chosen();
   chosen_words_->setText(
-      tr("%1 of %n sample(s) go into the summary; Space takes one in or out", nullptr, samples_->count()).arg(samples.size()));
+      tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
   for (QPushButton* button : buttons_) button->setEnabled(!samples.empty() && !writing());
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));

@@ -8,13 +8,13 @@
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
+#include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/fineness_form.h"
 #include "ui/weigh_room/key_hint.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/recent_readings.h"
 #include "ui/weigh_room/tray_row.h"
 #include "ui/weigh_room/view_state.h"
@@ -79,6 +79,7 @@ void WeighRoom::build_controls() {
     return {};
   });
   mass_->set_huge(true);
+  mass_->line()->setMinimumHeight(mass_->line()->fontMetrics().height() + rhythm);  // nothing below the line is cut
   mass_->set_read_only(session_.read_only());
   mass_->on_commit([this](const readings::Figure& figure) { return figure ? take_reading(*figure) : Result<void>{}; });
   mass_->on_doubt([this](const readings::Reading& reading) { return doubt(reading); });
@@ -137,8 +138,6 @@ void WeighRoom::build_in_hand() {
   desk->addWidget(earlier_);
   desk->addWidget(keys_line());
   desk->addWidget(reason_);
-  desk->addSpacing(rhythm);
-  desk->addWidget(fineness_);
 
   no_bead_->setFont(face(TextSize::large));
   no_bead_->setWordWrap(true);
@@ -146,22 +145,16 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
-  column->addWidget(head_);
-  column->addWidget(tray_);
-  column->addWidget(hairline());
-  column->addLayout(controls);
-  column->addWidget(desk_);
-  column->addWidget(no_bead_);
-  column->addWidget(hairline());
-  column->addWidget(recent_);
-  column->addStretch();
-  column->addWidget(
-      new CautionLine(tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent cupels hold "
-                         "lead: they are no household waste."),
-                      QStringLiteral("weigh-room")));
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
-  whole->addWidget(new Bench(waiting_, hand));
+  whole->setSpacing(0);
+  whole->addWidget(new Bench(waiting_, hand), 1);
+  whole->addWidget(hairline());
+  auto* caution = new CautionLine(tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent cupels hold "
+                                     "lead: they are no household waste."),
+                                  QStringLiteral("weigh-room"));
+  caution->setContentsMargins(3 * rhythm, rhythm / 2, 3 * rhythm, rhythm / 2);
+  whole->addWidget(caution);
 }
 
 void WeighRoom::connect_parts() {
