@@ -32,6 +32,16 @@ QLabel* quiet_label(TextSize size) {
   return label;
 }
 
+QWidget* caution_line() {
+  auto* holder = new QWidget;
+  auto* row = new QHBoxLayout(holder);
+  row->setContentsMargins(3 * rhythm, rhythm / 2, 3 * rhythm, rhythm / 2);
+  row->addWidget(new CautionLine(WeighRoom::tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent "
+                                               "cupels hold lead: they are no household waste."),
+                                 QStringLiteral("weigh-room")));
+  return holder;
+}
+
 }  // namespace
 
 WeighRoom::WeighRoom(Session& session, QWidget* parent)
@@ -145,16 +155,22 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
+  column->addWidget(head_);
+  column->addWidget(tray_);
+  column->addWidget(hairline());
+  column->addLayout(controls);
+  column->addWidget(desk_);
+  column->addWidget(no_bead_);
+  column->addWidget(hairline());
+  column->addWidget(recent_);
+  column->addWidget(fineness_);
+  column->addStretch();
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);
   whole->addWidget(new Bench(waiting_, hand), 1);
   whole->addWidget(hairline());
-  auto* caution = new CautionLine(tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent cupels hold "
-                                     "lead: they are no household waste."),
-                                  QStringLiteral("weigh-room"));
-  caution->setContentsMargins(3 * rhythm, rhythm / 2, 3 * rhythm, rhythm / 2);
-  whole->addWidget(caution);
+  whole->addWidget(caution_line());
 }
 
 void WeighRoom::connect_parts() {
