@@ -30,7 +30,8 @@ void add_side(Sentences& out, const std::vector<TestResult>& tests, const Kind& 
     if (test.state == TestState::waiting)
       out.push_back(fmt::format("The {} of {} waits for the balance, or its portion was not weighed.", kind.bead, test.label));
     else if (test.state == TestState::done)
-      out.push_back(fmt::format("The {} of {} has no fineness: part it, or enter how its fineness was got.", kind.bead, test.label));
+      out.push_back(
+          fmt::format("The {} of {} has no fineness: part it, or enter how its fineness was got.", kind.bead, test.label));
     else
       out.push_back(fmt::format("The figures of {} contradict each other: look at its weighings and its portion.", test.label));
   }

@@ -2,6 +2,8 @@
 // The Summary station: who it is for, what goes into it, and files that are whole or not there.
 #include "ui/summary/summary_station.h"
 
+#include <gmock/gmock.h>
+
 #include <QtCore/QEventLoop>
 #include <QtCore/QFile>
 #include <QtCore/QTimer>

@@ -105,16 +105,11 @@ void ComparePage::build() {
   doubt_column->setSpacing(rhythm / 2);
   for (QWidget* widget : {static_cast<QWidget*>(doubt_title_), static_cast<QWidget*>(bars_), static_cast<QWidget*>(remedy_)})
     doubt_column->addWidget(widget);
-  doubt_column->addStretch();
   for (QGridLayout* grid : {figure_grid_, test_grid_}) {
     grid->setContentsMargins(0, 0, 0, 0);
     grid->setHorizontalSpacing(3 * rhythm);
     grid->setVerticalSpacing(rhythm / 2);
   }
-  auto* side_by_side = new QHBoxLayout;
-  side_by_side->setSpacing(4 * rhythm);
-  side_by_side->addWidget(figures_, 3, Qt::AlignTop);
-  side_by_side->addWidget(doubt_, 2);
   auto* column = new QVBoxLayout(this);
   column->setSpacing(rhythm);
   column->addWidget(head_);
@@ -127,7 +122,9 @@ void ComparePage::build() {
   column->addWidget(more_, 0, Qt::AlignLeft);
   column->addWidget(reason_);
   column->addWidget(hairline());
-  column->addLayout(side_by_side);
+  column->addWidget(figures_);
+  column->addSpacing(rhythm);
+  column->addWidget(doubt_);
   column->addWidget(hairline());
   column->addWidget(tests_);
   column->addSpacing(rhythm);
@@ -148,8 +145,8 @@ void ComparePage::show_nothing(const QString& words) {
   reason_->close();
   head_->set(tr("Pan and fire"), {});
   verdict_->setText(words);
-  for (QWidget* widget : {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), figures_, doubt_, tests_,
-                          static_cast<QWidget*>(sheet_)})
+  for (QWidget* widget :
+       {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), figures_, doubt_, tests_, static_cast<QWidget*>(sheet_)})
     widget->hide();
   show_findings();
 }
@@ -283,7 +280,7 @@ void ComparePage::show_findings() {
     add_finding(entry);
   }
   if (folded == 0 && !unfolded_) return;
-  more_->setText(unfolded_ ? tr("fold away") : tr("%n more, or answered", nullptr, folded));
+  more_->setText(unfolded_ ? tr("fold away") : tr("%1 more, or answered").arg(folded));
   more_->show();
 }
 
@@ -300,9 +297,8 @@ void ComparePage::add_finding(const findings::OpenOrAnswered& entry) {
 }
 
 void ComparePage::ask_for_answer(const findings::Finding& finding) {
-  reason_->ask(tr("Explanation: %1").arg(to_qt(finding.seen)), [this, finding](const QString& words) {
-    return findings::answer(session_.journal, finding, to_core(words));
-  });
+  reason_->ask(tr("Explanation: %1").arg(to_qt(finding.seen)),
+               [this, finding](const QString& words) { return findings::answer(session_.journal, finding, to_core(words)); });
 }
 
 }  // namespace prillbook::ui

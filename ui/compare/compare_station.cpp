@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/compare/compare_station.h"
 
+#include <QtWidgets/QPushButton>
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/results/lists.h"
@@ -42,8 +43,7 @@ CompareStation::CompareStation(Session& session, QWidget* parent)
   waiting_->read_from([this](int from, int count) { return rows(session_.connection, from, count); });
   connect(waiting_, &WaitingList::taken, this, [this](RecordId id) { take(SampleId{id}); });
   connect(waiting_, &WaitingList::opened, this, [this] { page_->sheet_button()->setFocus(Qt::OtherFocusReason); });
-  connect(page_, &ComparePage::sheet_wanted, this,
-          [this] { emit open_requested({history::Entity::sample, sample_.value}); });
+  connect(page_, &ComparePage::sheet_wanted, this, [this] { emit open_requested({history::Entity::sample, sample_.value}); });
   page_->show_nothing(tr("Pan and fire of a sample stand side by side here, once a bead of it is weighed."));
 }
 

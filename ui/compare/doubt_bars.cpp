@@ -18,9 +18,7 @@ QString share_text(double share) {
 
 }  // namespace
 
-DoubtBars::DoubtBars(QWidget* parent) : QWidget(parent) {
-  setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-}
+DoubtBars::DoubtBars(QWidget* parent) : QWidget(parent) { setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed); }
 
 void DoubtBars::set_lines(std::vector<Line> lines) {
   lines_ = std::move(lines);

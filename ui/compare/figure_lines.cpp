@@ -33,11 +33,11 @@ void add_balance(std::vector<FigureLine>& lines, const PanBalance& balance, Deci
     lines.push_back({tr("Recovery of head"), tr("%1 as free gold").arg(percent(*balance.recovery_of_head, mark)), {}});
   if (balance.gravity_recovery)
     lines.push_back({tr("Gravity recovery"), tr("%1 with the remainder").arg(percent(*balance.gravity_recovery, mark)), {}});
-  if (balance.closure)
-    lines.push_back({tr("Closure"), tr("%1 of what the fire found").arg(percent(*balance.closure, mark)), {}});
+  if (balance.closure) lines.push_back({tr("Closure"), tr("%1 of what the fire found").arg(percent(*balance.closure, mark)), {}});
   const double grams = balance.unaccounted.in(unit::gram);
   lines.push_back({grams < 0 ? tr("Gained") : tr("Unaccounted"),
-                   to_qt(written(grams < 0 ? -grams : grams, {}, 0.1, mark)) + QStringLiteral(" g"), {}});
+                   to_qt(written(grams < 0 ? -grams : grams, {}, 0.1, mark)) + QStringLiteral(" g"),
+                   {}});
   for (const BalanceWarning warning : balance.warnings)
     lines.push_back({tr("Look at"),
                      warning == BalanceWarning::remainder_missing

@@ -48,6 +48,10 @@ QMenu::item:selected { background: @shaded; color: @accent; }
 QMenu::separator { height: 1px; background: @rule; margin: 8px 0; }
 
 QListView { outline: none; color: @ink; }
+QListWidget::item { padding: 3px 0; }
+QListWidget::item:selected { background: @shaded; color: @ink; }
+QListView::indicator { width: 14px; height: 14px; border: 1px solid @line; border-radius: 2px; background: transparent; }
+QListView::indicator:checked { image: url(:/prillbook/icons/tick_@shade.svg); }
 QListView[floating="true"] { background: @ground; border: 1px solid @rule; border-top: none; }
 QListView[floating="true"]::item { padding: 5px 8px 5px 21px; border-left: 3px solid @ground; }
 QListView[floating="true"]::item:selected { background: @shaded; color: @ink; border-left: 3px solid @accent; }

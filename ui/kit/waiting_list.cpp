@@ -40,7 +40,8 @@ class WaitingDelegate : public QStyledItemDelegate {
     painter->setPen(ink.ink);
     painter->setFont(bold);
     painter->drawText(x, first, text(WaitingModel::number_role));
-    const int after = x + bold_metrics.horizontalAdvance(text(WaitingModel::number_role)) + rhythm;
+    const int number_width = bold_metrics.horizontalAdvance(text(WaitingModel::number_role));
+    const int after = number_width > 0 ? x + number_width + rhythm : x;
     painter->setFont(book);
     painter->drawText(after, first, book_metrics.elidedText(text(WaitingModel::title_role), Qt::ElideRight, right - after));
 

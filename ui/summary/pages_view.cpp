@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/summary/pages_view.h"
 
+#include <QtGui/QPaintEvent>
 #include <QtGui/QPainter>
 #include <algorithm>
 
@@ -20,7 +21,7 @@ PagesView::PagesView(QWidget* parent) : QWidget(parent) {
 
 void PagesView::set_pages(std::vector<QImage> pages) {
   pages_ = std::move(pages);
-  setAccessibleDescription(tr("%n page(s)", nullptr, count()));
+  setAccessibleDescription(tr("Pages: %1").arg(count()));
   fit();
   update();
 }

@@ -36,9 +36,10 @@ std::vector<WaitingRow> rows(store::Connection& connection, int from, int count)
   const auto clients = results::clients_with_samples(connection, count, from);
   if (!clients.ok()) return list;
   for (const auto& client : *clients) {
-    const QString words = client.tested == 0 ? SummaryStation::tr("%n sample(s), no result yet", nullptr, int(client.samples))
-                                             : SummaryStation::tr("%1 of %n sample(s) with results", nullptr, int(client.samples))
-                                                   .arg(client.tested);
+    const QString samples =
+        client.samples == 1 ? SummaryStation::tr("1 sample") : SummaryStation::tr("%1 samples").arg(client.samples);
+    const QString words = client.tested == 0 ? SummaryStation::tr("%1, no result yet").arg(samples)
+                                             : SummaryStation::tr("%1, %2 with results").arg(samples).arg(client.tested);
     list.push_back({client.client.value, {}, to_qt(client.name), words, Urgency::usual});
   }
   return list;
@@ -91,9 +92,8 @@ QWidget* SummaryStation::build_in_hand() {
   cut_->setFont(face(TextSize::small));
   cut_->setProperty("tone", "quiet");
   auto* files = new QHBoxLayout;
-  const std::pair<FileKind, QString> kinds[] = {{FileKind::pdf, tr("Write as &PDF…")},
-                                                {FileKind::spreadsheet, tr("as &spreadsheet…")},
-                                                {FileKind::list, tr("as &list…")}};
+  const std::pair<FileKind, QString> kinds[] = {
+      {FileKind::pdf, tr("Write as &PDF…")}, {FileKind::spreadsheet, tr("as &spreadsheet…")}, {FileKind::list, tr("as &list…")}};
   for (const auto& [kind, words] : kinds) {
     auto* button = new QPushButton(words);
     if (kind == FileKind::pdf) button->setProperty("main", true);
@@ -143,7 +143,8 @@ void SummaryStation::take_sample(SampleId sample) {
   take(record->client.id);
   const QScopedValueRollback<bool> filling(filling_, true);
   for (int i = 0; i < samples_->count(); ++i)
-    samples_->item(i)->setCheckState(samples_->item(i)->data(sample_role).toLongLong() == sample.value ? Qt::Checked : Qt::Unchecked);
+    samples_->item(i)->setCheckState(samples_->item(i)->data(sample_role).toLongLong() == sample.value ? Qt::Checked
+                                                                                                       : Qt::Unchecked);
   soon_->start();
 }
 
@@ -171,7 +172,8 @@ void SummaryStation::show_samples() {
   client_name_ = client.ok() ? to_qt(client->name) : QString();
   const QString shown = QFontMetrics(face(TextSize::large, Weight::bold)).elidedText(client_name_, Qt::ElideRight, 60 * rhythm);
   head_->set(client_ ? shown : tr("Summary"), client_ ? QString() : tr("choose whose samples it is to speak of"));
-  for (QWidget* widget : {static_cast<QWidget*>(samples_), static_cast<QWidget*>(chosen_words_)}) widget->setVisible(bool(client_));
+  for (QWidget* widget : {static_cast<QWidget*>(samples_), static_cast<QWidget*>(chosen_words_)})
+    widget->setVisible(bool(client_));
   for (QPushButton* button : buttons_) button->setVisible(bool(client_));
   if (!client_) return;
   QHash<qlonglong, Qt::CheckState> before;
@@ -183,8 +185,9 @@ void SummaryStation::show_samples() {
   samples_->clear();
   if (samples.ok())
     for (const auto& sample : *samples) {
-      auto* item = new QListWidgetItem(QStringLiteral("%1  %2%3").arg(to_qt(sample.number), to_qt(sample.mark),
-                                                                      sample.tested ? QString() : tr("  (no result yet)")));
+      auto* item = new QListWidgetItem(
+          QStringLiteral("%1  %2%3")
+              .arg(to_qt(sample.number), to_qt(sample.mark), sample.tested ? QString() : tr("  (no result yet)")));
       item->setFlags(Qt::ItemIsUserCheckable | Qt::ItemIsEnabled | Qt::ItemIsSelectable);
       item->setData(sample_role, qlonglong(sample.sample.value));
       item->setCheckState(before.value(sample.sample.value, sample.tested ? Qt::Checked : Qt::Unchecked));
@@ -197,14 +200,15 @@ void SummaryStation::show_samples() {
 std::vector<SampleId> SummaryStation::chosen() const {
   std::vector<SampleId> list;
   for (int i = 0; i < samples_->count(); ++i)
-    if (samples_->item(i)->checkState() == Qt::Checked) list.push_back(SampleId{samples_->item(i)->data(sample_role).toLongLong()});
+    if (samples_->item(i)->checkState() == Qt::Checked)
+      list.push_back(SampleId{samples_->item(i)->data(sample_role).toLongLong()});
   return list;
 }
 
 void SummaryStation::show_pages() {
   auto samples = chosen();
-  chosen_words_->setText(tr("%1 of %n sample(s) go into the summary; Space takes one in or out", nullptr, samples_->count())
-                             .arg(samples.size()));
+  chosen_words_->setText(
+      tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
   for (QPushButton* button : buttons_) button->setEnabled(!samples.empty() && !writing());
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));

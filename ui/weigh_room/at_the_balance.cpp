@@ -4,10 +4,10 @@
 #include <QtWidgets/QLineEdit>
 #include <algorithm>
 
+#include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/view_state.h"
 #include "ui/weigh_room/weigh_room.h"
 

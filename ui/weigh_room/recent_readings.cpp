@@ -118,8 +118,11 @@ QWidget* RecentReadings::row(const weighing::RecentWeighing& reading, int index)
   again->setAccessibleName(tr("Take %1 in hand").arg(what_text(reading)));
   again->setFocusPolicy(Qt::TabFocus);
   connect(again, &QToolButton::clicked, this, [this, bead = reading.bead] { emit bead_wanted(bead); });
-  columns->addWidget(again);
-  columns->addWidget(button);
+  for (QToolButton* one : {again, button}) {
+    one->setFont(face(TextSize::small));
+    one->setMaximumHeight(3 * rhythm + 2);
+    columns->addWidget(one);
+  }
   return holder;
 }
 

@@ -11,11 +11,11 @@
 #include "core/weighing/plausibility.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
+#include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/fineness_form.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/recent_readings.h"
 #include "ui/weigh_room/tray_row.h"
 #include "ui/weigh_room/view_state.h"
@@ -149,6 +149,7 @@ void WeighRoom::show_in_hand() {
   const auto origin = weighing::origin(session_.connection, bead_);
   const bool there = bead_ && origin.ok();
   desk_->setVisible(there);
+  fineness_->setVisible(there);
   no_bead_->setVisible(!there);
   const bool gold = what_ == weighing::of_gold;
   if (!there) {

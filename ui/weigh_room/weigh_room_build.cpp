@@ -8,13 +8,13 @@
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
+#include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/fineness_form.h"
 #include "ui/weigh_room/key_hint.h"
 #include "ui/weigh_room/mass_field.h"
-#include "ui/kit/reason_line.h"
 #include "ui/weigh_room/recent_readings.h"
 #include "ui/weigh_room/tray_row.h"
 #include "ui/weigh_room/view_state.h"
@@ -30,6 +30,16 @@ QLabel* quiet_label(TextSize size) {
   label->setTextFormat(Qt::PlainText);
   label->setWordWrap(true);
   return label;
+}
+
+QWidget* caution_line() {
+  auto* holder = new QWidget;
+  auto* row = new QHBoxLayout(holder);
+  row->setContentsMargins(3 * rhythm, rhythm / 2, 3 * rhythm, rhythm / 2);
+  row->addWidget(new CautionLine(WeighRoom::tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent "
+                                               "cupels hold lead: they are no household waste."),
+                                 QStringLiteral("weigh-room")));
+  return holder;
 }
 
 }  // namespace
@@ -79,6 +89,7 @@ void WeighRoom::build_controls() {
     return {};
   });
   mass_->set_huge(true);
+  mass_->line()->setMinimumHeight(mass_->line()->fontMetrics().height() + rhythm);  // nothing below the line is cut
   mass_->set_read_only(session_.read_only());
   mass_->on_commit([this](const readings::Figure& figure) { return figure ? take_reading(*figure) : Result<void>{}; });
   mass_->on_doubt([this](const readings::Reading& reading) { return doubt(reading); });
@@ -137,8 +148,6 @@ void WeighRoom::build_in_hand() {
   desk->addWidget(earlier_);
   desk->addWidget(keys_line());
   desk->addWidget(reason_);
-  desk->addSpacing(rhythm);
-  desk->addWidget(fineness_);
 
   no_bead_->setFont(face(TextSize::large));
   no_bead_->setWordWrap(true);
@@ -154,14 +163,14 @@ void WeighRoom::build_in_hand() {
   column->addWidget(no_bead_);
   column->addWidget(hairline());
   column->addWidget(recent_);
+  column->addWidget(fineness_);
   column->addStretch();
-  column->addWidget(
-      new CautionLine(tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent cupels hold "
-                         "lead: they are no household waste."),
-                      QStringLiteral("weigh-room")));
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
-  whole->addWidget(new Bench(waiting_, hand));
+  whole->setSpacing(0);
+  whole->addWidget(new Bench(waiting_, hand), 1);
+  whole->addWidget(hairline());
+  whole->addWidget(caution_line());
 }
 
 void WeighRoom::connect_parts() {
