@@ -147,6 +147,7 @@ TEST_F(AtTheBalance, ALostBeadKeepsItsReason) {
   EXPECT_FALSE(gravity::pan_test(*connection, first.test)->spoiled);
   write(reason->field()->line(), "sprang off the tweezers");
   press(reason->field()->line(), Qt::Key_Return);
+  QApplication::processEvents();
   EXPECT_EQ(gravity::pan_test(*connection, first.test)->spoiled, "sprang off the tweezers");
   EXPECT_EQ(room.in_hand(), second.bead);
   EXPECT_EQ(room.focusWidget(), field.line());
@@ -183,13 +184,14 @@ TEST_F(AtTheBalance, ACorrectionKeepsTheOldReadingInTheHistory) {
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"22"});  // not before the reason
   write(recent.why()->line(), "read the wrong line");
   press(recent.why()->line(), Qt::Key_Return);
+  QApplication::processEvents();
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"23"});
   EXPECT_EQ(room.focusWidget(), field.line());
   ASSERT_TRUE(book.undo().ok());
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"22"});
 }
 
-TEST_F(AtTheBalance, ParteGoldComesFromTheSameField) {
+TEST_F(AtTheBalance, PartedGoldComesFromTheSameField) {
   enter("22");
   auto* what = room.findChild<ChoiceRow*>();
   press(what, Qt::Key_G, Qt::NoModifier, "g");

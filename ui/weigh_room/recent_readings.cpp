@@ -144,7 +144,7 @@ void RecentReadings::close_correction() {
   correction_->hide();
   correcting_ = {};
   figure_.reset();
-  emit done();
+  QMetaObject::invokeMethod(this, &RecentReadings::done, Qt::QueuedConnection);  // after Enter has run its course
 }
 
 Result<void> RecentReadings::write_correction(const std::optional<std::string>& why) {
