@@ -2,6 +2,7 @@
 // A small lab at work: a notebook in memory with what a station needs, and tests begun through the domains' commands.
 #pragma once
 
+#include <QtCore/QSettings>
 #include <QtCore/QTemporaryDir>
 #include <functional>
 
@@ -34,7 +35,7 @@ struct Desk : LabWithSample<> {
   ui::Session session{*connection, book, notifier, prompter, drafts, {}};
 
   // The user's settings of one test are not those of another.
-  Desk() { qputenv("XDG_CONFIG_HOME", folder.path().toUtf8()); }
+  Desk() { QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, folder.path()); }
 
   SampleId another(const std::string& mark, const std::string& mass = "4 kg") { return sample = log_sample(mark, mass); }
   gravity::StartedPanTest pan(const std::string& mass) {

@@ -110,7 +110,7 @@ TEST_F(Summaries, AbandonedDialogWritesNothing) {
 
 TEST(FileName, HoldsNothingAFileSystemRefuses) {
   EXPECT_EQ(file_name("A/B: \"Gold\" <Co>\n", "4 May 2026", ".pdf"), "A B Gold Co 4 May 2026.pdf");
-  EXPECT_EQ(file_name("../..", "4 May 2026", ".pdf"), " .. 4 May 2026.pdf");
+  EXPECT_EQ(file_name("../..", "4 May 2026", ".pdf"), "Summary 4 May 2026.pdf");
 }
 
 TEST_F(Summaries, ThePreviewShowsPages) {

@@ -60,7 +60,7 @@ struct AtTheBalance : testing::Test, Desk {
 
 TEST_F(AtTheBalance, ATrayByKeyboardAlone) {
   EXPECT_EQ(room.in_hand(), first.bead);
-  EXPECT_EQ(QApplication::focusWidget(), field.line());
+  EXPECT_EQ(room.focusWidget(), field.line());
   enter("22");
   EXPECT_EQ(room.in_hand(), second.bead);
   EXPECT_TRUE(field.typed().isEmpty());
@@ -147,9 +147,10 @@ TEST_F(AtTheBalance, ALostBeadKeepsItsReason) {
   EXPECT_FALSE(gravity::pan_test(*connection, first.test)->spoiled);
   write(reason->field()->line(), "sprang off the tweezers");
   press(reason->field()->line(), Qt::Key_Return);
+  QApplication::processEvents();
   EXPECT_EQ(gravity::pan_test(*connection, first.test)->spoiled, "sprang off the tweezers");
   EXPECT_EQ(room.in_hand(), second.bead);
-  EXPECT_EQ(QApplication::focusWidget(), field.line());
+  EXPECT_EQ(room.focusWidget(), field.line());
   press(field.line(), Qt::Key_S, Qt::NoModifier, "s");
   press(reason->field()->line(), Qt::Key_Escape);
   EXPECT_FALSE(reason->open());
@@ -177,19 +178,20 @@ TEST_F(AtTheBalance, ACorrectionKeepsTheOldReadingInTheHistory) {
   enter("22");
   press(field.line(), Qt::Key_Up);
   auto& recent = *room.findChild<RecentReadings*>();
-  ASSERT_EQ(QApplication::focusWidget(), recent.corrected()->line());
+  ASSERT_EQ(room.focusWidget(), recent.corrected()->line());
   write(recent.corrected()->line(), "23");
   press(recent.corrected()->line(), Qt::Key_Return);
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"22"});  // not before the reason
   write(recent.why()->line(), "read the wrong line");
   press(recent.why()->line(), Qt::Key_Return);
+  QApplication::processEvents();
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"23"});
-  EXPECT_EQ(QApplication::focusWidget(), field.line());
+  EXPECT_EQ(room.focusWidget(), field.line());
   ASSERT_TRUE(book.undo().ok());
   EXPECT_EQ(typed(first.bead), std::vector<std::string>{"22"});
 }
 
-TEST_F(AtTheBalance, ParteGoldComesFromTheSameField) {
+TEST_F(AtTheBalance, PartedGoldComesFromTheSameField) {
   enter("22");
   auto* what = room.findChild<ChoiceRow*>();
   press(what, Qt::Key_G, Qt::NoModifier, "g");

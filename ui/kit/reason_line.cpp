@@ -21,7 +21,8 @@ ReasonLine::ReasonLine(QWidget* parent) : QWidget(parent), field_(new TextField(
   });
   connect(field_, &Field::committed, this, [this] {
     hide();
-    emit given();
+    // After Enter has run its course: it steps on to the next field.
+    QMetaObject::invokeMethod(this, &ReasonLine::given, Qt::QueuedConnection);
   });
   hide();
 }

@@ -29,8 +29,8 @@ QString file_name(const QString& client, const QString& date, const QString& end
   static const QRegularExpression forbidden(QStringLiteral("[\\x00-\\x1f/\\\\:*?\"<>|]+"));
   QString name = client;
   name.replace(forbidden, QStringLiteral(" "));
-  while (name.startsWith(QLatin1Char('.'))) name.remove(0, 1);
   name = name.simplified().left(60).trimmed();
+  while (name.startsWith(QLatin1Char('.')) || name.startsWith(QLatin1Char(' '))) name.remove(0, 1);
   return (name.isEmpty() ? tr("Summary") : name) + QLatin1Char(' ') + date + ending;
 }
 

@@ -63,13 +63,13 @@ RecentReadings::RecentReadings(Session& session, QWidget* parent)
   title->setProperty("tone", "quiet");
   column->addWidget(title);
   rows_->setSpacing(0);
+  column->addWidget(correction_);  // above the rows, so that it opens in sight
   column->addLayout(rows_);
   auto* fields = new QHBoxLayout(correction_);
   fields->setContentsMargins(0, rhythm / 2, 0, 0);
   fields->setSpacing(3 * rhythm);
   fields->addWidget(corrected_);
   fields->addWidget(why_, 1);
-  column->addWidget(correction_);
   correction_->hide();
   corrected_->on_commit([this](const std::optional<readings::Reading>& figure) -> Result<void> {
     if (!figure) return Error{ErrorCode::missing_key, "weighing.mass", "the figure is missing", {}};
@@ -144,7 +144,7 @@ void RecentReadings::close_correction() {
   correction_->hide();
   correcting_ = {};
   figure_.reset();
-  emit done();
+  QMetaObject::invokeMethod(this, &RecentReadings::done, Qt::QueuedConnection);  // after Enter has run its course
 }
 
 Result<void> RecentReadings::write_correction(const std::optional<std::string>& why) {

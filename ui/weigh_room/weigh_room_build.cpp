@@ -89,7 +89,7 @@ void WeighRoom::build_controls() {
     return {};
   });
   mass_->set_huge(true);
-  mass_->line()->setMinimumHeight(mass_->line()->fontMetrics().height() + rhythm);  // nothing below the line is cut
+  mass_->line()->setMinimumHeight(mass_->line()->fontMetrics().height() - rhythm);  // room for a g
   mass_->set_read_only(session_.read_only());
   mass_->on_commit([this](const readings::Figure& figure) { return figure ? take_reading(*figure) : Result<void>{}; });
   mass_->on_doubt([this](const readings::Reading& reading) { return doubt(reading); });
