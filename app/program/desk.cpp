@@ -17,7 +17,7 @@
 #include "ui/setup/setup_station.h"
 #include "ui/sheet/sample_sheet.h"
 #include "ui/summary/summary_station.h"
-#include "ui/weigh_room/weigh_room_station.h"
+#include "ui/weigh_room/weigh_room.h"
 
 namespace prillbook::program {
 namespace {
@@ -91,19 +91,17 @@ void Desk::build_window() {
   window_ = std::make_unique<ui::MainWindow>(*session_, parts());
   prompter_.set_window(window_.get());
   ui::MainWindow* window = window_.get();
-  QObject::connect(sheet_.get(), &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
+  QObject::connect(sheet_.get(), &ui::SampleSheet::open_requested, window,
+                   [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_.get(), &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_.get(), &ui::SampleSheet::said, window, &ui::MainWindow::say);
 }
 
 ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
-  auto* weigh_room = new ui::WeighRoomStation(*session_);
-  QObject::connect(receiving, &ui::ReceivingStation::guide_requested, receiving, [this](const QString& page) { open_guide(page); });
-  QObject::connect(weigh_room, &ui::WeighRoomStation::guide_requested, weigh_room, [this](const QString& page) { open_guide(page); });
 
   ui::WindowParts parts;
-  parts.way = {receiving, weigh_room, new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
   parts.beside = {new ui::SetupStation(*session_)};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };

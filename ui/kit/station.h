@@ -44,6 +44,7 @@ class Station : public QWidget {
   void open_requested(const prillbook::ui::RecordRef& wanted);
   // News for the bottom line that is not a write ("label printed").
   void said(const QString& words);
+  void guide_requested(const QString& page);  // "safety/receiving"
 };
 
 }  // namespace prillbook::ui

@@ -36,9 +36,6 @@ class ReceivingStation : public Station {
   void take_consignment(ConsignmentId id);
   void take_sample(SampleId id);
 
- signals:
-  void guide_requested(const QString& page);  // a page of docs, "safety/receiving"
-
  private:
   void next_sample();
   void log_sweepings();

@@ -32,13 +32,15 @@ QLabel* quiet_label(TextSize size) {
   return label;
 }
 
-QWidget* caution_line() {
+QWidget* caution_line(WeighRoom* room) {
   auto* holder = new QWidget;
   auto* row = new QHBoxLayout(holder);
   row->setContentsMargins(3 * rhythm, rhythm / 2, 3 * rhythm, rhythm / 2);
-  row->addWidget(new CautionLine(WeighRoom::tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent "
-                                               "cupels hold lead: they are no household waste."),
-                                 QStringLiteral("weigh-room")));
+  auto* caution = new CautionLine(WeighRoom::tr("Acid left on parted gold burns skin and balance: wash and dry it first. Spent "
+                                                "cupels hold lead: they are no household waste."),
+                                  QStringLiteral("safety/weigh-room"));
+  row->addWidget(caution);
+  QObject::connect(caution, &CautionLine::more_wanted, room, &Station::guide_requested);
   return holder;
 }
 
@@ -170,7 +172,7 @@ void WeighRoom::build_in_hand() {
   whole->setSpacing(0);
   whole->addWidget(new Bench(waiting_, hand), 1);
   whole->addWidget(hairline());
-  whole->addWidget(caution_line());
+  whole->addWidget(caution_line(this));
 }
 
 void WeighRoom::connect_parts() {

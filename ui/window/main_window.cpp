@@ -129,6 +129,9 @@ void MainWindow::add_station(Station* station, int place) {
   connect(station, &Station::waiting_changed, this, &MainWindow::count_waiting);
   connect(station, &Station::open_requested, this, &MainWindow::open);
   connect(station, &Station::said, this, &MainWindow::say);
+  connect(station, &Station::guide_requested, this, [this](const QString& page) {
+    if (parts_.open_guide) parts_.open_guide(page);
+  });
   if (place > 9) return;
   const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_0 + place));
   step->setToolTip(keys.toString(QKeySequence::NativeText));
