@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "app/batch/run.h"
+#include "tests/support/notebook.h"
+
+namespace prillbook::batch {
+namespace {
+
+struct Answer {
+  int status;
+  std::string out;
+  nlohmann::json json() const { return nlohmann::json::parse(out, nullptr, false); }
+};
+
+class NotebookVerbs : public testing::Test {
+ protected:
+  testing_support::TempFolder folder;
+  std::string file = folder.file("lab.prillbook");
+
+  Answer call(const std::vector<std::string>& arguments, const std::string& input = "") {
+    std::istringstream in(input);
+    std::ostringstream out, err;
+    SteppingClock clock = testing_support::monday_morning();
+    World world{in, out, err, clock, [](const summary::Report&, const std::string& path) -> Result<void> {
+                  std::ofstream(path) << "painted";
+                  return {};
+                }};
+    const int status = run(arguments, world);
+    return {status, out.str()};
+  }
+  std::string code(const Answer& answer) { return answer.json()["error"]["code"].get<std::string>(); }
+  void write(const std::string& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
+  std::string read(const std::string& path) {
+    std::ifstream stream(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+  }
+};
+
+TEST_F(NotebookVerbs, NewThenCheck) {
+  EXPECT_EQ(call({"notebook", "new", file}).status, 0);
+  const Answer checked = call({"notebook", "check", file});
+  EXPECT_EQ(checked.status, 0);
+  EXPECT_EQ(checked.json()["sound"], true);
+  const Answer again = call({"notebook", "new", file});
+  EXPECT_EQ(again.status, 1);
+  EXPECT_EQ(code(again), "conflict");
+}
+
+TEST_F(NotebookVerbs, TheDemonstrationIsTheSameEveryTime) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string second = folder.file("second.prillbook");
+  ASSERT_EQ(call({"notebook", "demo", second}).status, 0);
+  EXPECT_EQ(call({"notebook", "dump", file}).out, call({"notebook", "dump", second}).out);
+}
+
+TEST_F(NotebookVerbs, ADumpRestoresToItself) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string dump = call({"notebook", "dump", file}).out;
+  const std::string from = folder.file("dump.json"), restored = folder.file("restored.prillbook");
+  write(from, dump);
+  ASSERT_EQ(call({"notebook", "restore", restored, "--from", from}).status, 0);
+  EXPECT_EQ(call({"notebook", "dump", restored}).out, dump);
+  EXPECT_EQ(call({"notebook", "restore", folder.file("third.prillbook")}, "{").status, 1);
+}
+
+TEST_F(NotebookVerbs, ABackupIsSound) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string copy = folder.file("copy.prillbook");
+  ASSERT_EQ(call({"notebook", "backup", file, copy}).status, 0);
+  EXPECT_EQ(call({"notebook", "check", copy}).status, 0);
+  EXPECT_EQ(call({"notebook", "backup", file, copy}).status, 1) << "an older backup is not overwritten";
+}
+
+TEST_F(NotebookVerbs, LoadReadsFromInputOrFileAndIsAllOrNothing) {
+  ASSERT_EQ(call({"notebook", "new", file}).status, 0);
+  const std::string good = R"({"format":"records","version":1,"clients":[{"name":"C"}],
+    "consignments":[{"client":"C","samples":[{"mark":"A","mass_received":"1 kg"}]}]})";
+  EXPECT_EQ(call({"notebook", "load", file}, good).json()["samples"], 1);
+  const Answer refused =
+      call({"notebook", "load", file}, R"({"format":"records","version":1,"clients":[{"name":"D"},{"name":""}]})");
+  EXPECT_EQ(refused.status, 1);
+  EXPECT_EQ(refused.json()["error"]["field"], "clients[1]: client.name");
+  EXPECT_EQ(call({"notebook", "load", file, "--from", folder.file("absent.json")}).status, 3);
+}
+
+TEST_F(NotebookVerbs, FindingsOfOneSampleOrAll) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const auto all = call({"notebook", "findings", file}).json()["findings"];
+  EXPECT_GE(all.size(), 4u);
+  const auto one = call({"notebook", "findings", file, "--sample", "26-0004"}).json()["findings"];
+  std::vector<std::string> rules;
+  for (const auto& finding : one) rules.push_back(finding["rule"]);
+  EXPECT_THAT(rules, testing::UnorderedElementsAre("gold_left_behind", "short_on_arrival", "leaking_bag"));
+  EXPECT_EQ(call({"notebook", "findings", file, "--sample", "99-0001"}).status, 3);
+}
+
+TEST_F(NotebookVerbs, SummaryInEachForm) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string pdf = folder.file("s.pdf"), xlsx = folder.file("s.xlsx"), csv = folder.file("s.csv");
+  const Answer made =
+      call({"notebook", "summary", file, "--client", "Larkspur Syndicate", "--pdf", pdf, "--xlsx", xlsx, "--csv", csv});
+  ASSERT_EQ(made.status, 0) << made.out;
+  EXPECT_EQ(made.json()["samples"], 5);
+  EXPECT_EQ(read(pdf), "painted");
+  EXPECT_EQ(read(xlsx).substr(0, 2), "PK");
+  EXPECT_NE(read(csv).find("26-0001"), std::string::npos);
+  EXPECT_EQ(call({"notebook", "summary", file, "--sample", "26-0004", "--sample", "26-0005", "--csv", csv}).json()["samples"], 2);
+}
+
+TEST_F(NotebookVerbs, SummaryRefusesWhatItCanNotTell) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string csv = folder.file("s.csv");
+  EXPECT_EQ(call({"notebook", "summary", file, "--client", "Nobody", "--csv", csv}).status, 3);
+  EXPECT_EQ(code(call({"notebook", "summary", file, "--csv", csv})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "summary", file, "--client", "Wren Tallow"})), "missing_key");
+  ASSERT_EQ(call({"notebook", "load", file}, R"({"format":"records","version":1,"clients":[{"name":"Wren Tallow"}]})").status, 0);
+  const Answer ambiguous = call({"notebook", "summary", file, "--client", "Wren Tallow", "--csv", csv});
+  EXPECT_EQ(ambiguous.status, 1);
+  EXPECT_EQ(code(ambiguous), "ambiguous");
+  EXPECT_EQ(call({"notebook", "summary", file, "--client", "3", "--csv", csv}).status, 0) << "the id tells them apart";
+  EXPECT_EQ(code(call({"notebook", "summary", file, "--client", "3", "--csv", folder.file("no/such/folder.csv")})), "not_found");
+}
+
+TEST_F(NotebookVerbs, FaultsOfTheFileExitWithThree) {
+  EXPECT_EQ(call({"notebook", "check", folder.file("absent.prillbook")}).status, 3);
+  write(file, std::string(4096, 'x'));
+  const Answer no_notebook = call({"notebook", "check", file});
+  EXPECT_EQ(no_notebook.status, 3);
+  EXPECT_EQ(code(no_notebook), "not_a_notebook");
+  for (const char* verb : {"dump", "findings", "load"}) EXPECT_EQ(call({"notebook", verb, file}, "{}").status, 3) << verb;
+}
+
+TEST_F(NotebookVerbs, ReadingVerbsLeaveNoFileBehind) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  for (const char* verb : {"check", "dump", "findings"}) EXPECT_EQ(call({"notebook", verb, file}).status, 0) << verb;
+  int files = 0;
+  for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(folder.path())) ++files;
+  EXPECT_EQ(files, 1);
+}
+
+TEST_F(NotebookVerbs, AWrongCallExitsWithTwo) {
+  for (const std::vector<std::string>& arguments : {std::vector<std::string>{"notebook"},
+                                                    {"notebook", "burn", file},
+                                                    {"notebook", "check"},
+                                                    {"calc"},
+                                                    {"calc", "grade", "--colour"}}) {
+    const Answer answer = call(arguments);
+    EXPECT_EQ(answer.status, 2) << arguments.back();
+    EXPECT_EQ(code(answer), "unknown_verb");
+  }
+  EXPECT_EQ(call({"calc", "nothing"}).status, 2);
+}
+
+TEST_F(NotebookVerbs, CalcReadsInputOrFile) {
+  const std::string input = R"({"value": 1, "from": "ozt_st", "to": "g_t"})";
+  EXPECT_DOUBLE_EQ(call({"calc", "convert"}, input).json()["value"], 240.0 / 7);
+  const std::string path = folder.file("in.json");
+  write(path, input);
+  EXPECT_DOUBLE_EQ(call({"calc", "convert", "--in", path}).json()["value"], 240.0 / 7);
+  const Answer refused = call({"calc", "convert"}, "{");
+  EXPECT_EQ(refused.status, 1);
+  EXPECT_EQ(code(refused), "malformed_json");
+}
+
+}  // namespace
+}  // namespace prillbook::batch
