@@ -74,9 +74,10 @@ void draw_on_mark(QPainter& painter, const QPointF& at, const Figure& figure, do
   }
   const QFont book = painter.font();
   const QFontMetricsF metrics(book);
-  const qsizetype point = figure.number.indexOf(QLatin1Char('.')), comma = figure.number.indexOf(QLatin1Char(','));
-  qsizetype mark = std::max(point, comma);
-  if (mark < 0) mark = figure.number.size();
+  // The mark of the value, not of what stands after ±; a whole number has its mark at its end.
+  const QString value = figure.number.section(QLatin1Char(' '), 0, 0);
+  const qsizetype point = value.indexOf(QLatin1Char('.')), comma = value.indexOf(QLatin1Char(','));
+  const qsizetype mark = std::max(point, comma) < 0 ? value.size() : std::max(point, comma);
   const double before = metrics.horizontalAdvance(figure.number.left(mark));
   painter.drawText(at - QPointF(before, 0), figure.number);
   const double after = metrics.horizontalAdvance(figure.number) - before;

@@ -14,7 +14,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int line_height = 3 * rhythm + 4, metal_room = 8 * rhythm + 4;
+constexpr int line_height = 3 * rhythm + 4, metal_room = 8 * rhythm;
 
 struct ResultWords {
   Q_DECLARE_TR_FUNCTIONS(ResultWords)
@@ -111,7 +111,7 @@ void ResultLines::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Inks& ink = inks();
   const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
-  const int kind_at = 4 * rhythm, gold_at = 20 * rhythm, silver_at = gold_at + 25 * rhythm, words_at = silver_at + 11 * rhythm;
+  const int kind_at = 4 * rhythm, gold_at = 19 * rhythm, silver_at = gold_at + 23 * rhythm, words_at = silver_at + 11 * rhythm;
   int base = 20;
   const auto metal = [&](int mark, const QString& name, const Figure& figure) {
     if (!figure.measured()) return;

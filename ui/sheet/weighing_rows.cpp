@@ -123,7 +123,7 @@ Result<void> WeighingRows::weigh(const std::optional<readings::Reading>& mass) {
 std::optional<ReadingField::Doubt> WeighingRows::doubt(const readings::Reading& mass) const {
   const weighing::Weighed context{portion_mass_, step_, Grade(suspicious_g_t_, unit::gram_per_tonne)};
   for (const weighing::Question& question : weighing::doubts(mass, context))
-    if (question.instead) return ReadingField::Doubt{{{QLatin1Char('m'), to_qt(question.instead->typed)}}};
+    if (question.instead) return ReadingField::Doubt{{{QLatin1Char('m'), to_qt(question.instead->typed)}}, {}};
   return std::nullopt;
 }
 
