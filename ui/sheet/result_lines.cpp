@@ -56,8 +56,9 @@ ResultLine line_of(const results::SampleRecord& record, const results::TestResul
   const portions::Portion* portion = record.portion(test.portion);
   line.label = to_qt(test.label);
   line.label = line.label.mid(line.label.indexOf(QLatin1Char('/')));  // the sheet's own number stands above
-  line.kind = test.pan_test ? ResultWords::tr("pan") : ResultWords::tr("fire");
-  if (!test.pan_test && portion && portion->purpose != "fire") line.kind += QStringLiteral(" · ") + choice_word(portion->purpose);
+  // An assay of what the pan left speaks of that, not of the rock.
+  const portions::Portion* product = record.pan_product_of(test.portion);
+  line.kind = test.pan_test ? ResultWords::tr("pan") : product ? choice_word(product->purpose) : ResultWords::tr("fire");
   if (test.grade) add_grade(line, *test.grade, record.settings.decimal_mark);
   const QString reason = to_qt(test.reason);
   switch (test.state) {
@@ -111,7 +112,8 @@ void ResultLines::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Inks& ink = inks();
   const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
-  const int kind_at = 4 * rhythm, gold_at = 19 * rhythm, silver_at = gold_at + 23 * rhythm, words_at = silver_at + 11 * rhythm;
+  const int kind_at = 4 * rhythm - 4, gold_at = 19 * rhythm + 4, silver_at = gold_at + 23 * rhythm - 4,
+            words_at = silver_at + 11 * rhythm;
   int base = 20;
   const auto metal = [&](int mark, const QString& name, const Figure& figure) {
     if (!figure.measured()) return;
@@ -126,7 +128,7 @@ void ResultLines::paintEvent(QPaintEvent*) {
     painter.setPen(ink.ink);
     painter.setFont(bold);
     painter.drawText(0, base, line.label);
-    painter.setFont(body);
+    painter.setFont(small);
     painter.setPen(ink.quiet);
     painter.drawText(line.label.isEmpty() ? 0 : kind_at, base, line.kind);
     metal(gold_at, tr("gold"), line.gold);
