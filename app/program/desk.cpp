@@ -83,6 +83,7 @@ Result<void> Desk::open_file(store::Access access) {
 void Desk::work_as(const std::string& initials) {
   journal_->set_author(initials);
   QSettings().setValue(last_worker, QString::fromStdString(initials));
+  if (window_) window_->show_worker();
 }
 
 void Desk::build_window() {

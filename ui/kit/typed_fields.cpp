@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Words, whole numbers, times, and one of a long list.
+#include <QtCore/QCoreApplication>
 #include <QtCore/QStringListModel>
+#include <QtGui/QKeyEvent>
 #include <QtWidgets/QAbstractItemView>
 #include <QtWidgets/QCompleter>
 #include <QtWidgets/QLineEdit>
@@ -12,6 +14,31 @@
 #include "ui/kit/theme.h"
 
 namespace prillbook::ui {
+namespace {
+
+// Enter on the open list is the Enter of the field: it takes the chosen words, or what was typed, and moves on.
+class EnterOnList : public QObject {
+ public:
+  EnterOnList(QCompleter& completer, LineField& field) : QObject(&completer), completer_(completer), field_(field) {}
+
+  bool eventFilter(QObject*, QEvent* event) override {
+    if (event->type() != QEvent::KeyPress) return false;
+    const int key = static_cast<QKeyEvent*>(event)->key();
+    if (key != Qt::Key_Return && key != Qt::Key_Enter) return false;
+    const QModelIndex chosen = completer_.popup()->currentIndex();
+    completer_.popup()->hide();
+    if (chosen.isValid()) field_.type(chosen.data().toString());
+    QKeyEvent enter(QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier);
+    QCoreApplication::sendEvent(field_.line(), &enter);
+    return true;
+  }
+
+ private:
+  QCompleter& completer_;
+  LineField& field_;
+};
+
+}  // namespace
 
 void TextField::set_value(const std::optional<std::string>& value) { show_accepted(value ? to_qt(*value) : QString()); }
 
@@ -65,6 +92,7 @@ void PickField::set_items(std::vector<Item> items) {
   completer->popup()->setFont(face(TextSize::body));
   delete line()->completer();
   line()->setCompleter(completer);
+  completer->popup()->installEventFilter(new EnterOnList(*completer, *this));
 }
 
 void PickField::set_value(std::optional<std::int64_t> id) {

@@ -99,7 +99,7 @@ FirstSteps::FirstSteps(Session& session, Ways ways, QWidget* parent)
   });
   for (RecordTable* table : {people_, balances_, clients_}) connect(table, &RecordTable::made, this, [this] { refresh(); });
   connect(&session_.notifier, &Notifier::written, this, [this] { refresh(); });
-  setFocusProxy(name_);
+  setFocusProxy(name_->editor());
   refresh();
 }
 

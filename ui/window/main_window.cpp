@@ -62,10 +62,12 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   connect(&session_.notifier, &Notifier::written, this, &MainWindow::on_written);
   add_actions();
   count_waiting();
-  if (parts_.first_page)
+  if (parts_.first_page) {
     stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
-  else if (!stations_.empty())
+    parts_.first_page->setFocus(Qt::OtherFocusReason);
+  } else if (!stations_.empty()) {
     go_to(stations_.front());
+  }
 }
 
 MainWindow::~MainWindow() = default;
@@ -179,6 +181,8 @@ void MainWindow::show_page(QWidget* page) {
   stack_->setCurrentWidget(page);
   way_->show_current(-1);
 }
+
+void MainWindow::show_worker() { worker_->show_worker(to_qt(session_.journal.author())); }
 
 void MainWindow::leave_page() {
   if (page_ && stack_->currentWidget() == page_ && before_page_) go_to(static_cast<Station*>(before_page_));

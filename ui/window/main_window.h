@@ -58,6 +58,7 @@ class MainWindow : public QMainWindow {
   // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
   void show_page(QWidget* page);
   void say(const QString& words);
+  void show_worker();  // after somebody said elsewhere who works
   void refuse(const Error& error);
 
  protected:
