@@ -125,7 +125,7 @@ struct Doubted : Figures {
   Doubted() {
     field.on_doubt([](const Reading& reading) -> std::optional<ReadingField::Doubt> {
       if (reading.value < 1) return std::nullopt;
-      return ReadingField::Doubt{{{QLatin1Char('m'), QStringLiteral("22 mg")}}};
+      return ReadingField::Doubt{{{QLatin1Char('m'), QStringLiteral("22 mg")}}, {}};
     });
     field.type("22 g");
     press(field.line(), Qt::Key_Return);
