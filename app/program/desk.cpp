@@ -52,7 +52,11 @@ std::optional<Found> found_portion(store::Connection& connection, const QString&
 
 Desk::Desk(QString path, Clock& clock, Doors doors) : path_(std::move(path)), clock_(clock), doors_(std::move(doors)) {}
 
-Desk::~Desk() = default;
+Desk::~Desk() {
+  window_.reset();
+  delete sheet_;
+  delete guide_;
+}
 
 Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
   std::unique_ptr<Desk> desk(new Desk(path, clock, std::move(doors)));
@@ -87,15 +91,14 @@ void Desk::work_as(const std::string& initials) {
 }
 
 void Desk::build_window() {
-  sheet_ = std::make_unique<ui::SampleSheet>(*session_);
-  guide_ = std::make_unique<GuidePage>();
+  sheet_ = new ui::SampleSheet(*session_);
+  guide_ = new GuidePage;
   window_ = std::make_unique<ui::MainWindow>(*session_, parts());
   prompter_.set_window(window_.get());
   ui::MainWindow* window = window_.get();
-  QObject::connect(sheet_.get(), &ui::SampleSheet::open_requested, window,
-                   [window](const RecordRef& wanted) { window->open(wanted); });
-  QObject::connect(sheet_.get(), &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
-  QObject::connect(sheet_.get(), &ui::SampleSheet::said, window, &ui::MainWindow::say);
+  QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
+  QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
+  QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
 }
 
 ui::WindowParts Desk::parts() {
@@ -138,14 +141,14 @@ std::vector<Found> Desk::find(const QString& typed, int most) {
 
 bool Desk::open_sheet(const RecordRef& wanted) {
   if (!sheet_->show_record(wanted)) return false;
-  window_->show_page(sheet_.get());
+  window_->show_page(sheet_);
   sheet_->enter();
   return true;
 }
 
 void Desk::open_guide(const QString& page) {
   guide_->open_at(page);
-  window_->show_page(guide_.get());
+  window_->show_page(guide_);
   guide_->setFocus();
 }
 

@@ -59,8 +59,9 @@ class Desk {
   std::unique_ptr<ui::Drafts> drafts_;
   ui::DialogPrompter prompter_{nullptr};
   std::unique_ptr<ui::Session> session_;
-  std::unique_ptr<ui::SampleSheet> sheet_;
-  std::unique_ptr<GuidePage> guide_;
+  // Pages: the window owns them once they were shown, the desk until then.
+  QPointer<ui::SampleSheet> sheet_;
+  QPointer<GuidePage> guide_;
   std::unique_ptr<ui::MainWindow> window_;
 };
 

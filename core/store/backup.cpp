@@ -6,10 +6,10 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
-#include <stdio.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
 #include <filesystem>
 #include <memory>
 

@@ -9,6 +9,7 @@
 
 #include "app/batch/calc.h"
 #include "core/json/json_input.h"
+#include "tests/batch/support.h"
 
 namespace prillbook::batch {
 
@@ -18,14 +19,6 @@ inline Json answer(std::string_view name, std::string_view text) {
   const auto result = input.ok() ? calc(name, *input) : Result<Json>(input.error());
   if (!result.ok()) ADD_FAILURE() << text << ": " << result.error().detail;
   return result.ok() ? *result : Json{};
-}
-
-// "code field" of a refusal; "accepted" where there is none.
-inline std::string refusal(std::string_view name, std::string_view text) {
-  const auto input = parse_json(text);
-  EXPECT_TRUE(input.ok()) << text;
-  const auto result = input.ok() ? calc(name, *input) : Result<Json>(input.error());
-  return result.ok() ? "accepted" : std::string(contract_name(result.error().code)) + " " + result.error().field;
 }
 
 }  // namespace prillbook::batch

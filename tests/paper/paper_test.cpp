@@ -51,8 +51,8 @@ QGuiApplication& application() {
   static int argc = 1;
   static std::array<char, 6> name{"paper"};
   static char* argv[] = {name.data(), nullptr};
-  static QGuiApplication instance(argc, argv);
-  return instance;
+  static auto* const instance = new QGuiApplication(argc, argv);  // never deleted: Qt's own statics go first
+  return *instance;
 }
 
 struct PaperTest : ::testing::Test, SummaryBench {

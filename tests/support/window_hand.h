@@ -24,7 +24,9 @@ inline void need_application() {
   static int count = 1;
   static char name[] = "test";
   static char* words[] = {name, nullptr};
-  static QApplication application(count, words);
+  // Never deleted: at the end of the process Qt's own statics may be gone already.
+  static auto* const application = new QApplication(count, words);
+  (void)application;
 }
 
 // First base of a fixture with widgets: there before its members.

@@ -48,7 +48,8 @@ struct AtTheBalance : testing::Test, Desk {
   weighing::Bead held(BeadId id) { return *weighing::bead(*connection, id); }
   std::vector<std::string> typed(BeadId id, std::string_view what = weighing::of_bead) {
     std::vector<std::string> list;
-    for (const auto* one : held(id).valid(what)) list.push_back(one->mass.typed);
+    const weighing::Bead bead = held(id);
+    for (const auto* one : bead.valid(what)) list.push_back(one->mass.typed);
     return list;
   }
   std::string label_with(const QString& part) {
