@@ -14,7 +14,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int line_height = 3 * rhythm + 4, metal_room = 8 * rhythm;
+constexpr int line_height = 3 * rhythm + 4, metal_room = 8 * rhythm - 2;
 
 struct ResultWords {
   Q_DECLARE_TR_FUNCTIONS(ResultWords)
@@ -112,7 +112,7 @@ void ResultLines::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Inks& ink = inks();
   const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
-  const int kind_at = 4 * rhythm - 4, gold_at = 19 * rhythm + 4, silver_at = gold_at + 23 * rhythm - 4,
+  const int kind_at = 4 * rhythm - 4, gold_at = 19 * rhythm + 6, silver_at = gold_at + 23 * rhythm - 4,
             words_at = silver_at + 11 * rhythm;
   int base = 20;
   const auto metal = [&](int mark, const QString& name, const Figure& figure) {
@@ -131,8 +131,8 @@ void ResultLines::paintEvent(QPaintEvent*) {
     painter.setFont(small);
     painter.setPen(ink.quiet);
     painter.drawText(line.label.isEmpty() ? 0 : kind_at, base, line.kind);
-    metal(gold_at, tr("gold"), line.gold);
-    metal(silver_at, tr("silver"), line.silver);
+    metal(gold_at, tr("Au"), line.gold);
+    metal(silver_at, tr("Ag"), line.silver);
     const int at = line.silver.measured() ? words_at : line.gold.measured() ? silver_at - metal_room : gold_at - metal_room;
     painter.setFont(small);
     painter.setPen(line.stopped ? ink.signal : ink.quiet);
