@@ -69,6 +69,10 @@ function(prillbook_layer layer)
   if(statements)
     prillbook_embed_statements(${target} ${layer} ${statements})
   endif()
+  # The sanitizer build reads several sources at once; each verb has a `read` of its own.
+  if(layer STREQUAL "app/batch")
+    set_target_properties(${target} PROPERTIES UNITY_BUILD OFF)
+  endif()
   # Most of a build is reading the same headers again: core and batch share one precompiled header, ui another.
   if(layer STREQUAL "core/base")
     target_precompile_headers(${target} PRIVATE

@@ -12,8 +12,6 @@ namespace {
 
 using Parts = std::vector<Contribution>;
 
-Error refusal(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> check_side(const CompareSide& side, const std::string& name) {
   if (!(side.portion > Mass())) return refusal(ErrorCode::out_of_range, name + ".portion_g", "a portion is above 0");
   if (side.grain && side.u_sampling)

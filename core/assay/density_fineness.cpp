@@ -9,8 +9,6 @@ namespace {
 
 constexpr auto& g_cm3 = unit::gram_per_cubic_centimetre;
 
-Error refusal(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> check(const DensityInput& input) {
   if (!(input.air > Mass())) return refusal(ErrorCode::out_of_range, "air_g", "the weight in air is above 0");
   if (!(input.immersed >= Mass())) return refusal(ErrorCode::out_of_range, "immersed_g", "a weight is not below 0");

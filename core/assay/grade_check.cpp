@@ -7,8 +7,6 @@
 namespace prillbook {
 namespace {
 
-Error refusal(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> above_zero(const std::optional<Mass>& mass, std::string field) {
   if (mass && !(*mass > Mass())) return refusal(ErrorCode::out_of_range, std::move(field), "it must be above 0");
   return {};

@@ -8,8 +8,6 @@
 namespace prillbook {
 namespace {
 
-Error refusal(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> check_fine(const MetallicsInput& input) {
   if (input.fine.empty()) return refusal(ErrorCode::too_small, "fine", "at least one fine portion is needed");
   Mass used;

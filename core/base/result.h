@@ -49,6 +49,10 @@ struct Error {
   std::vector<std::string> arguments;
 };
 
+inline Error refusal(ErrorCode code, std::string field, std::string detail) {
+  return {code, std::move(field), std::move(detail), {}};
+}
+
 // Name of a code in the batch contract.
 std::string_view contract_name(ErrorCode code);
 // Exit status of a batch verb that ends with this code: 1 refused, 2 wrong call, 3 file or notebook fault.

@@ -53,10 +53,8 @@ struct OreParts {
   bool assumed = false;
 };
 
-Error refused(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> check_figures(const ChargeInput& in) {
-  const auto out = [](const char* field) { return refused(ErrorCode::out_of_range, field, "the figure is out of range"); };
+  const auto out = [](const char* field) { return refusal(ErrorCode::out_of_range, field, "the figure is out of range"); };
   const auto above_zero = [](double value) { return std::isfinite(value) && value > 0; };
   const auto at_least_zero = [](double value) { return std::isfinite(value) && value >= 0; };
   if (!above_zero(in.ore.in(unit::gram))) return out("ore_g");
@@ -78,24 +76,24 @@ Result<void> check_minerals(const ChargeInput& in) {
     const SulphideShare& one = in.sulphides[i];
     const Sulphide* mineral = find_sulphide(one.mineral);
     const std::string field = fmt::format("sulphides[{}].mineral", i);
-    if (!mineral) return refused(ErrorCode::out_of_range, field, fmt::format("'{}' is no sulphide of the table", one.mineral));
+    if (!mineral) return refusal(ErrorCode::out_of_range, field, fmt::format("'{}' is no sulphide of the table", one.mineral));
     if (!seen.insert(mineral->name).second)
-      return refused(ErrorCode::conflict, field, fmt::format("{} stands twice", mineral->name));
+      return refusal(ErrorCode::conflict, field, fmt::format("{} stands twice", mineral->name));
     const double pct = one.share.in(unit::percent);
     if (!(pct >= 0 && pct <= 100))
-      return refused(ErrorCode::out_of_range, fmt::format("sulphides[{}].pct", i), "a share lies from 0 to 100 %");
+      return refusal(ErrorCode::out_of_range, fmt::format("sulphides[{}].pct", i), "a share lies from 0 to 100 %");
     sum += pct;
   }
-  if (sum > 100 + rounding) return refused(ErrorCode::inconsistent, "sulphides", "silica and sulphides make more than 100 %");
+  if (sum > 100 + rounding) return refusal(ErrorCode::inconsistent, "sulphides", "silica and sulphides make more than 100 %");
   return {};
 }
 
 Result<void> check_knowledge(const ChargeInput& in) {
   if (in.reducing_power) return {};
-  if (!in.kind) return refused(ErrorCode::missing_key, "ore_kind", "the kind of ore or its reducing power is needed");
+  if (!in.kind) return refusal(ErrorCode::missing_key, "ore_kind", "the kind of ore or its reducing power is needed");
   const bool named = std::any_of(in.sulphides.begin(), in.sulphides.end(), [](const auto& one) { return one.share > Share{}; });
   if (*in.kind == OreKind::sulphide && !named)
-    return refused(ErrorCode::missing_key, "reducing_power_g_per_g",
+    return refusal(ErrorCode::missing_key, "reducing_power_g_per_g",
                    "a sulphide ore needs its measured reducing power or its sulphides by name");
   return {};
 }

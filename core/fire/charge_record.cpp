@@ -7,7 +7,7 @@
 namespace prillbook::fire {
 namespace {
 
-namespace f = history::fields::charge;
+namespace charge_fields = history::fields::charge;
 using history::Entity;
 using history::Record;
 using readings::cell_of;
@@ -16,23 +16,23 @@ using readings::figure_of;
 Result<Charge> charge_of(const Record& record) {
   Charge charge;
   charge.id = ChargeId{record.id()};
-  charge.portion = record.reference<PortionId>(f::portion);
-  charge.fired_by = record.reference<PersonId>(f::fired_by);
-  charge.repeat_of = record.reference<ChargeId>(f::repeat_of);
-  charge.slag_look = record.optional_text(f::slag_look);
-  charge.remarks = record.optional_text(f::remarks);
-  charge.spoiled = record.optional_text(f::spoiled);
-  charge.excluded = record.optional_text(f::excluded);
-  if (const auto at = record.optional_text(f::fired_at)) {
+  charge.portion = record.reference<PortionId>(charge_fields::portion);
+  charge.fired_by = record.reference<PersonId>(charge_fields::fired_by);
+  charge.repeat_of = record.reference<ChargeId>(charge_fields::repeat_of);
+  charge.slag_look = record.optional_text(charge_fields::slag_look);
+  charge.remarks = record.optional_text(charge_fields::remarks);
+  charge.spoiled = record.optional_text(charge_fields::spoiled);
+  charge.excluded = record.optional_text(charge_fields::excluded);
+  if (const auto at = record.optional_text(charge_fields::fired_at)) {
     PRILLBOOK_ASSIGN(charge.fired_at, parse_iso(*at));
   }
-  PRILLBOOK_ASSIGN(charge.collector, figure_of(record, f::collector));
-  PRILLBOOK_ASSIGN(charge.blank, figure_of(record, f::blank));
-  PRILLBOOK_ASSIGN(charge.button, figure_of(record, f::button));
-  PRILLBOOK_ASSIGN(charge.slag_metal, figure_of(record, f::slag_metal));
-  PRILLBOOK_ASSIGN(charge.cupel_metal, figure_of(record, f::cupel_metal));
-  PRILLBOOK_ASSIGN(charge.gold_loss, figure_of(record, f::gold_loss));
-  PRILLBOOK_ASSIGN(charge.silver_loss, figure_of(record, f::silver_loss));
+  PRILLBOOK_ASSIGN(charge.collector, figure_of(record, charge_fields::collector));
+  PRILLBOOK_ASSIGN(charge.blank, figure_of(record, charge_fields::blank));
+  PRILLBOOK_ASSIGN(charge.button, figure_of(record, charge_fields::button));
+  PRILLBOOK_ASSIGN(charge.slag_metal, figure_of(record, charge_fields::slag_metal));
+  PRILLBOOK_ASSIGN(charge.cupel_metal, figure_of(record, charge_fields::cupel_metal));
+  PRILLBOOK_ASSIGN(charge.gold_loss, figure_of(record, charge_fields::gold_loss));
+  PRILLBOOK_ASSIGN(charge.silver_loss, figure_of(record, charge_fields::silver_loss));
   return charge;
 }
 
@@ -50,12 +50,13 @@ Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& cha
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "charge.portion_id", "this portion is in a crucible already; cut another", {}};
   PRILLBOOK_TRY(check_repeat(set.connection(), charge.repeat_of));
-  PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::charge, {{f::portion, cell_of(charge.portion)},
-                                                                  {f::fired_at, to_iso(charge.fired_at.value_or(set.when()))},
-                                                                  {f::fired_by, cell_of(charge.fired_by)},
-                                                                  {f::repeat_of, cell_of(charge.repeat_of)},
-                                                                  {f::collector, cell_of(charge.collector)},
-                                                                  {f::blank, cell_of(charge.blank)}}));
+  PRILLBOOK_ASSIGN(const RecordId made,
+                   set.make(Entity::charge, {{charge_fields::portion, cell_of(charge.portion)},
+                                             {charge_fields::fired_at, to_iso(charge.fired_at.value_or(set.when()))},
+                                             {charge_fields::fired_by, cell_of(charge.fired_by)},
+                                             {charge_fields::repeat_of, cell_of(charge.repeat_of)},
+                                             {charge_fields::collector, cell_of(charge.collector)},
+                                             {charge_fields::blank, cell_of(charge.blank)}}));
   PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::charge, made}}));
   return StartedCharge{ChargeId{made}, BeadId{bead}};
 }
@@ -65,7 +66,7 @@ Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& c
 }
 
 Result<void> set_spoiled(history::Journal& journal, ChargeId id, const std::string& reason) {
-  return readings::enter(journal, f::spoiled, id.value, cell_of(std::optional(reason)));
+  return readings::enter(journal, charge_fields::spoiled, id.value, cell_of(std::optional(reason)));
 }
 
 Result<Charge> charge(store::Connection& connection, ChargeId id) {
@@ -74,7 +75,7 @@ Result<Charge> charge(store::Connection& connection, ChargeId id) {
 }
 
 Result<std::vector<Charge>> charges_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::portion, portion.value));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, charge_fields::portion, portion.value));
   std::vector<Charge> charges;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(Charge charge, charge_of(record));

@@ -7,7 +7,7 @@
 namespace prillbook::gravity {
 namespace {
 
-namespace f = history::fields::pan_test;
+namespace pan_test_fields = history::fields::pan_test;
 using history::Entity;
 using history::Record;
 using readings::cell_of;
@@ -16,20 +16,20 @@ using readings::figure_of;
 Result<PanTest> pan_test_of(const Record& record) {
   PanTest test;
   test.id = PanTestId{record.id()};
-  test.portion = record.reference<PortionId>(f::portion);
-  test.panned_by = record.reference<PersonId>(f::panned_by);
-  test.colours = record.optional_text(f::colours);
-  test.black_sand = record.optional_text(f::black_sand);
-  test.sulphides = record.optional_text(f::sulphides);
-  test.remarks = record.optional_text(f::remarks);
-  test.spoiled = record.optional_text(f::spoiled);
-  test.excluded = record.optional_text(f::excluded);
-  if (const auto at = record.optional_text(f::panned_at)) {
+  test.portion = record.reference<PortionId>(pan_test_fields::portion);
+  test.panned_by = record.reference<PersonId>(pan_test_fields::panned_by);
+  test.colours = record.optional_text(pan_test_fields::colours);
+  test.black_sand = record.optional_text(pan_test_fields::black_sand);
+  test.sulphides = record.optional_text(pan_test_fields::sulphides);
+  test.remarks = record.optional_text(pan_test_fields::remarks);
+  test.spoiled = record.optional_text(pan_test_fields::spoiled);
+  test.excluded = record.optional_text(pan_test_fields::excluded);
+  if (const auto at = record.optional_text(pan_test_fields::panned_at)) {
     PRILLBOOK_ASSIGN(test.panned_at, parse_iso(*at));
   }
-  PRILLBOOK_ASSIGN(test.grind, figure_of(record, f::grind));
-  PRILLBOOK_ASSIGN(test.largest_colour, figure_of(record, f::largest_colour));
-  PRILLBOOK_ASSIGN(test.free_gold, figure_of(record, f::free_gold));
+  PRILLBOOK_ASSIGN(test.grind, figure_of(record, pan_test_fields::grind));
+  PRILLBOOK_ASSIGN(test.largest_colour, figure_of(record, pan_test_fields::largest_colour));
+  PRILLBOOK_ASSIGN(test.free_gold, figure_of(record, pan_test_fields::free_gold));
   return test;
 }
 
@@ -39,10 +39,11 @@ Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest&
   PRILLBOOK_ASSIGN(const auto earlier, pan_tests_of(set.connection(), test.portion));
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "pan_test.portion_id", "this portion is panned already; cut another", {}};
-  PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::pan_test, {{f::portion, cell_of(test.portion)},
-                                                                    {f::panned_at, to_iso(test.panned_at.value_or(set.when()))},
-                                                                    {f::panned_by, cell_of(test.panned_by)},
-                                                                    {f::grind, cell_of(test.grind)}}));
+  PRILLBOOK_ASSIGN(const RecordId made,
+                   set.make(Entity::pan_test, {{pan_test_fields::portion, cell_of(test.portion)},
+                                               {pan_test_fields::panned_at, to_iso(test.panned_at.value_or(set.when()))},
+                                               {pan_test_fields::panned_by, cell_of(test.panned_by)},
+                                               {pan_test_fields::grind, cell_of(test.grind)}}));
   PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::pan_test, made}}));
   return StartedPanTest{PanTestId{made}, BeadId{bead}};
 }
@@ -68,7 +69,7 @@ Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const s
 }
 
 Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason) {
-  return readings::enter(journal, f::spoiled, id.value, cell_of(std::optional(reason)));
+  return readings::enter(journal, pan_test_fields::spoiled, id.value, cell_of(std::optional(reason)));
 }
 
 Result<PanTest> pan_test(store::Connection& connection, PanTestId id) {
@@ -77,7 +78,7 @@ Result<PanTest> pan_test(store::Connection& connection, PanTestId id) {
 }
 
 Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::portion, portion.value));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, pan_test_fields::portion, portion.value));
   std::vector<PanTest> tests;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(PanTest test, pan_test_of(record));

@@ -15,7 +15,7 @@
 namespace prillbook::portions {
 namespace {
 
-namespace f = history::fields::portion;
+namespace portion_fields = history::fields::portion;
 using history::Entity;
 using history::Record;
 using readings::cell_of;
@@ -27,16 +27,16 @@ constexpr double rounding_allowance = 1e-9;
 
 Result<Portion> portion_of(const Record& record) {
   Portion portion{PortionId{record.id()},
-                  record.reference<SampleId>(f::sample),
-                  record.reference<PortionId>(f::parent),
-                  record.whole(f::number),
-                  record.text(f::purpose),
+                  record.reference<SampleId>(portion_fields::sample),
+                  record.reference<PortionId>(portion_fields::parent),
+                  record.whole(portion_fields::number),
+                  record.text(portion_fields::purpose),
                   {},
                   {},
-                  record.reference<PersonId>(f::cut_by),
-                  record.optional_text(f::remarks)};
-  PRILLBOOK_ASSIGN(portion.mass, figure_of(record, f::mass));
-  if (const auto cut_at = record.optional_text(f::cut_at)) {
+                  record.reference<PersonId>(portion_fields::cut_by),
+                  record.optional_text(portion_fields::remarks)};
+  PRILLBOOK_ASSIGN(portion.mass, figure_of(record, portion_fields::mass));
+  if (const auto cut_at = record.optional_text(portion_fields::cut_at)) {
     PRILLBOOK_ASSIGN(portion.cut_at, parse_iso(*cut_at));
   }
   return portion;
@@ -113,18 +113,19 @@ Result<PortionId> cut(history::ChangeSet& set, const NewPortion& portion) {
   PRILLBOOK_TRY(check_positive(portion.mass));
   if (portion.parent) {
     PRILLBOOK_ASSIGN(const Record parent, history::load_record(connection, Entity::portion, portion.parent.value));
-    if (parent.reference<SampleId>(f::sample) != portion.sample)
+    if (parent.reference<SampleId>(portion_fields::sample) != portion.sample)
       return Error{ErrorCode::inconsistent, "portion.parent_id", "the parent is a part of another sample", {}};
   }
   PRILLBOOK_ASSIGN(const std::int64_t number, connection.integer(sql::next_number, {portion.sample.value}));
-  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::portion, {{f::sample, cell_of(portion.sample)},
-                                                                 {f::parent, cell_of(portion.parent)},
-                                                                 {f::number, number},
-                                                                 {f::purpose, portion.purpose},
-                                                                 {f::mass, cell_of(portion.mass)},
-                                                                 {f::cut_at, to_iso(portion.cut_at.value_or(set.when()))},
-                                                                 {f::cut_by, cell_of(portion.cut_by)},
-                                                                 {f::remarks, cell_of(portion.remarks)}}));
+  PRILLBOOK_ASSIGN(const RecordId id,
+                   set.make(Entity::portion, {{portion_fields::sample, cell_of(portion.sample)},
+                                              {portion_fields::parent, cell_of(portion.parent)},
+                                              {portion_fields::number, number},
+                                              {portion_fields::purpose, portion.purpose},
+                                              {portion_fields::mass, cell_of(portion.mass)},
+                                              {portion_fields::cut_at, to_iso(portion.cut_at.value_or(set.when()))},
+                                              {portion_fields::cut_by, cell_of(portion.cut_by)},
+                                              {portion_fields::remarks, cell_of(portion.remarks)}}));
   PRILLBOOK_TRY(check_tree(connection, portion.sample));
   return PortionId{id};
 }
@@ -138,8 +139,8 @@ Result<void> set_mass(history::Journal& journal, PortionId id, const Figure& mas
   PRILLBOOK_ASSIGN(const Record record, history::load_record(journal.connection(), Entity::portion, id.value));
   return journal.record("enter portion.mass", [&](history::ChangeSet& set) -> Result<void> {
     if (why) set.because(*why);
-    PRILLBOOK_TRY(set.set(f::mass, id.value, cell_of(mass)));
-    return check_tree(journal.connection(), record.reference<SampleId>(f::sample));
+    PRILLBOOK_TRY(set.set(portion_fields::mass, id.value, cell_of(mass)));
+    return check_tree(journal.connection(), record.reference<SampleId>(portion_fields::sample));
   });
 }
 
@@ -159,7 +160,7 @@ Result<Portion> portion(store::Connection& connection, PortionId id) {
 }
 
 Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::sample, sample.value));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, portion_fields::sample, sample.value));
   std::vector<Portion> portions;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(Portion portion, portion_of(record));

@@ -18,18 +18,15 @@ using Quiet =
 using Poisson = boost::math::poisson_distribution<double, Quiet>;
 using ChiSquared = boost::math::chi_squared_distribution<double, Quiet>;
 
-constexpr double um_per_cm = 10'000;
 // Above this mean the law is normal to far below one grain in its own standard deviation.
 constexpr double normal_from = 1e8;
-
-Error refused(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
 
 bool above_zero(double value) { return std::isfinite(value) && value > 0; }
 
 }  // namespace
 
 Mass grain_mass(const GrainShape& grain) {
-  const double d_cm = grain.diameter.in(unit::micrometre) / um_per_cm;
+  const double d_cm = grain.diameter.in(unit::centimetre);
   const double cube = d_cm * d_cm * d_cm;
   const double volume = grain.flatness ? std::numbers::pi / 4 * cube * *grain.flatness : std::numbers::pi / 6 * cube;
   return Mass(volume * grain.density.in(unit::gram_per_cubic_centimetre), unit::gram);
@@ -51,17 +48,17 @@ double poisson_quantile(double expected, double probability) {
 
 Result<GrainCount> grain_count(Grade grade, Mass portion, const GrainShape& grain) {
   if (!above_zero(grade.in(unit::gram_per_tonne)))
-    return refused(ErrorCode::out_of_range, "grade_g_t", "the grade must be above 0");
-  if (!above_zero(portion.in(unit::gram))) return refused(ErrorCode::out_of_range, "mass_g", "the mass must be above 0");
+    return refusal(ErrorCode::out_of_range, "grade_g_t", "the grade must be above 0");
+  if (!above_zero(portion.in(unit::gram))) return refusal(ErrorCode::out_of_range, "mass_g", "the mass must be above 0");
   if (!above_zero(grain.diameter.in(unit::micrometre)))
-    return refused(ErrorCode::out_of_range, "grain_um", "the size of a grain must be above 0");
+    return refusal(ErrorCode::out_of_range, "grain_um", "the size of a grain must be above 0");
   if (grain.flatness && !(*grain.flatness > 0 && *grain.flatness <= 1))
-    return refused(ErrorCode::out_of_range, "flatness", "thickness over diameter lies above 0 and up to 1");
+    return refusal(ErrorCode::out_of_range, "flatness", "thickness over diameter lies above 0 and up to 1");
   if (!above_zero(grain.density.in(unit::gram_per_cubic_centimetre)))
-    return refused(ErrorCode::out_of_range, "gold_density", "the density must be above 0");
+    return refusal(ErrorCode::out_of_range, "gold_density", "the density must be above 0");
   GrainCount count;
   count.expected = portion * (grade.in(unit::gram_per_tonne) / 1e6) / grain_mass(grain);
-  if (!above_zero(count.expected)) return refused(ErrorCode::not_finite, "grain_um", "the number of grains can't be expressed");
+  if (!above_zero(count.expected)) return refusal(ErrorCode::not_finite, "grain_um", "the number of grains can't be expressed");
   count.relative_sd_pct = 100 / std::sqrt(count.expected);
   count.none_probability = std::exp(-count.expected);
   count.lo = poisson_quantile(count.expected, 0.025);

@@ -15,15 +15,13 @@ constexpr double rounding = 1e-9;
 constexpr double largest_gain_pct = 2;
 constexpr double widest_bracket = 2;
 
-Error refused(ErrorCode code, std::string field, std::string detail) { return {code, std::move(field), std::move(detail), {}}; }
-
 Result<void> check_openings_differ(const std::vector<SieveCut>& cuts) {
   std::vector<std::size_t> order(cuts.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return cuts[a].opening < cuts[b].opening; });
   for (std::size_t i = 1; i < order.size(); ++i)
     if (cuts[order[i]].opening == cuts[order[i - 1]].opening)
-      return refused(ErrorCode::conflict, fmt::format("cuts[{}].opening_um", order[i]), "the same opening stands twice");
+      return refusal(ErrorCode::conflict, fmt::format("cuts[{}].opening_um", order[i]), "the same opening stands twice");
   return {};
 }
 
@@ -31,15 +29,15 @@ Result<void> check_domains(const SieveAnalysis& analysis) {
   const auto bad = [](double value, bool zero_allowed) {
     return !std::isfinite(value) || value < 0 || (!zero_allowed && value <= 0);
   };
-  if (analysis.cuts.empty()) return refused(ErrorCode::too_small, "cuts", "at least one sieve is needed");
+  if (analysis.cuts.empty()) return refusal(ErrorCode::too_small, "cuts", "at least one sieve is needed");
   if (bad(analysis.portion.in(unit::gram), false))
-    return refused(ErrorCode::out_of_range, "portion_g", "the portion must be above 0");
-  if (bad(analysis.pan.in(unit::gram), true)) return refused(ErrorCode::out_of_range, "pan_g", "the pan must not be below 0");
+    return refusal(ErrorCode::out_of_range, "portion_g", "the portion must be above 0");
+  if (bad(analysis.pan.in(unit::gram), true)) return refusal(ErrorCode::out_of_range, "pan_g", "the pan must not be below 0");
   for (std::size_t i = 0; i < analysis.cuts.size(); ++i) {
     if (bad(analysis.cuts[i].opening.in(unit::micrometre), false))
-      return refused(ErrorCode::out_of_range, fmt::format("cuts[{}].opening_um", i), "an opening must be above 0");
+      return refusal(ErrorCode::out_of_range, fmt::format("cuts[{}].opening_um", i), "an opening must be above 0");
     if (bad(analysis.cuts[i].retained.in(unit::gram), true))
-      return refused(ErrorCode::out_of_range, fmt::format("cuts[{}].retained_g", i), "a retained mass must not be below 0");
+      return refusal(ErrorCode::out_of_range, fmt::format("cuts[{}].retained_g", i), "a retained mass must not be below 0");
   }
   return check_openings_differ(analysis.cuts);
 }
@@ -114,11 +112,11 @@ Result<SieveResult> analyse(const SieveAnalysis& analysis) {
   PRILLBOOK_TRY(check_domains(analysis));
   SieveResult result = curve(analysis);
   if (!std::isfinite(result.total.in(unit::gram)))
-    return refused(ErrorCode::not_finite, "cuts", "the sum of the masses is not finite");
-  if (!(result.total > Mass{})) return refused(ErrorCode::inconsistent, "cuts", "nothing was found after sieving");
+    return refusal(ErrorCode::not_finite, "cuts", "the sum of the masses is not finite");
+  if (!(result.total > Mass{})) return refusal(ErrorCode::inconsistent, "cuts", "nothing was found after sieving");
   result.loss_pct = 100 * ((analysis.portion - result.total) / analysis.portion);
   if (-result.loss_pct > largest_gain_pct + rounding)
-    return refused(ErrorCode::inconsistent, "portion_g",
+    return refusal(ErrorCode::inconsistent, "portion_g",
                    fmt::format("{:.3f} % more was found than was sieved", -result.loss_pct));
   result.p80 = passing_size(result.rows, 80);
   result.p50 = passing_size(result.rows, 50);

@@ -10,7 +10,7 @@
 namespace prillbook::story {
 namespace {
 
-namespace f = history::fields;
+namespace fields = history::fields;
 using history::Entity;
 using history::HistoryRow;
 using store::is_null;
@@ -152,16 +152,16 @@ class Teller {
     if (field.code == history::struck_code) return;
     const bool given = !is_null(row.new_value);
     EventKind kind = EventKind::corrected;
-    if (is(field, f::bead::none_seen)) {
+    if (is(field, fields::bead::none_seen)) {
       if (row.new_value != store::Value{std::int64_t{1}}) return;
       kind = EventKind::none_seen;
-    } else if (given && (is(field, f::pan_test::spoiled) || is(field, f::charge::spoiled))) {
+    } else if (given && (is(field, fields::pan_test::spoiled) || is(field, fields::charge::spoiled))) {
       kind = EventKind::spoiled;
-    } else if (given &&
-               (is(field, f::pan_test::excluded) || is(field, f::charge::excluded) || is(field, f::weighing::excluded))) {
+    } else if (given && (is(field, fields::pan_test::excluded) || is(field, fields::charge::excluded) ||
+                         is(field, fields::weighing::excluded))) {
       kind = EventKind::left_out;
     } else if (is_null(row.old_value)) {
-      if (!given || (!is(field, f::bead::method) && !is(field, f::bead::fineness))) return;
+      if (!given || (!is(field, fields::bead::method) && !is(field, fields::bead::fineness))) return;
       kind = EventKind::fineness;
       if (!events_.empty() && events_.back().event.kind == kind && events_.back().event.when == row.when) return;
     }

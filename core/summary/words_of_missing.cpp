@@ -15,8 +15,8 @@ struct Kind {
   std::string_view begin, bead;
 };
 
-constexpr Kind pan{"No pan test stands: cut a portion for the pan and pan it.", "pan bead"};
-constexpr Kind fire{"No charge stands: cut a portion for the fire and begin a charge.", "fire bead"};
+constexpr Kind pan_words{"No pan test stands: cut a portion for the pan and pan it.", "pan bead"};
+constexpr Kind fire_words{"No charge stands: cut a portion for the fire and begin a charge.", "fire bead"};
 
 void add_side(Sentences& out, const std::vector<TestResult>& tests, const Kind& kind) {
   const bool has_gold = std::any_of(tests.begin(), tests.end(), [](const TestResult& test) {
@@ -43,8 +43,8 @@ void add_side(Sentences& out, const std::vector<TestResult>& tests, const Kind& 
 Sentences what_is_missing(const results::SampleResult& result) {
   Sentences out;
   if (result.comparison) return out;
-  add_side(out, result.pan, pan);
-  add_side(out, result.fire.tests, fire);
+  add_side(out, result.pan, pan_words);
+  add_side(out, result.fire.tests, fire_words);
   return out;
 }
 

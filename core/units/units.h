@@ -41,6 +41,7 @@ inline constexpr Unit<FinenessDimension> karat{{125, 3}, "kt"};
 
 inline constexpr Unit<OpeningDimension> micrometre{{1, 1}, "µm"};
 inline constexpr Unit<OpeningDimension> millimetre{{1000, 1}, "mm"};
+inline constexpr Unit<OpeningDimension> centimetre{{10'000, 1}, "cm"};
 
 inline constexpr Unit<DensityDimension> gram_per_cubic_centimetre{{1, 1}, "g/cm³"};
 

@@ -6,11 +6,11 @@
 
 #include <cmath>
 
+#include "tests/support/masses.h"
+
 namespace prillbook {
 namespace {
 
-Mass mg(double value) { return {value, unit::milligram}; }
-Mass g(double value) { return {value, unit::gram}; }
 double g_t(Grade grade) { return grade.in(unit::gram_per_tonne); }
 
 GradeInput bead_of(double portion_g, double bead_mg) {

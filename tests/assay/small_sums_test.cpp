@@ -11,12 +11,10 @@
 #include "core/assay/moisture.h"
 #include "core/assay/repeats.h"
 #include "core/assay/rounding.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
-
-Mass g(double value) { return {value, unit::gram}; }
-Mass mg(double value) { return {value, unit::milligram}; }
 
 TEST(Metallics, WeighsBothFractions) {
   const auto result = metallics({g(18.4), mg(6.213), g(981.6), {{g(30), mg(0.1236)}, {g(30), mg(0.1308)}}});

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/fire/silicate.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
@@ -17,7 +18,6 @@ using testing::Not;
 
 constexpr OreKind kinds[] = {OreKind::siliceous, OreKind::oxide, OreKind::sulphide, OreKind::carbonate, OreKind::mixed};
 
-Mass g(double value) { return {value, unit::gram}; }
 double grams(Mass mass) { return mass.in(unit::gram); }
 
 ChargeInput charge_for(double ore, std::optional<OreKind> kind, double target) {

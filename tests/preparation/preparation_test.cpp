@@ -11,6 +11,7 @@
 #include "core/preparation/carry_over.h"
 #include "core/preparation/grains.h"
 #include "core/preparation/gy.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
@@ -18,7 +19,6 @@ namespace {
 using testing::HasSubstr;
 
 Opening um(double value) { return {value, unit::micrometre}; }
-Mass g(double value) { return {value, unit::gram}; }
 Grade g_t(double value) { return {value, unit::gram_per_tonne}; }
 
 GyInput gy(double top, double liberation, double grade, double mass) {

@@ -8,6 +8,7 @@
 
 #include "core/fire/charge.h"
 #include "core/fire/silicate.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
@@ -15,7 +16,6 @@ namespace {
 using testing::Contains;
 using testing::Not;
 
-Mass g(double value) { return {value, unit::gram}; }
 double grams(Mass mass) { return mass.in(unit::gram); }
 
 // Source: BER p. 94: 1.5 g charcoal gave 34.0 g lead, 3 g flour 33.5 g, 7.5 g tartar 38.0 g.

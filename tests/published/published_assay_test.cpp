@@ -9,12 +9,10 @@
 #include "core/assay/inquart.h"
 #include "core/assay/metallics.h"
 #include "core/assay/rounding.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
-
-Mass g(double value) { return {value, unit::gram}; }
-Mass mg(double value) { return {value, unit::milligram}; }
 
 GradeInput bead_of(double portion_g, double bead_g) {
   GradeInput input;

@@ -6,12 +6,12 @@
 
 #include "core/preparation/grains.h"
 #include "core/preparation/gy.h"
+#include "tests/support/masses.h"
 
 namespace prillbook {
 namespace {
 
 Opening um(double value) { return {value, unit::micrometre}; }
-Mass g(double value) { return {value, unit::gram}; }
 Grade g_t(double value) { return {value, unit::gram_per_tonne}; }
 
 // Source: Clifton and others 1969, USGS Prof. Paper 625-C, as worked in the Marshall note, SMEDG 2002: a 50 g charge

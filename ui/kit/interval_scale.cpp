@@ -17,9 +17,15 @@
 #include "ui/kit/figures.h"
 
 namespace prillbook::ui {
+
+struct IntervalTicks {
+  double from = 0, to = 1, step = 0.2;
+  int decimals = 1;
+};
+
 namespace {
 
-constexpr int row_height = 8 * rhythm, gap_band = 4 * rhythm, axis_band = 5 * rhythm, right_room = 2 * rhythm;
+constexpr int interval_row = 8 * rhythm, gap_band = 4 * rhythm, axis_band = 5 * rhythm, right_room = 2 * rhythm;
 constexpr double mark_at = 42;                 // of the dot within its row; the words stand above it
 constexpr double cap = 0.11, thin_cap = 0.07;  // half heights of the ends, in rows
 
@@ -30,19 +36,14 @@ bool drawable(const IntervalRow& row) {
          (finite(row.sampling->first) && finite(row.sampling->second) && row.sampling->first <= row.sampling->second);
 }
 
-struct Scale {
-  double from = 0, to = 1, step = 0.2;
-  int decimals = 1;
-};
-
 // 1, 2 or 5 times a power of ten, so that about five steps cover the span.
-Scale scale_for(double least, double most) {
+IntervalTicks scale_for(double least, double most) {
   if (least >= 0 && least < 0.5 * most) least = 0;
   double span = most - least;
   if (span <= 0) span = std::max(1e-6, std::abs(most) * 0.2);
   const double power = std::pow(10.0, std::floor(std::log10(span / 5)));
   const double multiple = span / 5 / power;
-  Scale scale;
+  IntervalTicks scale;
   scale.step = (multiple <= 1 ? 1 : multiple <= 2 ? 2 : multiple <= 5 ? 5 : 10) * power;
   scale.from = std::floor(least / scale.step) * scale.step;
   scale.to = std::ceil(most / scale.step) * scale.step;
@@ -62,7 +63,7 @@ struct IntervalDrawing::Parts {
   IntervalPicture picture;
   Inks inks;
   std::vector<int> shown;  // rows that can be drawn
-  Scale scale;
+  IntervalTicks scale;
   QGraphicsScene scene;
   QChart* chart = new QChart;
   QValueAxis* across = new QValueAxis;
@@ -141,7 +142,7 @@ struct IntervalDrawing::Parts {
   }
 
   void add_row(const IntervalRow& row, double middle) {
-    const double y = middle - 0.5 + mark_at / row_height;
+    const double y = middle - 0.5 + mark_at / interval_row;
     if (row.sampling) whisker(row.sampling->first, row.sampling->second, y, thin_cap, QPen(inks.quiet, 1));
     whisker(row.lo, row.hi, y, cap, QPen(inks.ink, 2.5, Qt::SolidLine, Qt::FlatCap));
     auto* dot = new QScatterSeries;
@@ -222,7 +223,7 @@ IntervalDrawing::IntervalDrawing(IntervalPicture picture, const Inks& inks)
 IntervalDrawing::~IntervalDrawing() = default;
 
 int IntervalDrawing::natural_height() const {
-  return int(parts_->top_band()) + row_height * int(std::max<std::size_t>(1, parts_->shown.size())) + axis_band;
+  return int(parts_->top_band()) + interval_row * int(std::max<std::size_t>(1, parts_->shown.size())) + axis_band;
 }
 
 void IntervalDrawing::paint(QPainter& painter, const QRectF& area) {

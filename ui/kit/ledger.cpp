@@ -11,7 +11,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int row_height = 4 * rhythm, indent = 3 * rhythm;
+constexpr int ledger_row = 4 * rhythm, indent = 3 * rhythm;
 
 const LedgerRow* row_at(const QModelIndex& index) {
   const auto* model = qobject_cast<const LedgerModel*>(index.model());
@@ -23,7 +23,7 @@ class LedgerDelegate : public QStyledItemDelegate {
   using QStyledItemDelegate::QStyledItemDelegate;
 
   QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override {
-    return {option.rect.width(), row_height};
+    return {option.rect.width(), ledger_row};
   }
 
   void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
@@ -57,7 +57,7 @@ class LedgerDelegate : public QStyledItemDelegate {
     const LedgerRow* row = row_at(index);
     painter.setPen(QPen(inks().line, 1));
     for (int depth = 1; depth <= row->depth; ++depth) {
-      const int stem = area.x() + rhythm + 4 + depth * indent - 2 * rhythm, middle = area.y() + row_height / 2;
+      const int stem = area.x() + rhythm + 4 + depth * indent - 2 * rhythm, middle = area.y() + ledger_row / 2;
       const bool own = depth == row->depth, on = runs_on(index, depth);
       if (own || on) painter.drawLine(stem, area.y(), stem, on ? area.bottom() : middle);
       if (own) painter.drawLine(stem, middle, stem + 2 * rhythm - rhythm / 2, middle);
@@ -157,7 +157,7 @@ void Ledger::set_most_rows(int rows) {
 
 void Ledger::fit() {
   const int shown = std::clamp(model_.rowCount(), 1, most_rows_);
-  setFixedHeight(shown * row_height);
+  setFixedHeight(shown * ledger_row);
   setVerticalScrollBarPolicy(model_.rowCount() > most_rows_ ? Qt::ScrollBarAsNeeded : Qt::ScrollBarAlwaysOff);
 }
 

@@ -11,7 +11,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int row_height = 8 * rhythm, left = 3 * rhythm;
+constexpr int waiting_row = 8 * rhythm, left = 3 * rhythm;
 
 class WaitingDelegate : public QStyledItemDelegate {
   Q_OBJECT
@@ -19,7 +19,7 @@ class WaitingDelegate : public QStyledItemDelegate {
   using QStyledItemDelegate::QStyledItemDelegate;
 
   QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override {
-    return {option.rect.width(), row_height};
+    return {option.rect.width(), waiting_row};
   }
 
   void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {

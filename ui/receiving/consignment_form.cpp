@@ -11,27 +11,28 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::consignment;
+namespace consignment_fields = history::fields::consignment;
 
 }  // namespace
 
 ConsignmentForm::ConsignmentForm(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), fields_(new RecordFields(session, history::Entity::consignment, this)) {
-  client_ = fields_->pick(tr("Client"), f::client);
+  client_ = fields_->pick(tr("Client"), consignment_fields::client);
   client_->on_new([this](const std::string& name) -> Result<std::int64_t> {
     PRILLBOOK_ASSIGN(const ClientId id, lab::add_client(session_.journal, name));
     return id.value;
   });
-  fields_->write_by(f::client, [this](RecordId record, const history::Value& client, const RecordFields::Why& why) {
-    return write_client(record, client, why);
-  });
-  received_by_ = fields_->pick(tr("Received by"), f::received_by);
+  fields_->write_by(consignment_fields::client,
+                    [this](RecordId record, const history::Value& client, const RecordFields::Why& why) {
+                      return write_client(record, client, why);
+                    });
+  received_by_ = fields_->pick(tr("Received by"), consignment_fields::received_by);
   auto* form = new Form(3);
-  auto* pieces_declared = fields_->whole(tr("Pieces declared"), f::pieces_declared);
-  auto* pieces_found = fields_->whole(tr("Pieces found"), f::pieces_found);
-  form->row({client_, fields_->text(tr("Carrier"), f::carrier), pieces_declared});
-  form->row({pieces_found, fields_->time(tr("Arrived"), f::arrived), received_by_});
-  form->row({fields_->text(tr("Remarks"), f::remarks)});
+  auto* pieces_declared = fields_->whole(tr("Pieces declared"), consignment_fields::pieces_declared);
+  auto* pieces_found = fields_->whole(tr("Pieces found"), consignment_fields::pieces_found);
+  form->row({client_, fields_->text(tr("Carrier"), consignment_fields::carrier), pieces_declared});
+  form->row({pieces_found, fields_->time(tr("Arrived"), consignment_fields::arrived), received_by_});
+  form->row({fields_->text(tr("Remarks"), consignment_fields::remarks)});
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->addWidget(form);
@@ -65,7 +66,7 @@ void ConsignmentForm::refresh() {
 }
 
 Result<void> ConsignmentForm::write_client(RecordId record, const history::Value& client, const RecordFields::Why& why) {
-  if (record) return readings::enter(session_.journal, f::client, record, client, why);
+  if (record) return readings::enter(session_.journal, consignment_fields::client, record, client, why);
   const auto* id = std::get_if<std::int64_t>(&client);
   custody::NewConsignment fresh;
   fresh.client = ClientId{id ? *id : 0};

@@ -16,7 +16,7 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::sample;
+namespace sample_fields = history::fields::sample;
 
 }  // namespace
 
@@ -28,22 +28,23 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
       findings_(new FindingsPanel(session)) {
   head_->setFont(face(TextSize::body, Weight::bold));
   head_->setTextFormat(Qt::PlainText);
-  mark_ = fields_->text(tr("Client's mark"), f::mark);
-  received_ = fields_->figure(tr("Mass received"), f::mass_received, "kg", false);
+  mark_ = fields_->text(tr("Client's mark"), sample_fields::mark);
+  received_ = fields_->figure(tr("Mass received"), sample_fields::mass_received, "kg", false);
   auto* form = new Form(2);
-  form->row({mark_, fields_->text(tr("Place taken"), f::place)});
-  form->row({fields_->choice(tr("Kind"), f::kind)});
+  form->row({mark_, fields_->text(tr("Place taken"), sample_fields::place)});
+  form->row({fields_->choice(tr("Kind"), sample_fields::kind)});
   auto* words = new QWidget;
   auto* words_row = new QHBoxLayout(words);
   words_row->setContentsMargins(0, 0, 0, 0);
   words_row->setSpacing(4 * rhythm);
-  words_row->addWidget(fields_->choice(tr("Expected class"), f::expected), 17);
-  words_row->addWidget(fields_->choice(tr("Condition on receipt"), f::condition), 18);
+  words_row->addWidget(fields_->choice(tr("Expected class"), sample_fields::expected), 17);
+  words_row->addWidget(fields_->choice(tr("Condition on receipt"), sample_fields::condition), 18);
   form->wide(words);
-  form->row({fields_->figure(tr("Mass declared"), f::mass_declared, "kg", false), received_});
+  form->row({fields_->figure(tr("Mass declared"), sample_fields::mass_declared, "kg", false), received_});
   after_ = new QWidget;
   auto* later = new Form(2);
-  later->row({fields_->figure(tr("Moisture, wet basis"), f::moisture, "%"), fields_->text(tr("Remarks"), f::remarks)});
+  later->row({fields_->figure(tr("Moisture, wet basis"), sample_fields::moisture, "%"),
+              fields_->text(tr("Remarks"), sample_fields::remarks)});
   auto* below = new QVBoxLayout(after_);
   below->setContentsMargins(0, 0, 0, 0);
   below->setSpacing(rhythm);
@@ -79,16 +80,17 @@ QWidget* SampleForm::buttons() {
 }
 
 void SampleForm::bind() {
-  fields_->write_by(f::mark, [this](RecordId record, const history::Value& mark, const RecordFields::Why& why) {
+  fields_->write_by(sample_fields::mark, [this](RecordId record, const history::Value& mark, const RecordFields::Why& why) {
     return write_mark(record, mark, why);
   });
-  fields_->write_by(f::mass_received, RecordFields::EnterFigure([this](RecordId record, const auto& mass, const auto& why) {
+  fields_->write_by(sample_fields::mass_received,
+                    RecordFields::EnterFigure([this](RecordId record, const auto& mass, const auto& why) {
                       return portions::set_received_mass(session_.journal, SampleId{record}, mass, why);
                     }));
 }
 
 Result<void> SampleForm::write_mark(RecordId record, const history::Value& mark, const RecordFields::Why& why) {
-  if (record) return readings::enter(session_.journal, f::mark, record, mark, why);
+  if (record) return readings::enter(session_.journal, sample_fields::mark, record, mark, why);
   custody::NewSample fresh;
   fresh.consignment = consignment_;
   if (const auto* words = std::get_if<std::string>(&mark)) fresh.mark = *words;

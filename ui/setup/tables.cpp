@@ -9,7 +9,7 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields;
+namespace fields = history::fields;
 
 struct Tables {
   Q_DECLARE_TR_FUNCTIONS(Tables)
@@ -26,16 +26,16 @@ Result<RecordId> bare(const Result<IdType>& made) {
 RecordTable* people_table(Session& session, Columns) {
   return new RecordTable(
       session, history::Entity::person,
-      {{f::person::initials, Tables::tr("Initials"), "", 1}, {f::person::name, Tables::tr("Name"), "", 4}},
+      {{fields::person::initials, Tables::tr("Initials"), "", 1}, {fields::person::name, Tables::tr("Name"), "", 4}},
       [&session](const std::string& initials) { return bare(lab::add_person(session.journal, initials)); }, Tables::tr("add"));
 }
 
 RecordTable* balances_table(Session& session, Columns columns) {
-  std::vector<TableColumn> shown{{f::balance::name, Tables::tr("Balance"), "", 3},
-                                 {f::balance::step, Tables::tr("Step"), "mg", 2}};
+  std::vector<TableColumn> shown{{fields::balance::name, Tables::tr("Balance"), "", 3},
+                                 {fields::balance::step, Tables::tr("Step"), "mg", 2}};
   if (columns == Columns::all) {
-    shown.push_back({f::balance::capacity, Tables::tr("Capacity"), "g", 2});
-    shown.push_back({f::balance::repeatability, Tables::tr("Repeatability (standard deviation)"), "mg", 2});
+    shown.push_back({fields::balance::capacity, Tables::tr("Capacity"), "g", 2});
+    shown.push_back({fields::balance::repeatability, Tables::tr("Repeatability (standard deviation)"), "mg", 2});
   }
   return new RecordTable(
       session, history::Entity::balance, std::move(shown),
@@ -44,11 +44,11 @@ RecordTable* balances_table(Session& session, Columns columns) {
 }
 
 RecordTable* clients_table(Session& session, Columns columns) {
-  std::vector<TableColumn> shown{{f::client::name, Tables::tr("Client"), "", 3},
-                                 {f::client::contact, Tables::tr("Contact"), "", 2}};
+  std::vector<TableColumn> shown{{fields::client::name, Tables::tr("Client"), "", 3},
+                                 {fields::client::contact, Tables::tr("Contact"), "", 2}};
   if (columns == Columns::all) {
-    shown.push_back({f::client::address, Tables::tr("Address"), "", 2});
-    shown.push_back({f::client::remarks, Tables::tr("Remarks"), "", 2});
+    shown.push_back({fields::client::address, Tables::tr("Address"), "", 2});
+    shown.push_back({fields::client::remarks, Tables::tr("Remarks"), "", 2});
   }
   return new RecordTable(
       session, history::Entity::client, std::move(shown),

@@ -11,13 +11,13 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::bead;
+namespace bead_fields = history::fields::bead;
 
 bool needs_uncertainty(const std::optional<std::string>& method) { return method == "density" || method == "stated"; }
 
 std::vector<ChoiceField::Choice> methods() {
   std::vector<ChoiceField::Choice> choices;
-  for (const std::string_view method : f::methods) choices.push_back({std::string(method), choice_word(method)});
+  for (const std::string_view method : bead_fields::methods) choices.push_back({std::string(method), choice_word(method)});
   return choices;
 }
 
@@ -34,11 +34,11 @@ BeadForm::BeadForm(Session& session, QWidget* parent)
       gold_rows_(new WeighingRows(session, std::string(weighing::of_gold))) {
   auto* form = new Form(2);
   form->wide(bead_rows_);
-  auto* none = fields_->flag(tr("Nothing to weigh"), tr("no bead seen after a search"), f::none_seen);
-  fields_->write_by(f::none_seen, [this](RecordId id, const history::Value& value, const RecordFields::Why&) {
+  auto* none = fields_->flag(tr("Nothing to weigh"), tr("no bead seen after a search"), bead_fields::none_seen);
+  fields_->write_by(bead_fields::none_seen, [this](RecordId id, const history::Value& value, const RecordFields::Why&) {
     return weighing::set_none_seen(session_.journal, BeadId{id}, value == history::Value{std::int64_t{1}});
   });
-  form->row({none, fields_->text(tr("Look of the bead"), f::look)});
+  form->row({none, fields_->text(tr("Look of the bead"), bead_fields::look)});
   form->row({method_field_});
   auto* figures = new Form(2);
   figures->row({fineness_field_, uncertainty_field_});

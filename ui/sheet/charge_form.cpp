@@ -13,7 +13,7 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::charge;
+namespace charge_fields = history::fields::charge;
 
 }  // namespace
 
@@ -29,20 +29,21 @@ ChargeForm::ChargeForm(Session& session, QWidget* parent)
   auto* form = new Form(3);
   form->heading(tr("Charge"));
   form->wide(repeats_);
-  form->row({fields_->figure(tr("Collector silver"), f::collector, "mg"),
-             fields_->figure(tr("Silver of litharge and lead"), f::blank, "mg"),
-             fields_->figure(tr("Lead button"), f::button, "g")});
-  form->row({fields_->text(tr("Look of the slag"), f::slag_look), fields_->text(tr("Remarks"), f::remarks)});
+  form->row({fields_->figure(tr("Collector silver"), charge_fields::collector, "mg"),
+             fields_->figure(tr("Silver of litharge and lead"), charge_fields::blank, "mg"),
+             fields_->figure(tr("Lead button"), charge_fields::button, "g")});
+  form->row(
+      {fields_->text(tr("Look of the slag"), charge_fields::slag_look), fields_->text(tr("Remarks"), charge_fields::remarks)});
   auto* metal = new Form(2);
-  metal->row({fields_->figure(tr("Metal from the slag"), f::slag_metal, "mg"),
-              fields_->figure(tr("Metal from the cupel"), f::cupel_metal, "mg")});
-  metal->row({fields_->figure(tr("Gold loss, estimated"), f::gold_loss, "%"),
-              fields_->figure(tr("Silver loss, estimated"), f::silver_loss, "%")});
+  metal->row({fields_->figure(tr("Metal from the slag"), charge_fields::slag_metal, "mg"),
+              fields_->figure(tr("Metal from the cupel"), charge_fields::cupel_metal, "mg")});
+  metal->row({fields_->figure(tr("Gold loss, estimated"), charge_fields::gold_loss, "%"),
+              fields_->figure(tr("Silver loss, estimated"), charge_fields::silver_loss, "%")});
   recovered_ = new Fold(tr("Recovered or lost in the furnace"), metal);
   auto* reasons = new Form(2);
-  reasons->row(
-      {fields_->text(tr("Spoiled, because"), f::spoiled), fields_->text(tr("Left out of the mean, because"), f::excluded)});
-  fields_->write_by(f::spoiled, [this](RecordId id, const history::Value& reason, const RecordFields::Why&) {
+  reasons->row({fields_->text(tr("Spoiled, because"), charge_fields::spoiled),
+                fields_->text(tr("Left out of the mean, because"), charge_fields::excluded)});
+  fields_->write_by(charge_fields::spoiled, [this](RecordId id, const history::Value& reason, const RecordFields::Why&) {
     const auto* words = std::get_if<std::string>(&reason);
     return fire::set_spoiled(session_.journal, ChargeId{id}, words ? *words : std::string());
   });

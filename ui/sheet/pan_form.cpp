@@ -12,7 +12,7 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::pan_test;
+namespace pan_test_fields = history::fields::pan_test;
 
 }  // namespace
 
@@ -22,16 +22,17 @@ PanForm::PanForm(Session& session, QWidget* parent)
   tail_ = product(tr("Tail"), "tail");
   auto* form = new Form(2);
   form->heading(tr("Pan test"));
-  form->row({fields_->figure(tr("Grind, P80"), f::grind, "µm", false),
-             fields_->figure(tr("Free gold, weighed raw"), f::free_gold, "mg")});
-  form->row({fields_->text(tr("Colours counted"), f::colours),
-             fields_->figure(tr("Largest colour seen"), f::largest_colour, "mm", false)});
-  form->row({fields_->choice(tr("Black sand"), f::black_sand), fields_->choice(tr("Sulphides"), f::sulphides)});
+  form->row({fields_->figure(tr("Grind, P80"), pan_test_fields::grind, "µm", false),
+             fields_->figure(tr("Free gold, weighed raw"), pan_test_fields::free_gold, "mg")});
+  form->row({fields_->text(tr("Colours counted"), pan_test_fields::colours),
+             fields_->figure(tr("Largest colour seen"), pan_test_fields::largest_colour, "mm", false)});
+  form->row({fields_->choice(tr("Black sand"), pan_test_fields::black_sand),
+             fields_->choice(tr("Sulphides"), pan_test_fields::sulphides)});
   form->row({remainder_, tail_});
-  form->row({fields_->text(tr("Remarks"), f::remarks)});
+  form->row({fields_->text(tr("Remarks"), pan_test_fields::remarks)});
   auto* reasons = new Form(2);
-  reasons->row(
-      {fields_->text(tr("Spoiled, because"), f::spoiled), fields_->text(tr("Left out of the mean, because"), f::excluded)});
+  reasons->row({fields_->text(tr("Spoiled, because"), pan_test_fields::spoiled),
+                fields_->text(tr("Left out of the mean, because"), pan_test_fields::excluded)});
   lost_ = new Fold(tr("Spoiled or left out"), reasons);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);

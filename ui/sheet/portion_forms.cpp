@@ -18,11 +18,11 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::portion;
+namespace portion_fields = history::fields::portion;
 
 std::vector<ChoiceField::Choice> purposes_to_cut() {
   std::vector<ChoiceField::Choice> choices;
-  for (const std::string_view purpose : f::purposes)  // remainder and tail come from a pan, not from a cut
+  for (const std::string_view purpose : portion_fields::purposes)  // remainder and tail come from a pan, not from a cut
     if (purpose != "remainder" && purpose != "tail") choices.push_back({std::string(purpose), choice_word(purpose)});
   return choices;
 }
@@ -32,8 +32,9 @@ std::vector<ChoiceField::Choice> purposes_to_cut() {
 PortionForm::PortionForm(Session& session, QWidget* parent)
     : QWidget(parent), fields_(new RecordFields(session, history::Entity::portion, this)) {
   auto* form = new Form(2);
-  form->row({fields_->figure(tr("Mass of the portion"), f::mass, "g", false), fields_->text(tr("Remarks"), f::remarks)});
-  fields_->write_by(f::mass, RecordFields::EnterFigure([&session](RecordId id, const auto& mass, const auto& why) {
+  form->row({fields_->figure(tr("Mass of the portion"), portion_fields::mass, "g", false),
+             fields_->text(tr("Remarks"), portion_fields::remarks)});
+  fields_->write_by(portion_fields::mass, RecordFields::EnterFigure([&session](RecordId id, const auto& mass, const auto& why) {
                       return portions::set_mass(session.journal, PortionId{id}, mass, why);
                     }));
   auto* column = new QVBoxLayout(this);

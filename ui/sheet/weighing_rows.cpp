@@ -15,7 +15,7 @@
 namespace prillbook::ui {
 namespace {
 
-namespace f = history::fields::weighing;
+namespace weighing_fields = history::fields::weighing;
 
 }  // namespace
 
@@ -46,18 +46,19 @@ WeighingRows::WeighingRows(Session& session, std::string what, QWidget* parent)
 WeighingRows::Row WeighingRows::make_row() {
   Row row;
   row.fields = new RecordFields(session_, history::Entity::weighing, this);
-  row.mass = row.fields->figure({}, f::mass, "mg");
-  row.fields->write_by(f::mass, RecordFields::EnterFigure([this](RecordId id, const auto& mass, const auto& why) -> Result<void> {
+  row.mass = row.fields->figure({}, weighing_fields::mass, "mg");
+  row.fields->write_by(weighing_fields::mass,
+                       RecordFields::EnterFigure([this](RecordId id, const auto& mass, const auto& why) -> Result<void> {
                          if (!mass)
                            return Error{ErrorCode::missing_key, "weighing.mass", "a weighing is left out, not emptied", {}};
                          return weighing::correct(session_.journal, WeighingId{id}, *mass, why.value_or(std::string()));
                        }));
-  row.fields->write_by(f::excluded, [this](RecordId id, const history::Value& reason, const RecordFields::Why&) {
+  row.fields->write_by(weighing_fields::excluded, [this](RecordId id, const history::Value& reason, const RecordFields::Why&) {
     const auto* words = std::get_if<std::string>(&reason);
     return weighing::exclude(session_.journal, WeighingId{id}, words ? *words : std::string());
   });
   auto* form = new Form(2);
-  form->row({row.mass, row.fields->text(tr("Left out, because"), f::excluded)});
+  form->row({row.mass, row.fields->text(tr("Left out, because"), weighing_fields::excluded)});
   row.line = form;
   column_->insertWidget(int(rows_.size()), form);
   return row;

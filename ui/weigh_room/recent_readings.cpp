@@ -15,7 +15,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int most = 5;
+constexpr int most_shown = 5;
 
 QString figure_text(const weighing::RecentWeighing& reading) {
   const auto mass = readings::decode(reading.cell, Measure::mass);
@@ -83,7 +83,7 @@ RecentReadings::RecentReadings(Session& session, QWidget* parent)
 }
 
 void RecentReadings::refresh() {
-  auto readings = weighing::recent_weighings(session_.connection, most);
+  auto readings = weighing::recent_weighings(session_.connection, most_shown);
   if (!readings.ok()) return;
   shown_ = *std::move(readings);
   while (QLayoutItem* item = rows_->takeAt(0)) {
