@@ -21,6 +21,10 @@ Result<Report> report_of(store::Connection& connection, std::span<const SampleId
   std::vector<SummarySample> samples;
   for (const SampleId id : ids) {
     PRILLBOOK_ASSIGN(SummarySample sample, gather(connection, id));
+    if (!samples.empty() && sample.record.client.id != samples.front().record.client.id)
+      return refusal(ErrorCode::conflict, "sample",
+                     sample.record.sample.number + " is another client's than " + samples.front().record.sample.number +
+                         ": a summary goes to one client");
     samples.push_back(std::move(sample));
   }
   Issue issue;

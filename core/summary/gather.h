@@ -10,7 +10,8 @@ namespace prillbook::summary {
 
 // Errors: not_found, damaged.
 Result<SummarySample> gather(store::Connection& connection, SampleId id);
-// Samples in this order; none gives a summary that says so.
+// Samples of one client in this order; none gives a summary that says so. Errors: as gather; conflict where they belong to
+// several clients.
 Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now);
 
 }  // namespace prillbook::summary

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
@@ -118,6 +119,9 @@ TEST_F(NotebookVerbs, SummaryRefusesWhatItCanNotTell) {
   const std::string csv = folder.file("s.csv");
   EXPECT_EQ(call({"notebook", "summary", file, "--client", "Nobody", "--csv", csv}).status, 3);
   EXPECT_EQ(code(call({"notebook", "summary", file, "--csv", csv})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "summary", file, "--sample", "26-0001", "--sample", "26-0004", "--csv", csv})), "conflict")
+      << "two clients";
+  EXPECT_FALSE(std::filesystem::exists(csv));
   EXPECT_EQ(code(call({"notebook", "summary", file, "--client", "Wren Tallow"})), "missing_key");
   ASSERT_EQ(call({"notebook", "load", file}, R"({"format":"records","version":1,"clients":[{"name":"Wren Tallow"}]})").status, 0);
   const Answer ambiguous = call({"notebook", "summary", file, "--client", "Wren Tallow", "--csv", csv});
