@@ -261,6 +261,7 @@ Result<GradeResult> bead_to_grade(const GradeInput& input) {
   PRILLBOOK_TRY(check_against_each_other(bench));
   add_bead(bench.parts, input, result.bead_readings);
   add_other_masses(bench);
+  if (input.bead_doubt_unknown) bench.parts.clear();
 
   const Metal metal = metal_of(bench);
   if (metal.total.value > grams(result.dry_portion) || (metal.gold && metal.gold->value > grams(result.dry_portion)))

@@ -22,6 +22,8 @@ struct GradeInput {
   std::optional<Mass> repeat_sd;     // that balance's own repeatability of one weighing, >= 0
   double repeat_dof = infinite_dof;  // behind repeat_sd, >= 1
   bool tared = false;                // each mass is the difference of two readings
+  // Nothing is known of how well the bead was weighed: no uncertainty is given, for one of the rest alone would be too small.
+  bool bead_doubt_unknown = false;
 
   std::optional<FinenessReading> fineness;  // of the bead; or
   std::optional<Mass> gold;                 // parted gold of the bead

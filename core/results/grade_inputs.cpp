@@ -55,6 +55,7 @@ void take_weighings(const SampleRecord& record, const std::vector<const Weighing
   }
   const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
   if (one_balance && found != record.balances.end()) input.repeat_sd = mass_of(found->repeatability);
+  input.bead_doubt_unknown = !input.balance_step && !input.repeat_sd && input.bead.size() < 2;
 }
 
 void take_fineness(const weighing::Bead& bead, GradeInput& input) {
@@ -80,6 +81,7 @@ std::optional<GradeInput> common_input(const SampleRecord& record, PortionId por
   if (bead.none_seen) {
     input.bead = {Mass()};
     input.balance_step = finest_step(record);
+    input.bead_doubt_unknown = !input.balance_step;
     return input;
   }
   const auto weighings = bead.valid(weighing::of_bead);

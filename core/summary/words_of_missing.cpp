@@ -38,13 +38,24 @@ void add_side(Sentences& out, const std::vector<TestResult>& tests, const Kind& 
   if (!begun) out.emplace_back(kind.begin);
 }
 
+void add_without_doubt(Sentences& out, const std::vector<TestResult>& tests) {
+  for (const TestResult& test : tests)
+    if (test.state == TestState::done && !test.grade->bead.spread)
+      out.push_back(
+          fmt::format("How far the grade of {} may be trusted can not be said: no balance with a step is named at its weighing.",
+                      test.label));
+}
+
 }  // namespace
 
 Sentences what_is_missing(const results::SampleResult& result) {
   Sentences out;
-  if (result.comparison) return out;
-  add_side(out, result.pan, pan_words);
-  add_side(out, result.fire.tests, fire_words);
+  if (!result.comparison) {
+    add_side(out, result.pan, pan_words);
+    add_side(out, result.fire.tests, fire_words);
+  }
+  add_without_doubt(out, result.pan);
+  add_without_doubt(out, result.fire.tests);
   return out;
 }
 

@@ -210,8 +210,8 @@ void WeighRoom::show_grade(const readings::Reading* typed) {
 // The step of the balance, and how much of the figure half of it is where the figure is small.
 void WeighRoom::show_step(const readings::Reading* typed) {
   QString words = balance_ && balance_->step ? tr("step %1").arg(text(as_typed(balance_->step)))
-                  : balance_                 ? tr("its step is not known: no uncertainty can be given")
-                                             : tr("without it no step is known, and no uncertainty can be given");
+                  : balance_                 ? tr("step not known: no uncertainty can be given")
+                                             : tr("without it no uncertainty can be given");
   balance_field_->set_hint(words);
   QString near;
   if (typed)
