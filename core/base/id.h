@@ -28,5 +28,10 @@ using PanTestId = Id<struct PanTestTag>;
 using ChargeId = Id<struct ChargeTag>;
 using BeadId = Id<struct BeadTag>;
 using WeighingId = Id<struct WeighingTag>;
+using PieceId = Id<struct PieceTag>;
+using PlaceId = Id<struct PlaceTag>;
+using HandOverId = Id<struct HandOverTag>;
+using OwnMetalId = Id<struct OwnMetalTag>;
+using ToldFigureId = Id<struct ToldFigureTag>;
 
 }  // namespace prillbook

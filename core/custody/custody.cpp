@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/custody/instants.h"
 #include "core/custody/statements.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
@@ -29,7 +30,10 @@ Result<Consignment> consignment_of(const Record& record) {
                      record.optional_text(consignment_fields::remarks),
                      record.optional_whole(consignment_fields::pieces_declared),
                      record.optional_whole(consignment_fields::pieces_found),
-                     record.reference<PersonId>(consignment_fields::received_by)};
+                     record.reference<PersonId>(consignment_fields::received_by),
+                     record.optional_text(consignment_fields::seals),
+                     record.optional_text(consignment_fields::pieces_condition),
+                     record.whole(consignment_fields::whole_form) != 0};
 }
 
 Result<Sample> sample_of(const Record& record) {
@@ -49,6 +53,20 @@ Result<Sample> sample_of(const Record& record) {
   PRILLBOOK_ASSIGN(sample.mass_declared, figure_of(record, sample_fields::mass_declared));
   PRILLBOOK_ASSIGN(sample.mass_received, figure_of(record, sample_fields::mass_received));
   PRILLBOOK_ASSIGN(sample.moisture, figure_of(record, sample_fields::moisture));
+  PRILLBOOK_ASSIGN(sample.gross, figure_of(record, sample_fields::gross));
+  PRILLBOOK_ASSIGN(sample.tare, figure_of(record, sample_fields::tare));
+  sample.moisture_wanted = record.whole(sample_fields::moisture_wanted) != 0;
+  sample.tests_wanted = record.optional_text(sample_fields::tests_wanted);
+  PRILLBOOK_ASSIGN(sample.due, instant_of(record, sample_fields::due));
+  PRILLBOOK_ASSIGN(sample.retain_until, instant_of(record, sample_fields::retain_until));
+  PRILLBOOK_ASSIGN(sample.disposed_at, instant_of(record, sample_fields::disposed_at));
+  sample.price_agreed = record.optional_text(sample_fields::price_agreed);
+  sample.price_paid = record.optional_text(sample_fields::price_paid);
+  sample.treatment = record.optional_text(sample_fields::treatment);
+  sample.treatment_reason = record.optional_text(sample_fields::treatment_reason);
+  sample.disposal = record.optional_text(sample_fields::disposal);
+  sample.taken_by = record.optional_text(sample_fields::taken_by);
+  sample.taken_when = record.optional_text(sample_fields::taken_when);
   return sample;
 }
 

@@ -21,6 +21,8 @@ struct Consignment {
   std::optional<std::string> carrier, remarks;
   std::optional<std::int64_t> pieces_declared, pieces_found;
   PersonId received_by;
+  std::optional<std::string> seals = {}, pieces_condition = {};
+  bool whole_form = false;  // every hand-over is to be written down
 };
 
 struct NewConsignment {
@@ -39,6 +41,12 @@ struct Sample {
   std::optional<std::string> kind, place, expected, condition, remarks;
   readings::Figure mass_declared, mass_received, moisture;
   SampleId swept_from;
+  readings::Figure gross = {}, tare = {};
+  bool moisture_wanted = false;
+  std::optional<std::string> tests_wanted = {};  // see wanted_tests
+  std::optional<Instant> due = {}, retain_until = {}, disposed_at = {};
+  std::optional<std::string> price_agreed = {}, price_paid = {}, treatment = {}, treatment_reason = {}, disposal = {};
+  std::optional<std::string> taken_by = {}, taken_when = {};  // as the client says
 };
 
 struct NewSample {

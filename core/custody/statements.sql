@@ -39,3 +39,29 @@ ORDER BY s.number LIKE ?1 ESCAPE '\' DESC, s.id DESC LIMIT ?3
 -- name: samples_of_client
 SELECT s.id FROM sample s JOIN consignment c ON c.id = s.consignment_id
 WHERE c.client_id = ?1 AND s.struck = 0 AND c.struck = 0 ORDER BY s.id
+
+-- name: waiting_samples
+SELECT s.id, s.number, s.mark, client.name, s.condition, s.treatment, s.due
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+ORDER BY s.id LIMIT ?1
+
+-- name: samples_retained
+SELECT s.id, s.number, s.mark, client.name, s.condition, s.treatment, s.retain_until
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.struck = 0 AND s.retain_until IS NOT NULL AND s.disposal IS NULL
+
+-- name: next_piece_number
+SELECT coalesce(max(number), 0) + 1 FROM piece WHERE consignment_id = ?1
+
+-- name: consignment_by_number
+SELECT id FROM consignment WHERE number = ?1 AND struck = 0
+
+-- name: place_by_name
+SELECT id FROM place WHERE name = ?1 AND struck = 0
+
+-- name: made_at
+SELECT utc_ms, offset_minutes, who FROM history WHERE entity = ?1 AND record = ?2 AND field = 0 ORDER BY id LIMIT 1
+
+-- name: marks_beside
+SELECT number, mark FROM sample WHERE consignment_id = ?1 AND id <> ?2 AND struck = 0 ORDER BY id

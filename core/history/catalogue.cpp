@@ -21,6 +21,11 @@ constexpr EntitySpec entities[] = {
     {Entity::bead, "bead", "the bead of a pan test or a charge", fields::bead::all},
     {Entity::weighing, "weighing", "one weighing of a bead or of its parted gold", fields::weighing::all},
     {Entity::answer, "answer", "an answer to a finding", fields::answer::all},
+    {Entity::piece, "piece", "one box or bag of a consignment", fields::piece::all},
+    {Entity::place, "place", "where the lab keeps things", fields::place::all},
+    {Entity::hand_over, "hand_over", "a change of holder of one sample or of a whole consignment", fields::hand_over::all},
+    {Entity::own_metal, "own_metal", "what became of metal or rest that is the client's", fields::own_metal::all},
+    {Entity::told_figure, "told_figure", "a figure told before it was written to the client", fields::told_figure::all},
 };
 
 }  // namespace

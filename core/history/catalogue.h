@@ -27,6 +27,11 @@ enum class Entity : std::int64_t {
   bead = 10,
   weighing = 11,
   answer = 12,
+  piece = 20,
+  place = 21,
+  hand_over = 22,
+  own_metal = 23,
+  told_figure = 24,
 };
 
 enum class FieldKind {

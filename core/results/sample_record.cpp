@@ -63,6 +63,7 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
+  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_TRY(load_tests(connection, record));
   return record;
 }

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/custody/custody.h"
+#include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/lab/lab.h"
@@ -36,6 +36,7 @@ struct SampleRecord {
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
   lab::Settings settings;
+  custody::CustodyRecord custody;
 
   const portions::Portion* portion(PortionId id) const;
   std::string initials(PersonId id) const;        // empty where nobody is named
