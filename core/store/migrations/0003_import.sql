@@ -17,3 +17,14 @@ WHERE c.struck = 0;
 -- Numbers are looked for by how they begin, whatever the case.
 CREATE INDEX sample_number_begins ON sample (number COLLATE NOCASE);
 CREATE INDEX consignment_number_begins ON consignment (number COLLATE NOCASE);
+
+-- Which heading of a client's lists stands for which field, so that the next list need not be matched again.
+CREATE TABLE column_match (
+  id INTEGER PRIMARY KEY,
+  struck INTEGER NOT NULL DEFAULT 0 CHECK (struck IN (0, 1)),
+  client_id INTEGER NOT NULL REFERENCES client,
+  heading TEXT NOT NULL CHECK (heading <> ''),
+  field TEXT NOT NULL,
+  unit TEXT,
+  UNIQUE (client_id, heading)
+) STRICT;
