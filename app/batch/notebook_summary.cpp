@@ -11,9 +11,7 @@
 #include "core/summary/gather.h"
 
 namespace prillbook::batch {
-namespace {
 
-// By name, or by id where the name is a number and no client has it as a name.
 Result<ClientId> find_client(store::Connection& connection, const std::string& name) {
   const auto by_name = lab::client_by_name(connection, name);
   if (by_name) return by_name->id;
@@ -24,6 +22,8 @@ Result<ClientId> find_client(store::Connection& connection, const std::string& n
   PRILLBOOK_ASSIGN(const lab::Client by_id, lab::client(connection, ClientId{id}));
   return by_id.id;
 }
+
+namespace {
 
 Result<std::vector<SampleId>> wished_samples(store::Connection& connection, const SummaryWish& wish) {
   if (!wish.client.empty() && !wish.samples.empty())

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "app/batch/run.h"
+#include "core/base/id.h"
+#include "core/store/connection.h"
 
 namespace prillbook::batch {
 
@@ -23,6 +25,17 @@ Result<void> notebook_dump(const std::string& file, World& world);
 Result<Json> notebook_restore(const std::string& file, std::istream& dump);
 Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples);
 Result<Json> notebook_demo(const std::string& file);
+
+// By name, or by id where the name is a number and no client has it as a name. Errors: not_found, ambiguous.
+Result<ClientId> find_client(store::Connection& connection, const std::string& name);
+
+struct ImportWish {
+  std::string file, csv;
+  std::string as;                             // "samples"
+  std::string client, consignment;            // whose list it is, or what it belongs to
+  std::string encoding, delimiter, decimal;  // what is not to be found by itself
+};
+Result<Json> notebook_import(const ImportWish& wish, World& world);
 
 struct SummaryWish {
   std::string file;

@@ -49,6 +49,7 @@ Result<Json> run_calc(const std::string& name, const std::string& in, World& wor
 struct Words {
   std::string name, in, file, to, from;
   std::vector<std::string> samples;
+  ImportWish import;
   SummaryWish summary;
 };
 
@@ -113,6 +114,17 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
     return give(world, notebook_findings(words.file, words.samples));
   })->add_option("--sample", words.samples, "lab number; all where absent");
   add_verb(notebook, "demo", "write the demonstration", words, action, [&] { return give(world, notebook_demo(words.file)); });
+  CLI::App* import = add_verb(notebook, "import", "enter a client's list", words, action, [&] {
+    words.import.file = words.file;
+    return give(world, notebook_import(words.import, world));
+  });
+  import->add_option("--csv", words.import.csv, "the list")->required();
+  import->add_option("--as", words.import.as, "what its rows are: samples")->required();
+  import->add_option("--client", words.import.client, "name of the client, or the id: a new consignment");
+  import->add_option("--consignment", words.import.consignment, "number of the consignment that it belongs to");
+  import->add_option("--encoding", words.import.encoding, "utf-8, utf-16le, utf-16be, windows-1252; found where absent");
+  import->add_option("--delimiter", words.import.delimiter, "comma, semicolon, tab, bar; found where absent");
+  import->add_option("--decimal", words.import.decimal, "comma, point; found where absent");
   CLI::App* summary = add_verb(notebook, "summary", "write the client summary", words, action, [&] {
     words.summary.file = words.file;
     return give(world, notebook_summary(words.summary, world));

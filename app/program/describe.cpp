@@ -2,9 +2,11 @@
 #include "app/program/describe.h"
 
 #include <QtCore/QCoreApplication>
+#include <algorithm>
 
 #include "core/history/fields.h"
 #include "core/history/record.h"
+#include "core/intake/sample_list.h"
 #include "core/readings/entry.h"
 #include "core/weighing/bead.h"
 #include "ui/kit/figures.h"
@@ -88,6 +90,12 @@ QString change_words(store::Connection& connection, const Change& change, const 
 QString describe(store::Connection& connection, const history::Written& written) {
   const QString gesture = QString::fromStdString(written.gesture);
   if (written.changes.empty()) return gesture;
+  if (written.gesture == intake::list_gesture) {
+    const auto made = std::count_if(written.changes.begin(), written.changes.end(), [](const Change& change) {
+      return change.entity == Entity::sample && change.field == 0;
+    });
+    return tr("%1 samples from a list").arg(made);
+  }
   return change_words(connection, written.changes.front(), gesture);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/program/desk.h"
 
+#include <QtCore/QCoreApplication>
 #include <QtCore/QFileInfo>
 #include <QtCore/QSettings>
 
@@ -10,6 +11,7 @@
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
 #include "core/portions/portions.h"
+#include "core/search/search.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
 #include "ui/receiving/receiving_station.h"
@@ -28,10 +30,13 @@ using ui::RecordRef;
 
 constexpr const char* last_worker = "window/worker";
 
-Found found_sample(const custody::SampleLine& line) {
-  return {{Entity::sample, line.id.value},
-          QString::fromStdString(line.number),
-          QStringLiteral("%1 · %2").arg(QString::fromStdString(line.mark), QString::fromStdString(line.client))};
+// The kind, and what tells one from another: "sample · Larch adit N · north drive · Larch Adit Syndicate".
+Found found(const search::Hit& hit) {
+  QStringList words{hit.entity == Entity::sample ? QCoreApplication::translate("Desk", "sample")
+                                                 : QCoreApplication::translate("Desk", "consignment")};
+  for (const auto& part : {hit.mark, hit.place, std::optional(hit.client)})
+    if (part) words.push_back(QString::fromStdString(*part));
+  return {{hit.entity, hit.record}, QString::fromStdString(hit.number), words.join(QStringLiteral(" · "))};
 }
 
 // "26-0003/2", typed or scanned from a label.
@@ -134,8 +139,8 @@ ui::WindowParts Desk::parts() {
 std::vector<Found> Desk::find(const QString& typed, int most) {
   std::vector<Found> list;
   if (auto portion = found_portion(*connection_, typed)) list.push_back(*std::move(portion));
-  if (const auto samples = custody::find_samples(*connection_, typed.toStdString(), most))
-    for (const custody::SampleLine& line : *samples) list.push_back(found_sample(line));
+  if (const auto hits = search::find(*connection_, typed.toStdString(), std::size_t(most)))
+    for (const search::Hit& hit : *hits) list.push_back(found(hit));
   return list;
 }
 

@@ -81,16 +81,6 @@ Result<std::string> next_number(store::Connection& connection, const store::Sql&
   return lab::next_number(pattern, at, last);
 }
 
-// The text as a LIKE pattern: what it begins with, or what it contains.
-std::string like(std::string_view text, bool anywhere) {
-  std::string pattern = anywhere ? "%" : "";
-  for (const char c : text) {
-    if (c == '%' || c == '_' || c == '\\') pattern += '\\';
-    pattern += c;
-  }
-  return pattern + "%";
-}
-
 Result<std::vector<SampleLine>> sample_lines(store::Connection& connection, const store::Sql& statement,
                                              const store::Arguments& arguments) {
   std::vector<SampleLine> lines;
@@ -194,13 +184,6 @@ Result<std::vector<SampleLine>> uncut_samples(store::Connection& connection, std
 }
 
 Result<std::int64_t> count_uncut_samples(store::Connection& connection) { return connection.integer(sql::count_uncut_samples); }
-
-Result<std::vector<SampleLine>> find_samples(store::Connection& connection, std::string_view text, std::int64_t limit) {
-  text = trimmed(text);
-  if (text.empty()) return std::vector<SampleLine>{};
-  const std::string begins = like(text, false), contains = like(text, true);
-  return sample_lines(connection, sql::find_samples, {std::string_view(begins), std::string_view(contains), limit});
-}
 
 Result<std::vector<SampleId>> samples_of_client(store::Connection& connection, ClientId client) {
   std::vector<SampleId> ids;

@@ -88,8 +88,6 @@ Result<std::vector<SampleLine>> recent_samples(store::Connection& connection, st
 // Samples that have come in and of which nothing has been cut yet, oldest first.
 Result<std::vector<SampleLine>> uncut_samples(store::Connection& connection, std::int64_t limit);
 Result<std::int64_t> count_uncut_samples(store::Connection& connection);
-// By lab number, client mark or client, whatever the case; numbers that begin with the text first.
-Result<std::vector<SampleLine>> find_samples(store::Connection& connection, std::string_view text, std::int64_t limit);
 Result<std::vector<SampleId>> samples_of_client(store::Connection& connection, ClientId client);
 
 }  // namespace prillbook::custody

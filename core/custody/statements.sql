@@ -29,13 +29,6 @@ ORDER BY s.id LIMIT ?1
 SELECT count(*) FROM sample s
 WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
 
--- name: find_samples
-SELECT s.id, s.number, s.mark, client.name, s.condition
-FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
-WHERE s.struck = 0
-  AND (s.number LIKE ?1 ESCAPE '\' OR s.mark LIKE ?2 ESCAPE '\' OR client.name LIKE ?2 ESCAPE '\' OR c.number LIKE ?1 ESCAPE '\')
-ORDER BY s.number LIKE ?1 ESCAPE '\' DESC, s.id DESC LIMIT ?3
-
 -- name: samples_of_client
 SELECT s.id FROM sample s JOIN consignment c ON c.id = s.consignment_id
 WHERE c.client_id = ?1 AND s.struck = 0 AND c.struck = 0 ORDER BY s.id

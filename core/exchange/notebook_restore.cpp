@@ -12,6 +12,7 @@
 #include "core/exchange/statements.h"
 #include "core/history/record_sql.h"
 #include "core/history/rows.h"
+#include "core/history/search_index.h"
 #include "core/history/values.h"
 #include "core/store/backup.h"
 #include "core/upkeep/check.h"
@@ -134,6 +135,7 @@ class Restorer : public DumpTaker {
   // Everything is there: commit, and look the file over.
   Result<void> finish() {
     if (!connection_) return refused(ErrorCode::missing_key, "tables", "the dump has no tables");
+    PRILLBOOK_TRY(history::rebuild_search_index(*connection_));
     PRILLBOOK_TRY(connection_->run(sql::commit));
     PRILLBOOK_ASSIGN(const upkeep::CheckReport report, upkeep::check_notebook(*connection_));
     auto outcome = upkeep::sound_or_error(report, "dump");

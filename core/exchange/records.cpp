@@ -10,6 +10,7 @@
 #include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/history/fields.h"
+#include "core/intake/columns.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
 #include "core/portions/portions.h"
@@ -34,6 +35,7 @@ class Loader {
   Result<void> settings(RecordReader& top);
   Result<void> person(RecordReader reader);
   Result<void> client(RecordReader reader);
+  Result<void> column(RecordReader reader, ClientId client);
   Result<void> balance(RecordReader reader);
   Result<void> consignment(RecordReader reader);
   Result<void> sample(RecordReader reader, ConsignmentId consignment);
@@ -123,6 +125,19 @@ Result<void> Loader::client(RecordReader reader) {
   if (!made) return reader.placed(made.error());
   for (const history::Field* field : {&fields::client::contact, &fields::client::address, &fields::client::remarks})
     PRILLBOOK_TRY(text(reader, *field, *made));
+  PRILLBOOK_TRY(each(reader, "columns", [&](const RecordReader& one) { return column(one, ClientId{*made}); }));
+  return reader.finish();
+}
+
+Result<void> Loader::column(RecordReader reader, ClientId client) {
+  PRILLBOOK_ASSIGN(const std::string heading, reader.text("heading"));
+  PRILLBOOK_ASSIGN(const std::string field, reader.text("field"));
+  PRILLBOOK_ASSIGN(const auto unit, reader.optional_text("unit"));
+  const auto target = intake::list_field_by_name(field);
+  if (!target) return reader.input().error(ErrorCode::out_of_range, "field", fmt::format("'{}' is no field of a sample", field));
+  const intake::ColumnMatch match{intake::folded_heading(heading), {*target, unit.value_or("")}};
+  if (match.heading.empty()) return reader.input().error(ErrorCode::missing_key, "heading", "a column needs its heading");
+  if (auto written = intake::remember_matches(set_, client, {&match, 1}); !written) return reader.placed(written.error());
   return reader.finish();
 }
 

@@ -26,6 +26,7 @@ constexpr EntitySpec entities[] = {
     {Entity::hand_over, "hand_over", "a change of holder of one sample or of a whole consignment", fields::hand_over::all},
     {Entity::own_metal, "own_metal", "what became of metal or rest that is the client's", fields::own_metal::all},
     {Entity::told_figure, "told_figure", "a figure told before it was written to the client", fields::told_figure::all},
+    {Entity::column_match, "column_match", "which heading of a client's lists stands for which field", fields::column_match::all},
 };
 
 }  // namespace

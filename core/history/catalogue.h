@@ -32,6 +32,7 @@ enum class Entity : std::int64_t {
   hand_over = 22,
   own_metal = 23,
   told_figure = 24,
+  column_match = 30,
 };
 
 enum class FieldKind {

@@ -320,5 +320,18 @@ inline constexpr Field told_by{self, 7, "told_by_id", FieldKind::reference, "who
 inline constexpr Field remarks{self, 8, "remarks", FieldKind::text, "anything else"};
 inline constexpr std::array all{&struck, &sample, &what, &said, &to_whom, &told_at, &told_by, &remarks};
 }  // namespace told_figure
+namespace column_match {
+inline constexpr Entity self = Entity::column_match;
+inline constexpr std::array<std::string_view, 10> targets{"none",          "mark",          "kind",     "place",  "expected", "condition",
+                                                          "mass_declared", "mass_received", "moisture", "remarks"};
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field client{self, 2, "client_id", FieldKind::reference, "whose lists have this heading", true, Entity::client};
+inline constexpr Field heading{self, 3, "heading", FieldKind::text, "heading of the column, in small letters", true};
+inline constexpr Field field{
+    self, 4, "field", FieldKind::choice, "the field of the sample it stands for; none: it is passed over", true, std::nullopt,
+    targets};
+inline constexpr Field unit{self, 5, "unit", FieldKind::text, "unit of its bare numbers"};
+inline constexpr std::array all{&struck, &client, &heading, &field, &unit};
+}  // namespace column_match
 
 }  // namespace prillbook::history::fields

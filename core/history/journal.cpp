@@ -9,6 +9,7 @@
 #include "core/base/text.h"
 #include "core/history/record_sql.h"
 #include "core/history/rows.h"
+#include "core/history/search_index.h"
 #include "core/history/statements.h"
 #include "core/history/values.h"
 
@@ -138,6 +139,7 @@ Result<void> ChangeSet::append(Entity entity, RecordId record, std::int64_t fiel
 Result<std::unique_ptr<Journal>> Journal::open(store::Connection& connection, Clock& clock) {
   std::unique_ptr<Journal> journal(new Journal(connection, clock));
   PRILLBOOK_TRY(journal->read_end());
+  PRILLBOOK_ASSIGN(journal->has_search_, has_search_index(connection));
   return journal;
 }
 
@@ -164,7 +166,10 @@ Result<Written> Journal::write(std::string_view gesture, std::optional<std::int6
   const Hash head = head_;
   const std::int64_t last_row = last_row_, last_change_set = last_change_set_;
   ChangeSet set(*this, std::string(gesture), takes_back);
-  auto outcome = connection_.transaction([&] { return body(set); });
+  auto outcome = connection_.transaction([&]() -> Result<void> {
+    PRILLBOOK_TRY(body(set));
+    return has_search_ ? update_search_index(connection_, set.written_.changes) : Result<void>{};
+  });
   if (!outcome) {
     // Where the disk failed in the last step of a commit the gesture may stand in the file all the same.
     if (!read_end()) {

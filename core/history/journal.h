@@ -118,6 +118,7 @@ class Journal {
   std::string author_;
   std::vector<Listener> listeners_;
   Hash head_{};
+  bool has_search_ = false;
   std::int64_t last_row_ = 0;
   std::int64_t last_change_set_ = 0;
   std::vector<std::int64_t> undoable_;

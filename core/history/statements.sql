@@ -28,3 +28,51 @@ FROM history ORDER BY id
 
 -- name: count_of_rows
 SELECT count(*) FROM history
+
+-- name: count_of_search
+SELECT count(*) FROM sqlite_schema WHERE name = 'search'
+
+-- name: samples_of_consignment
+SELECT id FROM sample WHERE consignment_id = ?1
+
+-- name: consignments_of_client
+SELECT id FROM consignment WHERE client_id = ?1
+
+-- name: samples_of_client
+SELECT s.id FROM consignment c JOIN sample s ON s.consignment_id = c.id WHERE c.client_id = ?1
+
+-- name: drop_words
+DELETE FROM search WHERE rowid BETWEEN ?1 AND ?2
+
+-- name: drop_all_words
+DELETE FROM search
+
+-- name: add_sample_words
+INSERT INTO search (rowid, number, mark, client, consignment, place, remarks)
+SELECT s.id, s.number, s.mark, client.name, c.number, s.place, s.remarks
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE s.id BETWEEN ?1 AND ?2 AND s.struck = 0
+
+-- name: add_consignment_words
+INSERT INTO search (rowid, number, mark, client, consignment, place, remarks)
+SELECT 1099511627776 + c.id, c.number, NULL, client.name, NULL, c.carrier, c.remarks
+FROM consignment c JOIN client ON client.id = c.client_id
+WHERE c.id BETWEEN ?1 AND ?2 AND c.struck = 0
+
+-- name: samples_not_found
+SELECT s.id
+FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+     LEFT JOIN search f ON f.rowid = s.id
+WHERE s.struck = 0 AND (f.number IS NOT s.number OR f.mark IS NOT s.mark OR f.client IS NOT client.name
+  OR f.consignment IS NOT c.number OR f.place IS NOT s.place OR f.remarks IS NOT s.remarks)
+
+-- name: consignments_not_found
+SELECT 1099511627776 + c.id
+FROM consignment c JOIN client ON client.id = c.client_id LEFT JOIN search f ON f.rowid = 1099511627776 + c.id
+WHERE c.struck = 0 AND (f.number IS NOT c.number OR f.mark IS NOT NULL OR f.client IS NOT client.name
+  OR f.consignment IS NOT NULL OR f.place IS NOT c.carrier OR f.remarks IS NOT c.remarks)
+
+-- name: words_of_nothing
+SELECT f.rowid FROM search f
+WHERE NOT EXISTS (SELECT 1 FROM sample s WHERE s.id = f.rowid AND s.struck = 0)
+  AND NOT EXISTS (SELECT 1 FROM consignment c WHERE c.id = f.rowid - 1099511627776 AND c.struck = 0)

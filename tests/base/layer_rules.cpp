@@ -23,7 +23,8 @@ struct Library {
 constexpr Library libraries[] = {
     {"fmt", "fmt/"},          {"nlohmann", "nlohmann/"}, {"CLI", "CLI/"},        {"SQLiteCpp", "SQLiteCpp/"},
     {"sqlite3", "sqlite3.h"}, {"boost", "boost/"},       {"sodium", "sodium.h"}, {"xlsxwriter", "xlsxwriter.h"},
-    {"posix", "sys/"},        {"posix", "fcntl.h"},      {"posix", "unistd.h"},  {"posix", "pwd.h"},
+    {"csv", "csv.h"},         {"posix", "sys/"},         {"posix", "fcntl.h"},   {"posix", "unistd.h"},
+    {"posix", "pwd.h"},
 };
 
 constexpr std::string_view standard_headers[] = {

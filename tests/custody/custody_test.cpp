@@ -58,16 +58,6 @@ TEST(Custody, UnknownClientIsRefused) {
   EXPECT_EQ(log_consignment(lab.book, {ClientId{99}, {}, {}, {}, {}, {}, {}}).error().code, ErrorCode::inconsistent);
 }
 
-TEST(Custody, FindsByNumberMarkAndClient) {
-  LabWithSample<> lab;
-  lab.log_sample("100% quartz", "1 kg");
-  EXPECT_EQ(find_samples(*lab.connection, "26-0001", 10)->size(), 1u);
-  EXPECT_EQ(find_samples(*lab.connection, "larch ADIT n", 10)->front().mark, "Larch adit N");
-  EXPECT_EQ(find_samples(*lab.connection, "syndicate", 10)->size(), 2u);
-  EXPECT_EQ(find_samples(*lab.connection, "0%", 10)->size(), 1u) << "a percent sign is a letter, not a wildcard";
-  EXPECT_TRUE(find_samples(*lab.connection, "  ", 10)->empty());
-}
-
 TEST(Custody, ASampleWaitsUntilSomethingIsCutFromIt) {
   LabWithSample<> lab;
   EXPECT_EQ(*count_uncut_samples(*lab.connection), 1);

@@ -107,6 +107,10 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   };
   if (object == "people") return down("/people/0", {{"initials", "X"}});
   if (object == "balances") return down("/balances/0", {{"name", "X"}});
+  if (object == "columns") {
+    down("/clients/0", {{"name", "C"}});
+    return down("/columns/0", {{"heading", "X"}, {"field", "mark"}});
+  }
   if (object == "clients") return down("/clients/0", {{"name", "X"}});
   down("/consignments/0", {{"client", "C"}});
   if (object == "consignments") return text;

@@ -42,6 +42,21 @@ QCheckBox::indicator:focus { border: 2px solid @accent; width: 12px; height: 12p
 QCheckBox::indicator:checked { image: url(:/prillbook/icons/tick_@shade.svg); }
 QCheckBox:focus { color: @accent; }
 
+QComboBox { background: transparent; color: @ink; border: none; border-bottom: 1px solid @line; border-radius: 0; padding: 2px 0 3px 0; }
+QComboBox:focus { border-bottom: 2px solid @accent; padding-bottom: 2px; }
+QComboBox:disabled { color: @quiet; }
+QComboBox QAbstractItemView { background: @ground; color: @ink; border: 1px solid @rule; selection-background-color: @shaded;
+  selection-color: @accent; outline: none; }
+
+QTableView { background: transparent; border: none; outline: none; }
+QTableView::item { border-bottom: 1px solid @rule; padding: 0 8px; }
+QTableView::item:selected { background: @shaded; border-bottom: 2px solid @accent; }
+QTableView QLineEdit { background: @ground; padding: 0 8px; }
+QHeaderView { background: transparent; border: none; }
+QHeaderView::section { background: transparent; color: @quiet; border: none; border-bottom: 1px solid @line; padding: 4px 8px; }
+QHeaderView::section:vertical { border-bottom: 1px solid @rule; }
+QTableCornerButton::section { background: transparent; border: none; border-bottom: 1px solid @line; }
+
 QMenu { background: @ground; color: @ink; border: 1px solid @rule; padding: 8px 0; }
 QMenu::item { padding: 6px 24px; }
 QMenu::item:selected { background: @shaded; color: @accent; }

@@ -14,6 +14,7 @@
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/receiving/consignment_form.h"
+#include "ui/receiving/import_page.h"
 #include "ui/receiving/sample_form.h"
 
 namespace prillbook::ui {
@@ -43,13 +44,15 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       fold_(new Fold(tr("Consignment"), form_)),
       samples_part_(new QWidget),
       samples_(new Ledger(tr("Samples of this consignment"))),
-      sample_(new SampleForm(session)) {
+      sample_(new SampleForm(session)),
+      import_button_(new PressButton(tr("Import a list…"))) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   auto* top = new QHBoxLayout;
   top->addWidget(head_, 1);
+  top->addWidget(import_button_, 0, Qt::AlignTop);
   top->addWidget(fresh_, 0, Qt::AlignTop);
   column->addLayout(top);
   column->addWidget(hairline());
@@ -70,7 +73,9 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);
-  whole->addWidget(new Bench(list_, hand), 1);
+  bench_ = new Bench(list_, hand);
+  whole->addWidget(bench_, 1);
+  build_import();
   whole->addWidget(hairline());
   auto* foot = new QHBoxLayout;
   foot->setContentsMargins(3 * rhythm, rhythm / 2, 2 * rhythm, rhythm / 2);
@@ -196,6 +201,7 @@ void ReceivingStation::show_head() {
                                  : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
   fold_->button()->setVisible(held.ok());
   fresh_->setVisible(held.ok() && !session_.read_only());
+  import_button_->setVisible(held.ok() && !session_.read_only());
   if (!held.ok()) return head_->set(tr("New consignment"), tr("what arrived together, from one client, by one carrier"));
   const auto client = lab::client(session_.connection, held->client);
   QString words = client.ok() ? in_short(to_qt(client->name)) : QString();
@@ -211,6 +217,7 @@ void ReceivingStation::notebook_changed(const history::Written&) {
     sample_->show_sample({}, {});
     form_->show_consignment({});
     consignment_ = {};
+    show_import(false);
   } else if (sample_->sample() && !stands(session_, history::Entity::sample, sample_->sample().value)) {
     sample_->show_sample(consignment_, {});
   }
@@ -226,6 +233,9 @@ bool ReceivingStation::show_record(const RecordRef& wanted) {
   return true;
 }
 
-void ReceivingStation::enter() { consignment_ ? sample_->enter() : form_->enter(); }
+void ReceivingStation::enter() {
+  if (!import_->isHidden()) return import_->table()->setFocus(Qt::OtherFocusReason);
+  consignment_ ? sample_->enter() : form_->enter();
+}
 
 }  // namespace prillbook::ui

@@ -12,6 +12,7 @@ namespace prillbook::ui {
 class ConsignmentForm;
 class Fold;
 class Headline;
+class ImportPage;
 class Ledger;
 class PressButton;
 class SampleForm;
@@ -35,8 +36,14 @@ class ReceivingStation : public Station {
   void new_consignment();
   void take_consignment(ConsignmentId id);
   void take_sample(SampleId id);
+  // A client's list for the consignment in hand: from a file that is asked for, or the rows on the clipboard.
+  void import_file();
+  void import_pasted();
 
  private:
+  void build_import();
+  bool can_import();
+  void show_import(bool shown);
   void next_sample();
   void log_sweepings();
   std::vector<WaitingRow> waiting(int from, int count) const;
@@ -54,6 +61,9 @@ class ReceivingStation : public Station {
   QWidget* samples_part_;
   Ledger* samples_;
   SampleForm* sample_;
+  QWidget* bench_ = nullptr;
+  ImportPage* import_ = nullptr;
+  PressButton* import_button_;
 };
 
 }  // namespace prillbook::ui

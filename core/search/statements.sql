@@ -1,0 +1,17 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: samples_by_number
+SELECT f.rowid, f.number, f.client, f.mark, f.place
+FROM sample s JOIN search f ON f.rowid = s.id
+WHERE s.number COLLATE NOCASE >= ?1 AND s.number COLLATE NOCASE < ?2 AND s.struck = 0
+ORDER BY s.number COLLATE NOCASE LIMIT ?3
+
+-- name: consignments_by_number
+SELECT f.rowid, f.number, f.client, f.mark, f.place
+FROM consignment c JOIN search f ON f.rowid = 1099511627776 + c.id
+WHERE c.number COLLATE NOCASE >= ?1 AND c.number COLLATE NOCASE < ?2 AND c.struck = 0
+ORDER BY c.number COLLATE NOCASE LIMIT ?3
+
+-- name: rows_by_words
+SELECT rowid, number, client, mark, place FROM search
+WHERE search MATCH ?1 AND rowid BETWEEN ?2 AND ?3 ORDER BY rowid DESC LIMIT ?4
