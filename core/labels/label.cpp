@@ -51,7 +51,7 @@ std::vector<std::string> words_of(std::string_view text) {
 }
 
 // "lead" is a word of its own; the other stems take endings ("tellurides", "cyanided").
-bool names(const std::string& word, const Substance& substance) {
+bool word_names(const std::string& word, const Substance& substance) {
   return substance.stem == "lead" ? word == "lead" : word.starts_with(substance.stem);
 }
 
@@ -184,7 +184,7 @@ std::vector<std::string> hazards_in(std::string_view remark) {
   std::string before;
   for (const std::string& word : words_of(remark)) {
     for (const Substance& substance : substances)
-      if (names(word, substance) && before != "no" && before != "without") add(found, substance.word);
+      if (word_names(word, substance) && before != "no" && before != "without") add(found, substance.word);
     before = word;
   }
   return found;

@@ -181,10 +181,10 @@ TEST_F(Photographs, ComeBackFromADump) {
   ASSERT_TRUE(add(bytes).ok());
   ASSERT_TRUE(add("other pixels", {{}, consignment}).ok());
   const std::string dump = exchange::dump_notebook(*connection).value();
-  const std::string path = folder.file("restored.prillbook");
-  const auto restored = exchange::restore_notebook(dump, path);
+  const std::string restored_path = folder.file("restored.prillbook");
+  const auto restored = exchange::restore_notebook(dump, restored_path);
   ASSERT_TRUE(restored.ok()) << restored.error().detail;
-  const auto copy = store::Connection::open(path, store::Access::read_only).value();
+  const auto copy = store::Connection::open(restored_path, store::Access::read_only).value();
   EXPECT_EQ(exchange::dump_notebook(*copy).value(), dump);
   EXPECT_EQ(bytes_of(*copy, attachments_of(*copy, {sample, {}})->at(0)).value(), bytes);
 }
@@ -205,11 +205,11 @@ TEST_P(SpoiltDump, IsRefused) {
   const auto at = dump.find(change);
   ASSERT_NE(at, std::string::npos) << GetParam().what;
   dump.replace(at, change.size(), GetParam().with);
-  const std::string path = folder.file("restored.prillbook");
-  const auto restored = exchange::restore_notebook(dump, path);
+  const std::string restored_path = folder.file("restored.prillbook");
+  const auto restored = exchange::restore_notebook(dump, restored_path);
   ASSERT_FALSE(restored.ok()) << GetParam().what;
   EXPECT_EQ(restored.error().code, GetParam().code) << GetParam().what << ": " << restored.error().detail;
-  EXPECT_FALSE(std::filesystem::exists(path));
+  EXPECT_FALSE(std::filesystem::exists(restored_path));
 }
 
 // "pixels" in base64 (RFC 4648) is cGl4ZWxz.

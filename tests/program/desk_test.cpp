@@ -33,6 +33,15 @@ class DeskTest : public testing::Test {
     QStandardPaths::setTestModeEnabled(true);
     ASSERT_TRUE(batch::notebook_demo(file.toStdString()).ok());
   }
+  static void show(ui::MainWindow& window) {
+    window.resize(1280, 720);
+    window.show();
+    for (int tries = 0; tries < 10 && !window.isActiveWindow(); ++tries) {
+      window.activateWindow();
+      (void)QTest::qWaitForWindowActive(&window, 300);
+    }
+    ASSERT_TRUE(window.isActiveWindow());
+  }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
   }
@@ -52,10 +61,7 @@ TEST_F(DeskTest, AScanOpensWhatTheLabelStandsFor) {
   auto desk = open();
   ASSERT_TRUE(desk.ok());
   ui::MainWindow& window = (*desk)->window();
-  window.resize(1280, 720);
-  window.show();
-  window.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&window));
+  show(window);
   auto* sheet = window.findChild<ui::SampleSheet*>();
   EXPECT_TRUE(sheet == nullptr || !sheet->isVisible());
   for (const char c : std::string("PB1:P:26-0001/1")) QTest::keyClick(window.windowHandle(), c);
@@ -71,10 +77,7 @@ TEST_F(DeskTest, ACodeInTheFindLineIsFoundAndAStrangeOneIsSaid) {
   auto desk = open();
   ASSERT_TRUE(desk.ok());
   ui::MainWindow& window = (*desk)->window();
-  window.resize(1280, 720);
-  window.show();
-  window.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&window));
+  show(window);
   auto* find = window.findChild<ui::FindLine*>();
   find->start();
   find->line()->setText("pb1:s:26-0002");
@@ -94,10 +97,7 @@ TEST_F(DeskTest, LabelsLieOverTheSheetAndEscapeGoesBackToIt) {
   auto desk = open();
   ASSERT_TRUE(desk.ok());
   ui::MainWindow& window = (*desk)->window();
-  window.resize(1280, 720);
-  window.show();
-  window.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&window));
+  show(window);
   ASSERT_TRUE(window.open({history::Entity::sample, 1}));
   auto* sheet = window.findChild<ui::SampleSheet*>();
   emit sheet->labels_requested({history::Entity::sample, 1});

@@ -35,9 +35,9 @@ struct Strip : WithApplication, testing::Test, LabWithSample<FileNotebook> {
     return made;
   }
   QString file_with(int shade, const char* name) {
-    const QString path = QString::fromStdString(folder.file(name));
-    EXPECT_TRUE(image(shade).save(path));
-    return path;
+    const QString made = QString::fromStdString(folder.file(name));
+    EXPECT_TRUE(image(shade).save(made));
+    return made;
   }
   std::vector<attachments::Attachment> held() { return attachments::attachments_of(*connection, {sample, {}}).value(); }
 };
@@ -54,6 +54,9 @@ TEST_F(Strip, TakesAFile) {
 TEST_F(Strip, TakesWhatIsDropped) {
   QMimeData data;
   data.setUrls({QUrl::fromLocalFile(file_with(10, "a.png")), QUrl::fromLocalFile(file_with(20, "b.png"))});
+  QDragEnterEvent enter(QPoint(5, 5), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+  QCoreApplication::sendEvent(&strip, &enter);
+  EXPECT_TRUE(enter.isAccepted());
   QDropEvent drop(QPointF(5, 5), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
   QCoreApplication::sendEvent(&strip, &drop);
   EXPECT_EQ(held().size(), 2u);
@@ -70,26 +73,26 @@ TEST_F(Strip, TakesWhatIsPasted) {
 }
 
 TEST_F(Strip, SaysWhyAFileWasNotTaken) {
-  const std::string path = folder.file("letter.jpg");
-  write_file(path, "Dear lab");
-  strip.add_file(QString::fromStdString(path));
+  const std::string letter = folder.file("letter.jpg");
+  write_file(letter, "Dear lab");
+  strip.add_file(QString::fromStdString(letter));
   EXPECT_TRUE(held().empty());
   EXPECT_THAT(strip.news().toStdString(), testing::HasSubstr("letter.jpg was not taken: it holds no picture"));
   strip.add_file(QString::fromStdString(folder.file("absent.jpg")));
   EXPECT_THAT(strip.news().toStdString(), testing::HasSubstr("can’t be read"));
-  const QString picture = file_with(10, "bag.png");
-  strip.add_file(picture);
+  const QString bag = file_with(10, "bag.png");
+  strip.add_file(bag);
   EXPECT_EQ(strip.news(), QString());
-  strip.add_file(picture);
+  strip.add_file(bag);
   EXPECT_THAT(strip.news().toStdString(), testing::HasSubstr("is here already"));
   EXPECT_EQ(held().size(), 1u);
 }
 
 TEST_F(Strip, ALargeFileIsRefusedWithTheLimit) {
-  const std::string path = folder.file("film.jpg");
-  std::ofstream(path) << "x";
-  std::filesystem::resize_file(path, std::uintmax_t(attachments::most_file_bytes) + 1);
-  strip.add_file(QString::fromStdString(path));
+  const std::string film = folder.file("film.jpg");
+  write_file(film, "x");
+  std::filesystem::resize_file(film, std::uintmax_t(attachments::most_file_bytes) + 1);
+  strip.add_file(QString::fromStdString(film));
   EXPECT_THAT(strip.news().toStdString(), testing::HasSubstr("limit of 100.0 MB"));
 }
 

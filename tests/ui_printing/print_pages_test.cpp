@@ -109,10 +109,10 @@ TEST_F(LabelsOnPaper, TheSheetChosenIsRemembered) {
 }
 
 TEST_F(LabelsOnPaper, IsWrittenAsPdf) {
-  const std::string path = folder.file("labels");
-  answers.files.push_back(QString::fromStdString(path));
+  const std::string wished = folder.file("labels");
+  answers.files.push_back(QString::fromStdString(wished));
   page.write_pdf();
-  EXPECT_TRUE(testing_support::file_text(path + ".pdf").starts_with("%PDF"));
+  EXPECT_TRUE(testing_support::file_text(wished + ".pdf").starts_with("%PDF"));
   ASSERT_EQ(answers.wished.size(), 1u);
   EXPECT_EQ(answers.wished[0].suggested, "Labels 26-0001.pdf");
   answers.files.push_back(QString::fromStdString(folder.file("no/such/folder.pdf")));
@@ -211,8 +211,9 @@ TEST_F(BenchSheetsOnPaper, EachSheetIsOnePageOfBothPapers) {
       const int rim = 60 * 8 / 25;  // 8 mm
       for (int x = 0; x < image.width(); ++x)
         for (int y = 0; y < image.height(); ++y)
-          if (x < rim || y < rim || x >= image.width() - rim || y >= image.height() - rim)
+          if (x < rim || y < rim || x >= image.width() - rim || y >= image.height() - rim) {
             ASSERT_EQ(image.pixel(x, y), qRgb(255, 255, 255)) << x << ',' << y;
+          }
     }
   }
   const auto wrong = paper::bench_pages({"tea"}, paper::PaperSize::a4);

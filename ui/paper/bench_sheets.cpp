@@ -82,7 +82,7 @@ constexpr std::array cleaning_columns{paper_only("When", 1.1),
                                       paper_only("By", 0.6),
                                       paper_only("Remarks", 2.4)};
 
-constexpr std::array<BenchSheet, 6> sheets{{
+constexpr std::array<BenchSheet, 6> all_bench_sheets{{
     {"receiving-list", "Receiving list", "One sheet a consignment; one line a bag.", receiving_head, receiving_columns, 14},
     {"pan-test", "Pan tests", "One line a portion. Remainder and tail are weighed and kept: both belong to the balance.", bench_day,
      pan_columns, 15},
@@ -95,12 +95,12 @@ constexpr std::array<BenchSheet, 6> sheets{{
 
 QString tr(const char* words) { return QCoreApplication::translate("BenchSheets", words); }
 
-constexpr double margin = 420, gap = 60;
+constexpr double bench_margin = 420, between_heads = 60;
 
 class BenchPainter {
  public:
   BenchPainter(const BenchSheet& sheet, QSizeF page)
-      : sheet_(sheet), area_(margin, margin, page.width() - 2 * margin, page.height() - 2 * margin), faces_(Paper{}) {}
+      : sheet_(sheet), area_(bench_margin, bench_margin, page.width() - 2 * bench_margin, page.height() - 2 * bench_margin), faces_(Paper{}) {}
 
   Sheet run() {
     double y = title();
@@ -151,14 +151,14 @@ class BenchPainter {
     constexpr double a_line = 12;  // shares that fit beside each other
     double shares = 0;
     for (const BenchColumn& one : sheet_.head) shares += one.share;
-    const double unit = (area_.width() + gap) / std::max(1.0, std::min(a_line, shares));
+    const double unit = (area_.width() + between_heads) / std::max(1.0, std::min(a_line, shares));
     double x = area_.left();
     for (const BenchColumn& one : sheet_.head) {
-      const double width = one.share * unit - gap;
+      const double width = one.share * unit - between_heads;
       const QString label = *one.unit ? QStringLiteral("%1, %2").arg(tr(one.label), QString::fromUtf8(one.unit)) : tr(one.label);
       put_text(label, Size::small, false, {x, y, width, 120}, ink::quiet);
       line(x, y + 400, x + width, y + 400, ink::text, 6);
-      x += width + gap;
+      x += width + between_heads;
     }
     return y + 400;
   }
@@ -194,19 +194,19 @@ class BenchPainter {
 
 }  // namespace
 
-std::span<const BenchSheet> bench_sheets() { return sheets; }
+std::span<const BenchSheet> bench_sheets() { return all_bench_sheets; }
 
 Result<Pages> bench_pages(const std::vector<std::string>& names, PaperSize size) {
   std::string known;
-  for (const BenchSheet& sheet : sheets) known += fmt::format("{}{}", known.empty() ? "" : ", ", sheet.name);
+  for (const BenchSheet& sheet : all_bench_sheets) known += fmt::format("{}{}", known.empty() ? "" : ", ", sheet.name);
   for (const std::string& name : names)
-    if (std::none_of(sheets.begin(), sheets.end(), [&](const BenchSheet& sheet) { return sheet.name == name; }))
+    if (std::none_of(all_bench_sheets.begin(), all_bench_sheets.end(), [&](const BenchSheet& sheet) { return sheet.name == name; }))
       return Error{ErrorCode::not_found, "--sheet", fmt::format("there is no bench sheet '{}'; there are {}", name, known), {name}};
   Pages pages;
   pages.size = size;
   pages.lying = true;
   pages.title = tr("Bench sheets");
-  for (const BenchSheet& sheet : sheets)
+  for (const BenchSheet& sheet : all_bench_sheets)
     if (names.empty() || std::find(names.begin(), names.end(), sheet.name) != names.end())
       pages.sheets.push_back(BenchPainter(sheet, pages.page()).run());
   return pages;

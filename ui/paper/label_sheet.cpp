@@ -2,6 +2,7 @@
 #include "ui/paper/label_sheet.h"
 
 #include <QtGui/QFontMetricsF>
+#include <QtGui/QTextLayout>
 #include <algorithm>
 #include <cmath>
 
@@ -15,7 +16,7 @@ using labels::LabelKind;
 
 constexpr double per_mm = 720 / 25.4;
 constexpr double inside = 1.5 * per_mm;   // from the edge of the label to the words
-constexpr double largest_code = 30 * per_mm;
+constexpr double largest_code = 26 * per_mm;
 constexpr double least_type = 50;         // 5 pt: what can still be read at the bench
 
 QRectF on_paper(const labels::Rectangle& mm) {
@@ -30,6 +31,7 @@ struct Wanted {
   bool warns = false;
   bool shrinks = false;
   int rank = 0;
+  int lines = 1;  // a mark may take two
 };
 
 QString joined(std::initializer_list<const std::string*> parts) {
@@ -56,22 +58,27 @@ std::vector<Wanted> wanted_lines(const Label& label, double height) {
     if (!text.trimmed().isEmpty()) lines.push_back(std::move(wanted));
   };
   add(text_of(label.number), {{}, 170, true, false, true, 0});
-  add(text_of(label.mark), {{}, 100, false, false, false, 2});
+  add(text_of(label.mark), {{}, 100, false, false, false, 2, 2});
   if (!label.hazards.empty()) add(hazard_words(label), {{}, 100, true, true, true, 0});
-  add(joined({&label.what, &label.mass, &label.date}), {{}, 85, false, false, false, 1});
+  add(joined({&label.what, &label.mass}), {{}, 88, false, false, true, 1});
+  add(text_of(label.date), {{}, 80, false, false, true, 1});
   add(text_of(label.client), {{}, 75, false, false, false, 3});
   add(text_of(label.lab), {{}, 70, false, false, false, 5});
   add(text_of(label.code), {{}, 62, false, false, false, 4});
   return lines;
 }
 
-QFont type(double size, bool bold) {
+QFont label_type(double size, bool bold) {
   QFont font = Faces(Paper{}).face(Size::small, bold);
   font.setPixelSize(int(std::lround(size)));
   return font;
 }
 
-double height_of(const Wanted& line) { return QFontMetricsF(type(line.size, line.bold)).height(); }
+double height_of(const Wanted& line) { return line.lines * QFontMetricsF(label_type(line.size, line.bold)).height(); }
+
+bool fits(const Wanted& line, double width) {
+  return QFontMetricsF(label_type(line.size, line.bold)).horizontalAdvance(line.text) <= width;
+}
 
 // Leaves out what has no room, the highest rank first; then all shrink alike.
 void fit_height(std::vector<Wanted>& lines, double room) {
@@ -81,6 +88,11 @@ void fit_height(std::vector<Wanted>& lines, double room) {
     return sum;
   };
   while (total() > room) {
+    if (const auto two = std::find_if(lines.begin(), lines.end(), [](const Wanted& line) { return line.lines > 1; });
+        two != lines.end() && std::none_of(lines.begin(), lines.end(), [](const Wanted& line) { return line.rank > 3; })) {
+      two->lines = 1;
+      continue;
+    }
     const auto last = std::max_element(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.rank < b.rank; });
     if (last == lines.end() || last->rank == 0) break;
     lines.erase(last);
@@ -96,11 +108,26 @@ void fit_height(std::vector<Wanted>& lines, double room) {
   }
 }
 
+// How much of a text stands on its first line, whole words where there are any.
+qsizetype first_line(const QString& text, const QFont& font, double width) {
+  QTextLayout layout(text, font);
+  QTextOption option;
+  option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+  option.setUseDesignMetrics(true);
+  layout.setTextOption(option);
+  layout.beginLayout();
+  QTextLine line = layout.createLine();
+  if (line.isValid()) line.setLineWidth(width);
+  const qsizetype length = line.isValid() ? line.textLength() : text.size();
+  layout.endLayout();
+  return length;
+}
+
 LabelLine placed(const Wanted& wanted, const QRectF& words, double y) {
   double size = wanted.size;
-  QFont font = type(size, wanted.bold);
+  QFont font = label_type(size, wanted.bold);
   while (wanted.shrinks && size > least_type && QFontMetricsF(font).horizontalAdvance(wanted.text) > words.width())
-    font = type(size -= 2, wanted.bold);
+    font = label_type(size -= 2, wanted.bold);
   const QFontMetricsF metrics(font);
   const QString text = metrics.elidedText(wanted.text, Qt::ElideRight, words.width());
   return {text, font, QRectF(words.left(), y, words.width(), metrics.height()), wanted.warns};
@@ -121,7 +148,7 @@ void paint_line(QPainter& painter, const LabelLine& line) {
   painter.drawText(line.area, Qt::AlignLeft | Qt::AlignAbsolute | Qt::AlignVCenter | Qt::TextSingleLine, line.text);
 }
 
-Result<Stroke> painted(const Label& label, const QRectF& area) {
+Result<Stroke> painted_label(const Label& label, const QRectF& area) {
   LabelPlan plan = plan_label(label, area);
   CodePicture code;
   if (!label.code.empty()) {
@@ -142,19 +169,29 @@ LabelPlan plan_label(const Label& label, const QRectF& area) {
   LabelPlan plan;
   QRectF words = area.adjusted(inside, inside / 2, -inside, -inside / 2);
   if (!label.code.empty()) {
-    const double side = std::min({area.height(), 0.45 * area.width(), largest_code});
+    const double side = std::min({area.height(), 0.4 * area.width(), largest_code});
     plan.code = QRectF(area.left(), area.center().y() - side / 2, side, side);
     words.setLeft(plan.code.right());  // the margin of the code stands between them
   }
   std::vector<Wanted> lines = wanted_lines(label, area.height());
-  // A patch of black wants a little air on both sides.
+  for (Wanted& line : lines)
+    if (fits(line, words.width())) line.lines = 1;
   fit_height(lines, words.height());
   double total = 0;
   for (const Wanted& line : lines) total += height_of(line);
   double y = words.top() + std::max(0.0, words.height() - total) / 2;
-  for (const Wanted& line : lines) {
+  for (Wanted& line : lines) {
+    const double height = height_of(line) / line.lines;
+    if (line.lines > 1) {
+      Wanted beginning = line;
+      const qsizetype length = first_line(line.text, label_type(line.size, line.bold), words.width());
+      beginning.text = line.text.left(length).trimmed();
+      line.text = line.text.mid(length).trimmed();
+      plan.lines.push_back(placed(beginning, words, y));
+      y += height;
+    }
     plan.lines.push_back(placed(line, words, y));
-    y += height_of(line);
+    y += height;
   }
   return plan;
 }
@@ -167,7 +204,7 @@ Result<Pages> label_pages(const std::vector<Label>& all, const labels::Layout& l
   pages.title = QStringLiteral("Labels");
   pages.sheets.resize(std::size_t(where.back().sheet) + 1);
   for (std::size_t i = 0; i < all.size(); ++i) {
-    PRILLBOOK_ASSIGN(Stroke stroke, painted(all[i], on_paper(labels::place_on(layout, where[i].place))));
+    PRILLBOOK_ASSIGN(Stroke stroke, painted_label(all[i], on_paper(labels::place_on(layout, where[i].place))));
     pages.sheets[std::size_t(where[i].sheet)].push_back(std::move(stroke));
   }
   return pages;

@@ -2,11 +2,11 @@
 #include "ui/printing/print_page.h"
 
 #include <QtCore/QTimer>
-#include <QtWidgets/QComboBox>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QScrollArea>
 #include <QtWidgets/QVBoxLayout>
 
+#include "ui/kit/fields.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
@@ -59,7 +59,7 @@ PrintPage::PrintPage(Session& session, Printing printing, QWidget* parent)
       head_(new Headline),
       pdf_(new PressButton(tr("Write as PDF…"), PressButton::Rank::main)),
       print_(new PressButton(tr("Print"))),
-      printer_(new QComboBox),
+      printer_(new PickField(tr("Printer"))),
       news_(new MessageBar),
       preview_(new PagesView),
       soon_(new QTimer(this)) {
@@ -107,9 +107,10 @@ QWidget* PrintPage::build_ways_out() {
   row->addWidget(pdf_);
   row->addWidget(print_);
   row->addStretch();
-  printer_->setAccessibleName(tr("Printer"));
-  printer_->setFont(face(TextSize::body));
-  printer_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  printer_->on_commit([this](std::optional<std::int64_t> number) -> Result<void> {
+    if (number && *number >= 1 && *number <= printer_names_.size()) printer_name_ = printer_names_[int(*number) - 1];
+    return {};
+  });
   column->addLayout(row);
   column->addWidget(printer_);
   connect(pdf_, &QPushButton::clicked, this, &PrintPage::write_pdf);
@@ -124,12 +125,13 @@ void PrintPage::showEvent(QShowEvent* event) {
 }
 
 void PrintPage::list_printers() {
-  const QStringList names = printing_.printers();
-  const QString chosen = printer_->currentText();
-  printer_->clear();
-  printer_->addItems(names);
-  if (const int at = printer_->findText(chosen); at >= 0) printer_->setCurrentIndex(at);
-  printer_->setVisible(!names.isEmpty());
+  printer_names_ = printing_.printers();
+  if (!printer_names_.contains(printer_name_)) printer_name_ = printer_names_.value(0);
+  std::vector<PickField::Item> items;
+  for (int i = 0; i < printer_names_.size(); ++i) items.push_back({i + 1, printer_names_[i]});
+  printer_->set_items(std::move(items));
+  printer_->set_value(printer_names_.isEmpty() ? std::nullopt : std::optional<std::int64_t>(printer_names_.indexOf(printer_name_) + 1));
+  printer_->setVisible(!printer_names_.isEmpty());
 }
 
 void PrintPage::renew() { soon_->start(); }
@@ -167,10 +169,10 @@ void PrintPage::print() {
   const auto laid_out = pages();
   if (!laid_out.ok()) return news_->refused(laid_out.error());
   list_printers();
-  const QString printer = printer_->currentText();
-  if (const auto printed = printing_.print(*laid_out, printer); !printed.ok())
+  if (const auto printed = printing_.print(*laid_out, printer_name_); !printed.ok())
     return news_->stop(printer_fault_sentence(printed.error()));
-  const QString words = tr("%n page(s) sent to %1", nullptr, int(laid_out->sheets.size())).arg(printer);
+  const auto count = laid_out->sheets.size();
+  const QString words = count == 1 ? tr("1 page sent to %1").arg(printer_name_) : tr("%1 pages sent to %2").arg(count).arg(printer_name_);
   news_->say(words);
   emit said(words);
 }

@@ -9,7 +9,6 @@
 #include "ui/paper/pages.h"
 
 class QBoxLayout;
-class QComboBox;
 class QTimer;
 
 namespace prillbook::ui {
@@ -17,6 +16,7 @@ namespace prillbook::ui {
 class Headline;
 class MessageBar;
 class PagesView;
+class PickField;
 class PressButton;
 
 // Where printing goes; a test hands in its own.
@@ -61,7 +61,9 @@ class PrintPage : public QWidget {
   QBoxLayout* choices_;
   PressButton* pdf_;
   PressButton* print_;
-  QComboBox* printer_;
+  PickField* printer_;
+  QStringList printer_names_;
+  QString printer_name_;  // in hand
   MessageBar* news_;
   PagesView* preview_;
   QTimer* soon_;

@@ -63,7 +63,6 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   column->addWidget(hairline());
   column->addWidget(fold_);
   column->addWidget(samples_part_);
-  column->addWidget(build_papers());
   column->addStretch();
   auto* caution = new CautionLine(
       tr("Dry rock dust holds crystalline silica, dust of lead ores lead: damp it, wear a fitted mask, wash before eating."),
@@ -76,6 +75,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   part->addSpacing(rhythm);
   part->addWidget(sample_);
   samples_->set_most_rows(3);
+  column->insertWidget(column->count() - 1, build_papers());  // last, for Tab as well
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);

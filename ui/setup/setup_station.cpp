@@ -25,6 +25,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       people_(people_table(session, Columns::all)),
       balances_(balances_table(session, Columns::all)),
       clients_(clients_table(session, Columns::all)),
+      print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
       bench_sheets_(build_bench_sheets()) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
@@ -54,7 +55,6 @@ QWidget* SetupStation::build_bench_sheets() {
                               "cleaning log. What was written there by day is typed in the evening, line by line."));
   words->setFont(face(TextSize::body));
   words->setWordWrap(true);
-  print_bench_sheets_ = new PressButton(tr("Choose and print…"), PressButton::Rank::main);
   connect(print_bench_sheets_, &QPushButton::clicked, this, &SetupStation::bench_sheets_requested);
   auto* column = new QVBoxLayout(part);
   column->setContentsMargins(0, 0, 0, 0);

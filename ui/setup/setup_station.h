@@ -49,8 +49,8 @@ class SetupStation : public Station {
   RecordTable* people_;
   RecordTable* balances_;
   RecordTable* clients_;
+  PressButton* print_bench_sheets_;
   QWidget* bench_sheets_;
-  PressButton* print_bench_sheets_ = nullptr;
 };
 
 }  // namespace prillbook::ui

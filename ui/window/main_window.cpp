@@ -175,7 +175,10 @@ bool MainWindow::open(const RecordRef& wanted) {
 
 void MainWindow::show_page(QWidget* page) {
   page_before_ = page_ && page_ != page && stack_->currentWidget() == page_ ? page_.data() : nullptr;
-  if (page_ && page_ != page) stack_->removeWidget(page_);
+  if (page_ && page_ != page) {
+    stack_->removeWidget(page_);
+    page_->hide();
+  }
   if (Station* station = current()) before_page_ = station;
   page_ = page;
   if (stack_->indexOf(page) < 0) stack_->addWidget(page);
