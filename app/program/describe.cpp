@@ -42,6 +42,12 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto portion = history::load_record(connection, Entity::portion, record.whole(reference));
       return portion ? known_as(connection, *portion) : QString();
     }
+    case Entity::attachment: {
+      const bool of_sample = record.whole(fields::attachment::sample) != 0;
+      const auto owner = of_sample ? history::load_record(connection, Entity::sample, record.whole(fields::attachment::sample))
+                                   : history::load_record(connection, Entity::consignment, record.whole(fields::attachment::consignment));
+      return owner ? known_as(connection, *owner) : QString();
+    }
     default: return {};
   }
 }

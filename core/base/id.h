@@ -33,5 +33,6 @@ using PlaceId = Id<struct PlaceTag>;
 using HandOverId = Id<struct HandOverTag>;
 using OwnMetalId = Id<struct OwnMetalTag>;
 using ToldFigureId = Id<struct ToldFigureTag>;
+using AttachmentId = Id<struct AttachmentTag>;
 
 }  // namespace prillbook

@@ -27,6 +27,7 @@ constexpr EntitySpec entities[] = {
     {Entity::own_metal, "own_metal", "what became of metal or rest that is the client's", fields::own_metal::all},
     {Entity::told_figure, "told_figure", "a figure told before it was written to the client", fields::told_figure::all},
     {Entity::column_match, "column_match", "which heading of a client's lists stands for which field", fields::column_match::all},
+    {Entity::attachment, "attachment", "a photograph of a sample or of a consignment", fields::attachment::all},
 };
 
 }  // namespace

@@ -33,6 +33,7 @@ enum class Entity : std::int64_t {
   own_metal = 23,
   told_figure = 24,
   column_match = 30,
+  attachment = 35,
 };
 
 enum class FieldKind {

@@ -76,3 +76,17 @@ WHERE c.struck = 0 AND (f.number IS NOT c.number OR f.mark IS NOT NULL OR f.clie
 SELECT f.rowid FROM search f
 WHERE NOT EXISTS (SELECT 1 FROM sample s WHERE s.id = f.rowid AND s.struck = 0)
   AND NOT EXISTS (SELECT 1 FROM consignment c WHERE c.id = f.rowid - 1099511627776 AND c.struck = 0)
+-- name: keep_content
+INSERT INTO content (hash, bytes) VALUES (?1, ?2) ON CONFLICT (hash) DO NOTHING
+
+-- name: content
+SELECT bytes FROM content WHERE hash = ?1
+
+-- name: all_contents
+SELECT hash, bytes FROM content ORDER BY hash
+
+-- name: attachments_without_content
+SELECT a.id, a.hash FROM attachment a WHERE NOT EXISTS (SELECT 1 FROM content c WHERE c.hash = a.hash) ORDER BY a.id
+
+-- name: contents_without_attachment
+SELECT c.hash FROM content c WHERE NOT EXISTS (SELECT 1 FROM attachment a WHERE a.hash = c.hash) ORDER BY c.hash

@@ -25,6 +25,8 @@ constexpr Library libraries[] = {
     {"sqlite3", "sqlite3.h"}, {"boost", "boost/"},       {"sodium", "sodium.h"}, {"xlsxwriter", "xlsxwriter.h"},
     {"csv", "csv.h"},         {"posix", "sys/"},         {"posix", "fcntl.h"},   {"posix", "unistd.h"},
     {"posix", "pwd.h"},
+    {"qrencode", "qrencode.h"},
+    {"posix", "sys/"},        {"posix", "fcntl.h"},      {"posix", "unistd.h"},  {"posix", "pwd.h"},
 };
 
 constexpr std::string_view standard_headers[] = {

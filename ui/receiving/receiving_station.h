@@ -7,6 +7,8 @@
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
+class QLabel;
+
 namespace prillbook::ui {
 
 class ConsignmentForm;
@@ -14,6 +16,7 @@ class Fold;
 class Headline;
 class ImportPage;
 class Ledger;
+class PhotographStrip;
 class PressButton;
 class SampleForm;
 class WaitingList;
@@ -40,6 +43,9 @@ class ReceivingStation : public Station {
   void import_file();
   void import_pasted();
 
+ signals:
+  void labels_requested(const prillbook::ui::RecordRef& of);  // a consignment or a sample
+
  private:
   void build_import();
   bool can_import();
@@ -50,12 +56,16 @@ class ReceivingStation : public Station {
   void refresh();
   void show_samples();
   void show_head();
+  QWidget* build_papers();
+  void show_papers();
 
   Session& session_;
   ConsignmentId consignment_;
   WaitingList* list_;
   Headline* head_;
   PressButton* fresh_;
+  PressButton* labels_;
+  PressButton* sample_label_;
   ConsignmentForm* form_;
   Fold* fold_;
   QWidget* samples_part_;
@@ -64,6 +74,8 @@ class ReceivingStation : public Station {
   QWidget* bench_ = nullptr;
   ImportPage* import_ = nullptr;
   PressButton* import_button_;
+  QLabel* photographs_head_;
+  PhotographStrip* photographs_;
 };
 
 }  // namespace prillbook::ui

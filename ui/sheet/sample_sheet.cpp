@@ -20,6 +20,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/thread.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/sheet/bead_form.h"
 #include "ui/sheet/charge_form.h"
 #include "ui/sheet/pan_form.h"
@@ -100,11 +101,24 @@ QLabel* heading(const QString& words) {
 }  // namespace
 
 SampleSheet::SampleSheet(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), head_(new Headline), results_(new ResultLines) {
+    : QWidget(parent),
+      session_(session),
+      head_(new Headline),
+      labels_(new PressButton(tr("Labels…"))),
+      photographs_(new PhotographStrip(session)),
+      results_(new ResultLines) {
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(3 * rhythm, 2 * rhythm, 0, 0);
   whole->setSpacing(rhythm);
-  whole->addWidget(head_);
+  auto* top = new QHBoxLayout;
+  top->setContentsMargins(0, 0, 3 * rhythm, 0);
+  top->addWidget(head_, 1);
+  top->addWidget(labels_, 0, Qt::AlignTop);
+  whole->addLayout(top);
+  connect(labels_, &QPushButton::clicked, this, [this] {
+    emit labels_requested(portion_ ? RecordRef{history::Entity::portion, portion_.value}
+                                   : RecordRef{history::Entity::sample, sample_.value});
+  });
   whole->addWidget(hairline());
   auto* columns = new QHBoxLayout;
   columns->setSpacing(0);
@@ -131,6 +145,7 @@ QWidget* SampleSheet::build_left() {
   explanation_->on_commit([this](const auto& words) { return answer(words); });
   explanation_->hide();
   column->addWidget(explanation_);
+  column->addWidget(photographs_);
   return left;
 }
 
@@ -250,6 +265,7 @@ void SampleSheet::refresh() {
   show_portions(*record);
   show_thread(*record);
   show_hand(*record);
+  photographs_->show_owner({sample_, {}});
 }
 
 void SampleSheet::show_head(const SampleRecord& record) {

@@ -21,7 +21,7 @@
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/paper/paper.h"
-#include "ui/summary/pages_view.h"
+#include "ui/kit/pages_view.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {

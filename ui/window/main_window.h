@@ -55,7 +55,8 @@ class MainWindow : public QMainWindow {
   Station* current() const;
   // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
-  // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
+  // A page over the stations (the sample sheet) or over another page (its labels); Escape or choosing a station leaves it.
+  // The page stays the caller's.
   void show_page(QWidget* page);
   void say(const QString& words);
   void show_worker();  // after somebody said elsewhere who works
@@ -84,6 +85,7 @@ class MainWindow : public QMainWindow {
   QStackedWidget* stack_ = nullptr;
   QWidget* before_page_ = nullptr;
   QPointer<QWidget> page_;
+  QPointer<QWidget> page_before_;  // a page that was left for another one
   QToolButton* take_back_ = nullptr;
   QToolButton* put_back_ = nullptr;
   std::vector<Station*> stations_;
