@@ -28,5 +28,9 @@ using PanTestId = Id<struct PanTestTag>;
 using ChargeId = Id<struct ChargeTag>;
 using BeadId = Id<struct BeadTag>;
 using WeighingId = Id<struct WeighingTag>;
+using MachineId = Id<struct MachineTag>;
+using StepId = Id<struct StepTag>;
+using CleaningId = Id<struct CleaningTag>;
+using PlanId = Id<struct PlanTag>;
 
 }  // namespace prillbook

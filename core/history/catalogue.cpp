@@ -21,6 +21,12 @@ constexpr EntitySpec entities[] = {
     {Entity::bead, "bead", "the bead of a pan test or a charge", fields::bead::all},
     {Entity::weighing, "weighing", "one weighing of a bead or of its parted gold", fields::weighing::all},
     {Entity::answer, "answer", "an answer to a finding", fields::answer::all},
+    {Entity::machine, "machine", "a machine of the preparation room", fields::machine::all},
+    {Entity::step, "step", "one step of preparation on a sample or a portion", fields::step::all},
+    {Entity::step_share, "step_share", "what one portion brought to a composite", fields::step_share::all},
+    {Entity::cleaning, "cleaning", "one cleaning of a machine", fields::cleaning::all},
+    {Entity::crushing_plan, "crushing_plan", "an order in which samples are to go through a machine", fields::crushing_plan::all},
+    {Entity::plan_place, "plan_place", "a sample's place in a crushing order", fields::plan_place::all},
 };
 
 }  // namespace

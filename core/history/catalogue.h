@@ -27,6 +27,12 @@ enum class Entity : std::int64_t {
   bead = 10,
   weighing = 11,
   answer = 12,
+  machine = 40,
+  step = 41,
+  step_share = 42,
+  cleaning = 43,
+  crushing_plan = 44,
+  plan_place = 45,
 };
 
 enum class FieldKind {
