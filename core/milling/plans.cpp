@@ -50,17 +50,19 @@ const PlanPlace* Plan::place_of(SampleId sample) const {
   return found == places.end() ? nullptr : &*found;
 }
 
-Result<PlanId> keep_plan(history::ChangeSet& set, MachineId id, PersonId by, const std::vector<PlanPlace>& places) {
+Result<PlanId> keep_plan(history::ChangeSet& set, MachineId id, PersonId by, const std::vector<PlanPlace>& places,
+                         const std::optional<Instant>& made_at) {
+  const Instant made_then = made_at.value_or(set.when());
   if (places.empty()) return refusal(ErrorCode::missing_key, "plan_place", "no sample is waiting: there is nothing to order");
   std::set<RecordId> seen;
   for (const PlanPlace& place : places)
     if (!seen.insert(place.sample.value).second)
       return refusal(ErrorCode::already_exists, "plan_place.sample_id", "a sample stands twice in the order");
   PRILLBOOK_ASSIGN(const Machine used, machine(set.connection(), id));
-  if (used.retired(set.when()))
+  if (used.retired(made_then))
     return Error{ErrorCode::conflict, "crushing_plan.machine_id", "the machine is retired", {used.name}};
   PRILLBOOK_ASSIGN(const RecordId made, set.make(Entity::crushing_plan, {{plan_fields::machine, cell_of(id)},
-                                                                         {plan_fields::made_at, to_iso(set.when())},
+                                                                         {plan_fields::made_at, to_iso(made_then)},
                                                                          {plan_fields::made_by, cell_of(by)}}));
   std::int64_t number = 0;
   for (const PlanPlace& place : places) {
@@ -86,13 +88,17 @@ Result<Plan> plan(store::Connection& connection, PlanId id) {
 
 Result<std::optional<Plan>> plan_at(store::Connection& connection, MachineId machine, const Instant& at) {
   PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, plan_fields::machine, machine.value));
-  for (auto record = records.rbegin(); record != records.rend(); ++record) {
-    PRILLBOOK_ASSIGN(const Instant made_at, parse_iso(record->text(plan_fields::made_at)));
-    if (made_at.utc_ms > at.utc_ms) continue;
-    PRILLBOOK_ASSIGN(Plan found, plan_of(connection, *record));
-    return std::optional(std::move(found));
+  const Record* newest = nullptr;
+  std::int64_t newest_ms = INT64_MIN;
+  for (const Record& record : records) {
+    PRILLBOOK_ASSIGN(const Instant made_at, parse_iso(record.text(plan_fields::made_at)));
+    if (made_at.utc_ms > at.utc_ms || made_at.utc_ms < newest_ms) continue;
+    newest = &record;
+    newest_ms = made_at.utc_ms;
   }
-  return std::optional<Plan>{};
+  if (!newest) return std::optional<Plan>{};
+  PRILLBOOK_ASSIGN(Plan found, plan_of(connection, *newest));
+  return std::optional(std::move(found));
 }
 
 Result<std::optional<Plan>> plan_in_force(store::Connection& connection, MachineId machine) {

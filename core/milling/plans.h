@@ -31,7 +31,8 @@ struct Plan {
 
 // Errors: missing_key (no places), already_exists (a sample twice), conflict (machine retired).
 Result<PlanId> keep_plan(history::Journal& journal, MachineId machine, PersonId by, const std::vector<PlanPlace>& places);
-Result<PlanId> keep_plan(history::ChangeSet& set, MachineId machine, PersonId by, const std::vector<PlanPlace>& places);
+Result<PlanId> keep_plan(history::ChangeSet& set, MachineId machine, PersonId by, const std::vector<PlanPlace>& places,
+                         const std::optional<Instant>& made_at = {});
 Result<Plan> plan(store::Connection& connection, PlanId id);
 // The newest plan of the machine; nullopt where there is none.
 Result<std::optional<Plan>> plan_in_force(store::Connection& connection, MachineId machine);

@@ -113,7 +113,7 @@ Result<void> check_machine(store::Connection& connection, const NewStep& step, c
   PRILLBOOK_ASSIGN(const auto uses, steps_on(connection, step.machine));
   for (const Step& use : uses) {
     const std::int64_t other_from = use.began_at.value_or(use.done_at).utc_ms, other_to = use.done_at.utc_ms;
-    if (std::max(from, other_from) < std::min(done.utc_ms, other_to) || (from < other_to && other_to < done.utc_ms))
+    if (from < other_to && other_from < done.utc_ms)
       return refused(ErrorCode::conflict, "step.began_at", "the machine was in other use in that time");
   }
   return {};
