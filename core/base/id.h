@@ -34,5 +34,9 @@ using HandOverId = Id<struct HandOverTag>;
 using OwnMetalId = Id<struct OwnMetalTag>;
 using ToldFigureId = Id<struct ToldFigureTag>;
 using AttachmentId = Id<struct AttachmentTag>;
+using MachineId = Id<struct MachineTag>;
+using StepId = Id<struct StepTag>;
+using CleaningId = Id<struct CleaningTag>;
+using PlanId = Id<struct PlanTag>;
 
 }  // namespace prillbook

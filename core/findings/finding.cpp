@@ -12,7 +12,9 @@
 namespace prillbook::findings {
 namespace {
 
-constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind, pan_above_fire, short_on_arrival, leaking_bag};
+constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind,  pan_above_fire, short_on_arrival, leaking_bag,
+                                                             step_loss,         open_tree,      small_portion,    poor_split,
+                                                             uncleaned_machine, carry_over,     out_of_order};
 
 }  // namespace
 
@@ -41,6 +43,12 @@ std::vector<Finding> look(const Scene& scene) {
   return found;
 }
 
+Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
+                                  const results::SampleResult& result) {
+  PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
+  return look({record, result, &machines});
+}
+
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {
   std::vector<OpenOrAnswered> list;
   for (Finding& finding : findings) {
@@ -60,7 +68,8 @@ Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, 
 Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample) {
   PRILLBOOK_ASSIGN(const results::SampleRecord record, results::load_sample_record(connection, sample));
   const results::SampleResult result = results::compute(record);
-  return with_answers(connection, look({record, result}));
+  PRILLBOOK_ASSIGN(auto found, look(connection, record, result));
+  return with_answers(connection, std::move(found));
 }
 
 Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation) {

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/history/catalogue.h"
-#include "core/results/sample_result.h"
+#include "core/results/machine_risk.h"
 
 namespace prillbook::findings {
 
@@ -52,6 +52,7 @@ struct OpenOrAnswered {
 struct Scene {
   const results::SampleRecord& record;
   const results::SampleResult& result;
+  const std::vector<results::MachineRisk>* machines = nullptr;  // of its steps on machines; nullptr: not looked at
 };
 
 // One rule, a pure function in its own file.
@@ -59,9 +60,20 @@ std::optional<Finding> gold_left_behind(const Scene& scene);
 std::optional<Finding> pan_above_fire(const Scene& scene);
 std::optional<Finding> short_on_arrival(const Scene& scene);
 std::optional<Finding> leaking_bag(const Scene& scene);
+std::optional<Finding> step_loss(const Scene& scene);
+std::optional<Finding> open_tree(const Scene& scene);
+std::optional<Finding> small_portion(const Scene& scene);
+std::optional<Finding> poor_split(const Scene& scene);
+std::optional<Finding> uncleaned_machine(const Scene& scene);
+std::optional<Finding> carry_over(const Scene& scene);
+std::optional<Finding> out_of_order(const Scene& scene);
 
 // All rules, the most serious findings first.
 std::vector<Finding> look(const Scene& scene);
+
+// The same with the machines that the sample went through. Errors: not_found, damaged.
+Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
+                                  const results::SampleResult& result);
 
 // Findings of a sample with the answers that stand. Errors: not_found, damaged.
 Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample);

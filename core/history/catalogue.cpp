@@ -28,6 +28,12 @@ constexpr EntitySpec entities[] = {
     {Entity::told_figure, "told_figure", "a figure told before it was written to the client", fields::told_figure::all},
     {Entity::column_match, "column_match", "which heading of a client's lists stands for which field", fields::column_match::all},
     {Entity::attachment, "attachment", "a photograph of a sample or of a consignment", fields::attachment::all},
+    {Entity::machine, "machine", "a machine of the preparation room", fields::machine::all},
+    {Entity::step, "step", "one step of preparation on a sample or a portion", fields::step::all},
+    {Entity::step_share, "step_share", "what one portion brought to a composite", fields::step_share::all},
+    {Entity::cleaning, "cleaning", "one cleaning of a machine", fields::cleaning::all},
+    {Entity::crushing_plan, "crushing_plan", "an order in which samples are to go through a machine", fields::crushing_plan::all},
+    {Entity::plan_place, "plan_place", "a sample's place in a crushing order", fields::plan_place::all},
 };
 
 }  // namespace

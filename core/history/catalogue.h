@@ -34,6 +34,12 @@ enum class Entity : std::int64_t {
   told_figure = 24,
   column_match = 30,
   attachment = 35,
+  machine = 40,
+  step = 41,
+  step_share = 42,
+  cleaning = 43,
+  crushing_plan = 44,
+  plan_place = 45,
 };
 
 enum class FieldKind {

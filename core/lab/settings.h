@@ -23,6 +23,17 @@ struct Settings {
   double suspicious_grade_g_t = 5000;     // a bead that gives more is asked about
   double photograph_long_side_px = 2000;  // a photograph is scaled down to this
   bool keep_original_photographs = false;
+  // preparation: losses of a step, carry-over, sampling
+  double crushing_loss_limit_pct = 1, pulverising_loss_limit_pct = 2, screening_loss_limit_pct = 0.3;
+  double carry_over_limit_pct = 1;                                          // of the sample's own grade
+  double carry_over_floor_g_t = 0.1;                                        // below this grade the limit is taken of this
+  double hold_up_g = 20;                                                    // of a machine that has none of its own
+  double flush_g = 500;                                                     // barren rock of one flush
+  double brush_leaves_pct = 50, air_leaves_pct = 30, wipe_leaves_pct = 20;  // of what was held
+  double barren_g_t = 0.05, low_g_t = 1, ordinary_g_t = 5, rich_g_t = 30, specimen_g_t = 300;
+  double liberation_um = 100;      // size of gold where no colour was measured
+  double sampling_limit_pct = 20;  // relative standard deviation of a portion wanted
+  double coarse_gold_um = 100;     // colours from this size up are coarse
 };
 
 struct SettingSpec {

@@ -16,6 +16,7 @@ namespace prillbook::portions {
 namespace {
 
 namespace portion_fields = history::fields::portion;
+namespace step_fields = history::fields::step;
 using history::Entity;
 using history::Record;
 using readings::cell_of;
@@ -34,7 +35,8 @@ Result<Portion> portion_of(const Record& record) {
                   {},
                   {},
                   record.reference<PersonId>(portion_fields::cut_by),
-                  record.optional_text(portion_fields::remarks)};
+                  record.optional_text(portion_fields::remarks),
+                  record.reference<StepId>(portion_fields::step)};
   PRILLBOOK_ASSIGN(portion.mass, figure_of(record, portion_fields::mass));
   if (const auto cut_at = record.optional_text(portion_fields::cut_at)) {
     PRILLBOOK_ASSIGN(portion.cut_at, parse_iso(*cut_at));
@@ -57,19 +59,56 @@ Mass cut_from(const std::vector<Portion>& portions, PortionId parent) {
   return sum;
 }
 
+Mass lost_from(const std::vector<Loss>& losses, PortionId parent) {
+  Mass sum;
+  for (const Loss& loss : losses)
+    if (loss.parent == parent) sum += loss.mass;
+  return sum;
+}
+
+// The mass in less the mass out; of a split, less its parts. Absent while a mass is missing.
+Result<std::optional<Loss>> loss_of(const Record& step, const std::vector<Portion>& portions) {
+  PRILLBOOK_ASSIGN(const Figure in, figure_of(step, step_fields::mass_in));
+  PRILLBOOK_ASSIGN(const Figure out, figure_of(step, step_fields::mass_out));
+  Loss loss{step.reference<PortionId>(step_fields::portion), {}};
+  if (!in) return std::optional<Loss>{};
+  loss.mass = in->mass();
+  if (out) {
+    loss.mass -= out->mass();
+    return std::optional(loss);
+  }
+  if (step.whole(step_fields::closed) == 0) return std::optional<Loss>{};
+  for (const Portion& part : portions) {
+    if (part.step.value != step.id()) continue;
+    if (!part.mass) return std::optional<Loss>{};
+    loss.mass -= part.mass->mass();
+  }
+  return std::optional(loss);
+}
+
 Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId parent,
-                          double gain_limit_pct) {
+                          const Allowance& allowed, const std::vector<Loss>& losses) {
   const Figure had = mass_of(portions, sample_mass, parent);
   if (!had) return {};
-  bool products_only = true;
+  bool products_only = true, stepped = false;
   for (const Portion& portion : portions)
     if (portion.parent == parent && portion.mass) products_only = products_only && is_pan_product(portion);
-  const double allowance = products_only ? gain_limit_pct / 100 : rounding_allowance;
-  const Mass given = cut_from(portions, parent);
-  if (given <= had->mass() * (1 + allowance)) return {};
-  const std::string asked = shortest(given.in(unit::gram)), there = shortest(had->mass().in(unit::gram));
-  return Error{
-      ErrorCode::overdrawn, "portion.mass", fmt::format("{} g were cut from {} g", asked, there), {asked + " g", there + " g"}};
+  for (const Loss& loss : losses) stepped = stepped || loss.parent == parent;
+  double allowance = products_only ? allowed.pan_product_pct / 100 : rounding_allowance;
+  if (stepped) allowance = std::max(allowance, allowed.step_pct / 100);
+  const Mass cut = cut_from(portions, parent), lost = lost_from(losses, parent);
+  if (cut + lost <= had->mass() * (1 + allowance)) return {};
+  const std::string asked = shortest(cut.in(unit::gram));
+  if (lost == Mass{})
+    return Error{ErrorCode::overdrawn,
+                 "portion.mass",
+                 fmt::format("{} g were cut from {} g", asked, shortest(had->mass().in(unit::gram))),
+                 {asked + " g", shortest(had->mass().in(unit::gram)) + " g"}};
+  const MassInWords words = in_words(had->mass() - lost);
+  return Error{ErrorCode::overdrawn,
+               "portion.mass",
+               fmt::format("{} g were cut from {} {} that the steps left", asked, words.number, words.unit),
+               {asked + " g", fmt::format("{} {}", words.number, words.unit)}};
 }
 
 Result<void> check_positive(const Figure& mass) {
@@ -80,10 +119,11 @@ Result<void> check_positive(const Figure& mass) {
 
 }  // namespace
 
-std::optional<Mass> left_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId parent) {
+std::optional<Mass> left_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId parent,
+                            const std::vector<Loss>& losses) {
   const Figure had = mass_of(portions, sample_mass, parent);
   if (!had) return std::nullopt;
-  return had->mass() - cut_from(portions, parent);
+  return std::max(had->mass() - cut_from(portions, parent) - lost_from(losses, parent), Mass());
 }
 
 MassInWords in_words(Mass mass) {
@@ -93,10 +133,22 @@ MassInWords in_words(Mass mass) {
   return {shortest(kept == 0 ? 0 : kept), heavy ? unit::kilogram.symbol : unit::gram.symbol};
 }
 
-Result<void> check_tree(const std::vector<Portion>& portions, const Figure& sample_mass, double pan_product_gain_limit_pct) {
-  PRILLBOOK_TRY(check_parent(portions, sample_mass, PortionId{}, pan_product_gain_limit_pct));
-  for (const Portion& portion : portions)
-    PRILLBOOK_TRY(check_parent(portions, sample_mass, portion.id, pan_product_gain_limit_pct));
+Result<std::vector<Loss>> losses_of(store::Connection& connection, SampleId sample) {
+  PRILLBOOK_ASSIGN(const auto steps, history::load_referring(connection, step_fields::sample, sample.value));
+  std::vector<Loss> losses;
+  if (steps.empty()) return losses;
+  PRILLBOOK_ASSIGN(const std::vector<Portion> portions, portions_of(connection, sample));
+  for (const Record& step : steps) {
+    PRILLBOOK_ASSIGN(const auto loss, loss_of(step, portions));
+    if (loss) losses.push_back(*loss);
+  }
+  return losses;
+}
+
+Result<void> check_tree(const std::vector<Portion>& portions, const Figure& sample_mass, const Allowance& allowance,
+                        const std::vector<Loss>& losses) {
+  PRILLBOOK_TRY(check_parent(portions, sample_mass, PortionId{}, allowance, losses));
+  for (const Portion& portion : portions) PRILLBOOK_TRY(check_parent(portions, sample_mass, portion.id, allowance, losses));
   return {};
 }
 
@@ -105,7 +157,8 @@ Result<void> check_tree(store::Connection& connection, SampleId sample) {
   PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::sample, sample.value));
   PRILLBOOK_ASSIGN(const Figure mass, figure_of(record, history::fields::sample::mass_received));
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  return check_tree(portions, mass, settings.pan_product_gain_limit_pct);
+  PRILLBOOK_ASSIGN(const std::vector<Loss> losses, losses_of(connection, sample));
+  return check_tree(portions, mass, {settings.pan_product_gain_limit_pct, settings.crushing_loss_limit_pct}, losses);
 }
 
 Result<PortionId> cut(history::ChangeSet& set, const NewPortion& portion) {
@@ -125,7 +178,8 @@ Result<PortionId> cut(history::ChangeSet& set, const NewPortion& portion) {
                                               {portion_fields::mass, cell_of(portion.mass)},
                                               {portion_fields::cut_at, to_iso(portion.cut_at.value_or(set.when()))},
                                               {portion_fields::cut_by, cell_of(portion.cut_by)},
-                                              {portion_fields::remarks, cell_of(portion.remarks)}}));
+                                              {portion_fields::remarks, cell_of(portion.remarks)},
+                                              {portion_fields::step, cell_of(portion.step)}}));
   PRILLBOOK_TRY(check_tree(connection, portion.sample));
   return PortionId{id};
 }

@@ -23,6 +23,7 @@ struct Portion {
   std::optional<Instant> cut_at;
   PersonId cut_by;
   std::optional<std::string> remarks;
+  StepId step;  // the step of preparation that gave it, if any
 };
 
 struct NewPortion {
@@ -33,6 +34,13 @@ struct NewPortion {
   std::optional<Instant> cut_at;  // absent: now
   PersonId cut_by;
   std::optional<std::string> remarks;
+  StepId step = {};
+};
+
+// What a step of preparation took away from what it worked on: dust, moisture; below 0 where it came out heavier.
+struct Loss {
+  PortionId parent;  // none: the sample itself
+  Mass mass;
 };
 
 // Numbers the portion under its sample. Errors: overdrawn where it is heavier than what is left of its parent;
@@ -52,9 +60,13 @@ Result<void> set_received_mass(history::Journal& journal, SampleId id, const rea
 Result<Portion> portion(store::Connection& connection, PortionId id);
 Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample);
 
-// Mass of the parent less the masses cut from it; absent where the parent was not weighed. Portions not weighed count
-// as nothing. `parent` none: what is left of the sample.
-std::optional<Mass> left_of(const std::vector<Portion>& portions, const readings::Figure& sample_mass, PortionId parent);
+// What the steps noted for a sample lost, each by its masses in and out; a split weighed whole by what its parts lack.
+Result<std::vector<Loss>> losses_of(store::Connection& connection, SampleId sample);
+
+// Mass of the parent less the masses cut from it and what its steps lost, at least 0; absent where the parent was not weighed.
+// Portions not weighed count as nothing. `parent` none: what is left of the sample.
+std::optional<Mass> left_of(const std::vector<Portion>& portions, const readings::Figure& sample_mass, PortionId parent,
+                            const std::vector<Loss>& losses = {});
 
 // A mass as the lab says it: kg from 1 kg up, g below; sums of decimal figures come without the dust of binary arithmetic.
 struct MassInWords {
@@ -63,10 +75,16 @@ struct MassInWords {
 };
 MassInWords in_words(Mass mass);
 
-// No parent has given more than it had; what came of a pan may weigh more than the portion by the lab's limit (iron,
-// moisture). Errors: overdrawn, with what was asked for and what there was.
-Result<void> check_tree(const std::vector<Portion>& portions, const readings::Figure& sample_mass,
-                        double pan_product_gain_limit_pct);
+// What a tree may give beyond what the parent had, in per cent of it.
+struct Allowance {
+  double pan_product_pct = 0;  // remainder and tail: iron, moisture
+  double step_pct = 0;         // where a step was weighed in and out: scatter of weighings
+};
+
+// No parent has given more than it had less what its steps lost, but for the lab's allowance. Errors: overdrawn, with what was
+// asked for and what there was.
+Result<void> check_tree(const std::vector<Portion>& portions, const readings::Figure& sample_mass, const Allowance& allowance,
+                        const std::vector<Loss>& losses = {});
 // The same on what the notebook holds.
 Result<void> check_tree(store::Connection& connection, SampleId sample);
 

@@ -25,12 +25,21 @@ std::optional<Understood> understood(const Unit<D>* unit) {
   return Understood{unit->in_base, std::string(unit->symbol)};
 }
 
+const Unit<GradeDimension>* grade_unit_by_symbol(std::string_view symbol) {
+  static constexpr const Unit<GradeDimension>* known[] = {&unit::gram_per_tonne, &unit::ppm, &unit::milligram_per_kilogram,
+                                                          &unit::ounce_per_short_ton, &unit::ounce_per_long_ton};
+  for (const Unit<GradeDimension>* one : known)
+    if (one->symbol == symbol) return one;
+  return nullptr;
+}
+
 std::optional<Understood> find_unit(Measure measure, std::string_view symbol) {
   switch (measure) {
     case Measure::mass: return understood(find_mass_unit(symbol));
     case Measure::fineness: return understood(find_fineness_unit(symbol));
     case Measure::opening: return understood(find_opening_unit(symbol));
     case Measure::share: return symbol == "%" ? understood(&unit::percent) : std::nullopt;
+    case Measure::grade: return understood(grade_unit_by_symbol(symbol));
   }
   return std::nullopt;
 }
@@ -89,6 +98,7 @@ Mass Reading::mass() const { return measure == Measure::mass ? Mass(value, unit:
 Fineness Reading::fineness() const { return measure == Measure::fineness ? Fineness(value, unit::permil) : Fineness(); }
 Opening Reading::opening() const { return measure == Measure::opening ? Opening(value, unit::micrometre) : Opening(); }
 Share Reading::share() const { return measure == Measure::share ? Share(value, unit::percent) : Share(); }
+Grade Reading::grade() const { return measure == Measure::grade ? Grade(value, unit::gram_per_tonne) : Grade(); }
 
 std::string_view base_unit(Measure measure) {
   switch (measure) {
@@ -96,6 +106,7 @@ std::string_view base_unit(Measure measure) {
     case Measure::fineness: return "‰";
     case Measure::opening: return "µm";
     case Measure::share: return "%";
+    case Measure::grade: return "g/t";
   }
   return "";
 }

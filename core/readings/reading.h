@@ -26,7 +26,7 @@ struct Reading {
   std::string unit;   // the unit understood, by its symbol: "g"
   DecimalMark mark = DecimalMark::point;
   State state = State::measured;
-  double value = 0;                   // in the base unit of the measure: g, ‰, µm, %; finite
+  double value = 0;                   // in the base unit of the measure: g, ‰, µm, %, g/t; finite
   std::optional<BalanceId> balance;   // where it was read off one the lab knows
   std::optional<double> step_g;       // the step of that balance at that time
   std::optional<std::string> answer;  // what was answered when the figure was asked about
@@ -36,6 +36,7 @@ struct Reading {
   Fineness fineness() const;
   Opening opening() const;
   Share share() const;
+  Grade grade() const;
 
   friend bool operator==(const Reading&, const Reading&) = default;
 };
@@ -59,6 +60,6 @@ std::string encode(const Reading& reading);
 // Errors: damaged where the text is no reading of this measure or its value does not follow from what was typed.
 Result<Reading> decode(std::string_view cell, Measure measure);
 
-std::string_view base_unit(Measure measure);  // "g", "‰", "µm", "%"
+std::string_view base_unit(Measure measure);  // "g", "‰", "µm", "%", "g/t", "g/t"
 
 }  // namespace prillbook::readings

@@ -77,7 +77,7 @@ std::optional<GradeInput> common_input(const SampleRecord& record, PortionId por
   GradeInput input;
   input.portion = portion->mass->mass();
   input.portion_step = step_of(*portion->mass);
-  input.moisture = share_of(record.sample.moisture);
+  if (!record.cut_dry(*portion)) input.moisture = share_of(record.sample.moisture);
   if (bead.none_seen) {
     input.bead = {Mass()};
     input.balance_step = finest_step(record);

@@ -54,12 +54,42 @@ const portions::Portion* SampleRecord::pan_product_of(PortionId id) const {
   return nullptr;
 }
 
+const milling::Step* SampleRecord::last_step_before(PortionId id, const Instant& at,
+                                                    const std::function<bool(const milling::Step&)>& wanted) const {
+  Instant until = at;
+  for (std::size_t depth = 0; depth <= portions.size(); ++depth) {
+    const milling::Step* last = nullptr;
+    for (const milling::Step& step : steps)
+      if (step.portion == id && step.done_at.utc_ms <= until.utc_ms && wanted(step)) last = &step;
+    if (last || !id) return last;
+    const portions::Portion* held = portion(id);
+    if (!held) return nullptr;
+    if (held->cut_at && held->cut_at->utc_ms < until.utc_ms) until = *held->cut_at;
+    id = held->parent;
+  }
+  return nullptr;
+}
+
+std::optional<Opening> SampleRecord::top_size_of(const portions::Portion& portion) const {
+  const milling::Step* step = last_step_before(portion.parent, portion.cut_at.value_or(Instant{INT64_MAX, 0}),
+                                               [](const milling::Step& one) { return one.top_size.has_value(); });
+  if (!step) return std::nullopt;
+  return step->top_size->opening();
+}
+
+bool SampleRecord::cut_dry(const portions::Portion& portion) const {
+  return last_step_before(portion.parent, portion.cut_at.value_or(Instant{INT64_MAX, 0}),
+                          [](const milling::Step& one) { return one.kind == "dry"; }) != nullptr;
+}
+
 Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
   SampleRecord record;
   PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
   PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
   PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
   PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
+  PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
+  PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));

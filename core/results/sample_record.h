@@ -2,6 +2,7 @@
 // Everything the notebook holds about one sample, in one value.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "core/gravity/pan_test.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
+#include "core/milling/steps.h"
 #include "core/portions/portions.h"
 #include "core/weighing/bead.h"
 
@@ -31,7 +33,9 @@ struct SampleRecord {
   custody::Consignment consignment;
   lab::Client client;
   std::vector<portions::Portion> portions;
-  std::vector<PanEntry> pan_tests;  // in the order they were started
+  std::vector<portions::Loss> losses;  // of its steps
+  std::vector<milling::Step> steps;    // in the order in which they were done
+  std::vector<PanEntry> pan_tests;     // in the order they were started
   std::vector<FireEntry> charges;
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
@@ -43,6 +47,13 @@ struct SampleRecord {
   std::string portion_label(PortionId id) const;  // "26-0003/2"
   // The remainder or tail that a portion is, or was cut from; nullptr where it is rock as received.
   const portions::Portion* pan_product_of(PortionId id) const;
+  // The last step by `at` that worked on the portion, or on what it was cut from before it was cut, and that `wanted` takes.
+  const milling::Step* last_step_before(PortionId id, const Instant& at,
+                                        const std::function<bool(const milling::Step&)>& wanted) const;
+  // The top size of the portion when it was cut; nullopt where no step says.
+  std::optional<Opening> top_size_of(const portions::Portion& portion) const;
+  // Whether it was dried before it was cut.
+  bool cut_dry(const portions::Portion& portion) const;
 };
 
 // Errors: not_found; damaged where a cell of the sample can't be read.

@@ -57,3 +57,9 @@ SELECT s.id, s.number, s.mark, EXISTS (
 FROM sample s
 JOIN consignment ON consignment.id = s.consignment_id
 WHERE consignment.client_id = ?1 AND s.struck = 0 AND consignment.struck = 0 ORDER BY s.id
+
+-- name: count_tests
+SELECT (SELECT count(*) FROM portion p JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0
+        WHERE p.sample_id = ?1 AND p.struck = 0)
+  + (SELECT count(*) FROM portion p JOIN charge c ON c.portion_id = p.id AND c.struck = 0
+     WHERE p.sample_id = ?1 AND p.struck = 0)

@@ -10,7 +10,8 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id) {
   SummarySample sample;
   PRILLBOOK_ASSIGN(sample.record, results::load_sample_record(connection, id));
   sample.result = results::compute(sample.record);
-  PRILLBOOK_ASSIGN(const auto found, findings::with_answers(connection, findings::look({sample.record, sample.result})));
+  PRILLBOOK_ASSIGN(auto seen, findings::look(connection, sample.record, sample.result));
+  PRILLBOOK_ASSIGN(const auto found, findings::with_answers(connection, std::move(seen)));
   for (const findings::OpenOrAnswered& one : found)
     sample.findings.push_back({std::string(findings::severity_name(one.finding.severity)), one.finding.seen, one.finding.to_do,
                                one.answer ? one.answer->explanation : std::string()});

@@ -3,7 +3,7 @@
 
 namespace prillbook {
 
-// What a figure measures; each has one base unit in which values are kept: g, ‰, µm, %.
-enum class Measure { mass, fineness, opening, share };
+// What a figure measures; each has one base unit in which values are kept: g, ‰, µm, %, g/t.
+enum class Measure { mass, fineness, opening, share, grade };
 
 }  // namespace prillbook

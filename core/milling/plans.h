@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A crushing order that was made, and what is still to be done of it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/custody/custody.h"
+#include "core/history/journal.h"
+#include "core/readings/entry.h"
+
+namespace prillbook::milling {
+
+struct PlanPlace {
+  std::int64_t number = 0;
+  SampleId sample;
+  readings::Figure flush_mass;  // of each flush owed before it
+  std::int64_t flushes = 0;
+};
+
+struct Plan {
+  PlanId id;
+  MachineId machine;
+  Instant made_at;
+  PersonId made_by;
+  std::vector<PlanPlace> places;
+
+  const PlanPlace* place_of(SampleId sample) const;
+};
+
+// Errors: missing_key (no places), already_exists (a sample twice), conflict (machine retired).
+Result<PlanId> keep_plan(history::Journal& journal, MachineId machine, PersonId by, const std::vector<PlanPlace>& places);
+Result<PlanId> keep_plan(history::ChangeSet& set, MachineId machine, PersonId by, const std::vector<PlanPlace>& places,
+                         const std::optional<Instant>& made_at = {});
+Result<Plan> plan(store::Connection& connection, PlanId id);
+// The newest plan of the machine; nullopt where there is none.
+Result<std::optional<Plan>> plan_in_force(store::Connection& connection, MachineId machine);
+// The newest plan of the machine that was made by `at`.
+Result<std::optional<Plan>> plan_at(store::Connection& connection, MachineId machine, const Instant& at);
+
+// Samples that are there and were not through this machine yet, as they came in. Without machine: not through any.
+// Composites count; a sample all of which was cut up without a step does not.
+Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit);
+Result<std::int64_t> count_waiting(store::Connection& connection);
+
+}  // namespace prillbook::milling
