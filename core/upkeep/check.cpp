@@ -65,7 +65,7 @@ Result<CheckReport> check_notebook(store::Connection& connection, const CheckCon
     PRILLBOOK_TRY(store::check_structure(connection, faults));
     PRILLBOOK_TRY(store::noting_damage(faults, "history", check_history(connection, report, faults, controls)));
     PRILLBOOK_TRY(store::noting_damage(faults, "tables", check_cells(connection, faults, controls)));
-    return store::noting_damage(faults, "search", history::verify_search_index(connection, faults));
+    PRILLBOOK_TRY(store::noting_damage(faults, "search", history::verify_search_index(connection, faults)));
     return store::noting_damage(faults, "contents", history::verify_contents(connection, faults, controls));
   };
   PRILLBOOK_TRY(store::noting_damage(faults, "file", connection.snapshot(whole)));
