@@ -49,7 +49,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       samples_part_(new QWidget),
       samples_(new Ledger(tr("Samples of this consignment"))),
       sample_(new SampleForm(session)),
-      import_button_(new PressButton(tr("Import a list…"))) {
+      import_button_(new PressButton(tr("Import a list…"))),
       photographs_head_(new QLabel),
       photographs_(new PhotographStrip(session)) {
   auto* hand = new QWidget;
