@@ -12,6 +12,7 @@
 #include "core/portions/portions.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
+#include "ui/preparation/preparation_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -105,7 +106,7 @@ ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
 
   ui::WindowParts parts;
-  parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  parts.way = {receiving, new ui::PreparationStation(*session_), new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
   parts.beside = {new ui::SetupStation(*session_)};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };

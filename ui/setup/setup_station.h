@@ -19,7 +19,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, clients };
+  enum class Part { lab = 1, limits, people, balances, machines, clients };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -43,6 +43,7 @@ class SetupStation : public Station {
   LabPage* limits_;
   RecordTable* people_;
   RecordTable* balances_;
+  RecordTable* machines_;
   RecordTable* clients_;
 };
 
