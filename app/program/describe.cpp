@@ -31,6 +31,17 @@ QString known_as(store::Connection& connection, const Record& record) {
     case Entity::client: return of(record.text(fields::client::name));
     case Entity::person: return of(record.text(fields::person::initials));
     case Entity::balance: return of(record.text(fields::balance::name));
+    case Entity::machine: return of(record.text(fields::machine::name));
+    case Entity::step:
+    case Entity::cleaning:
+    case Entity::crushing_plan: {
+      const bool step = record.entity() == Entity::step;
+      const auto& reference = step                                   ? fields::step::sample
+                              : record.entity() == Entity::cleaning ? fields::cleaning::machine
+                                                                    : fields::crushing_plan::machine;
+      const auto of_what = history::load_record(connection, step ? Entity::sample : Entity::machine, record.whole(reference));
+      return of_what ? known_as(connection, *of_what) : QString();
+    }
     case Entity::portion: {
       const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
       return sample ? QStringLiteral("%1/%2").arg(of(sample->text(fields::sample::number))).arg(record.whole(fields::portion::number))

@@ -18,6 +18,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/preparation/preparation_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -154,6 +155,8 @@ ui::WindowParts Desk::parts() {
   ui::WindowParts parts;
   parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
   parts.beside = {setup};
+  parts.way = {receiving, new ui::PreparationStation(*session_), new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  parts.beside = {new ui::SetupStation(*session_)};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {

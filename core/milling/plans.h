@@ -40,7 +40,7 @@ Result<std::optional<Plan>> plan_in_force(store::Connection& connection, Machine
 Result<std::optional<Plan>> plan_at(store::Connection& connection, MachineId machine, const Instant& at);
 
 // Samples that are there and were not through this machine yet, as they came in. Without machine: not through any.
-// Composites count; a sample all of which was cut up without a step does not.
+// Composites count; a sample of which a portion was cut for a test does not: a pan-only job never waits.
 Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit);
 Result<std::int64_t> count_waiting(store::Connection& connection);
 

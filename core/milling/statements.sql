@@ -6,14 +6,14 @@ FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON clien
 WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0 AND t.machine_id IS NOT NULL
                   AND (t.machine_id = ?1 OR ?1 = 0))
-  AND (EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0)
-       OR NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0))
+  AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
+                  AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
 ORDER BY s.id LIMIT ?2
 
 -- name: count_waiting
 SELECT count(*) FROM sample s JOIN consignment c ON c.id = s.consignment_id
 WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0 AND t.machine_id IS NOT NULL)
-  AND (EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0)
-       OR NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0))
+  AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
+                  AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
   AND EXISTS (SELECT 1 FROM machine m WHERE m.struck = 0)

@@ -132,11 +132,18 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
     return down("/columns/0", {{"heading", "X"}, {"field", "mark"}});
   }
   if (object == "clients") return down("/clients/0", {{"name", "X"}});
+  if (object == "crushing_orders") return down("/crushing_orders/0", nlohmann::json::object());
+  if (object == "places") return down("/crushing_orders/0/places/0", {{"sample", "X"}});
+  if (object == "machines" || object == "cleanings") down("/machines/0", {{"name", "X"}});
+  if (object == "machines") return text;
+  if (object == "cleanings") return down("/cleanings/0", {{"way", "brush"}});
   down("/consignments/0", {{"client", "C"}});
   if (object == "consignments") return text;
   down("/samples/0", {{"mark", "A"}});
   if (object == "samples") return text;
   if (object == "photographs") return down("/photographs/0", {{"bytes", "cGl4ZWxz"}, {"width", 4}, {"height", 3}});
+  if (object == "shares") return down("/composite_of/0", {{"sample", "X"}, {"mass", "1 g"}});
+  if (object == "steps") return down("/steps/0", {{"kind", "dry"}});
   down("/portions/0", {{"purpose", "pan"}});
   if (object == "portions") return text;
   if (object == "pan_test") return down("/pan_test", nlohmann::json::object());

@@ -161,9 +161,9 @@ TEST_F(PreparationFindings, APoorSampleBehindASpecimen) {
   const SampleId poor = rock("poor", "low");
   crush(poor, "4.00 kg", "3.98 kg", "10:00");
   EXPECT_EQ(rules_of(poor), (std::vector<std::string>{"uncleaned_machine", "carry_over"}));
-  // Full mixing by hand: the machine holds 40 g at 300 × 1000/1040 = 288.5 g/t; (288.5 - 1) × 40/4040 = 2.8 g/t.
+  // By hand: the empty machine keeps 40 g of 300 g/t; (300 - 1) × 40/4040 = 2.96 g/t.
   const auto found = findings_of(*connection, poor);
-  EXPECT_NE(found->back().finding.seen.find("2.8 g/t"), std::string::npos) << found->back().finding.seen;
+  EXPECT_NE(found->back().finding.seen.find("3.0 g/t"), std::string::npos) << found->back().finding.seen;
 }
 
 TEST_F(PreparationFindings, FlushesTakeTheRiskAway) {

@@ -27,6 +27,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       clients_(clients_table(session, Columns::all)),
       print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
       bench_sheets_(build_bench_sheets()) {
+      machines_(machines_table(session)),
+      clients_(clients_table(session, Columns::all)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
@@ -36,6 +38,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addSpacing(rhythm);
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
                         static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_), bench_sheets_})
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), static_cast<QWidget*>(clients_)})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -44,7 +47,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, clients_})
+  for (RecordTable* table : {people_, balances_, machines_, clients_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -75,6 +78,8 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
           {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
           {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
+          {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
+          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())}};
 }
 
 void SetupStation::show_part(Part part) {
@@ -83,6 +88,7 @@ void SetupStation::show_part(Part part) {
   limits_->setVisible(part == Part::limits);
   people_->setVisible(part == Part::people);
   balances_->setVisible(part == Part::balances);
+  machines_->setVisible(part == Part::machines);
   clients_->setVisible(part == Part::clients);
   bench_sheets_->setVisible(part == Part::bench_sheets);
   switch (part) {
@@ -90,6 +96,7 @@ void SetupStation::show_part(Part part) {
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
     case Part::people: return head_->set(tr("People"), tr("initials stand beside every entry"));
     case Part::balances: return head_->set(tr("Balances"), tr("the step decides how far a bead may be trusted"));
+    case Part::machines: return head_->set(tr("Machines"), tr("without any, nothing is asked for at Preparation"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
   }
@@ -106,6 +113,7 @@ void SetupStation::notebook_changed(const history::Written& written) {
   for (const history::Change& change : written.changes) {
     if (change.entity == history::Entity::person) people_->refresh();
     if (change.entity == history::Entity::balance) balances_->refresh();
+    if (change.entity == history::Entity::machine) machines_->refresh();
     if (change.entity == history::Entity::client) clients_->refresh();
   }
   list_->refresh();
@@ -116,6 +124,7 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::setting: show_part(Part::lab); return true;
     case history::Entity::person: show_part(Part::people); return people_->take(wanted.record);
     case history::Entity::balance: show_part(Part::balances); return balances_->take(wanted.record);
+    case history::Entity::machine: show_part(Part::machines); return machines_->take(wanted.record);
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
     default: return false;
   }
@@ -125,6 +134,7 @@ void SetupStation::enter() {
   switch (Part(list_->in_hand())) {
     case Part::people: return people_->enter();
     case Part::balances: return balances_->enter();
+    case Part::machines: return machines_->enter();
     case Part::clients: return clients_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;

@@ -21,6 +21,7 @@ class SetupStation : public Station {
   Q_OBJECT
  public:
   enum class Part { lab = 1, limits, people, balances, clients, bench_sheets };
+  enum class Part { lab = 1, limits, people, balances, machines, clients };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -48,6 +49,7 @@ class SetupStation : public Station {
   LabPage* limits_;
   RecordTable* people_;
   RecordTable* balances_;
+  RecordTable* machines_;
   RecordTable* clients_;
   PressButton* print_bench_sheets_;
   QWidget* bench_sheets_;

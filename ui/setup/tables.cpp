@@ -5,6 +5,7 @@
 
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
+#include "core/milling/machines.h"
 
 namespace prillbook::ui {
 namespace {
@@ -41,6 +42,17 @@ RecordTable* balances_table(Session& session, Columns columns) {
       session, history::Entity::balance, std::move(shown),
       [&session](const std::string& name) { return bare(lab::add_balance(session.journal, name, {})); },
       Tables::tr("add a balance"));
+}
+
+RecordTable* machines_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::machine,
+      {{fields::machine::name, Tables::tr("Machine"), "", 3},
+       {fields::machine::kind, Tables::tr("Kind"), "", 4},
+       {fields::machine::hold_up, Tables::tr("Hold-up, where it is known"), "g", 2},
+       {fields::machine::retired_at, Tables::tr("Retired"), "", 2}},
+      [&session](const std::string& name) { return bare(milling::add_machine(session.journal, name, {})); },
+      Tables::tr("add a machine"));
 }
 
 RecordTable* clients_table(Session& session, Columns columns) {

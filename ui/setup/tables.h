@@ -10,6 +10,7 @@ enum class Columns { all, needed };
 
 RecordTable* people_table(Session& session, Columns columns);
 RecordTable* balances_table(Session& session, Columns columns);
+RecordTable* machines_table(Session& session);
 RecordTable* clients_table(Session& session, Columns columns);
 
 }  // namespace prillbook::ui

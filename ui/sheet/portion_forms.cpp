@@ -82,7 +82,7 @@ void CutForm::show_parent(const results::SampleRecord& record, PortionId parent)
   sample_ = record.sample.id;
   parent_ = parent;
   const QString from = to_qt(parent ? record.portion_label(parent) : record.sample.number);
-  const auto left = portions::left_of(record.portions, record.sample.mass_received, parent);
+  const auto left = portions::left_of(record.portions, record.sample.mass_received, parent, record.losses);
   QString words = tr("Cut a portion from %1").arg(from);
   if (left) {
     const auto mass = portions::in_words(*left);

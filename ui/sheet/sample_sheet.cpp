@@ -293,7 +293,7 @@ void SampleSheet::show_portions(const SampleRecord& record) {
   const auto left_words = [&](PortionId parent) {
     const bool cut =
         std::any_of(record.portions.begin(), record.portions.end(), [&](const auto& p) { return p.parent == parent; });
-    const auto left = portions::left_of(record.portions, record.sample.mass_received, parent);
+    const auto left = portions::left_of(record.portions, record.sample.mass_received, parent, record.losses);
     if (!cut || !left) return QString();
     const auto mass = portions::in_words(*left);
     return tr("%1 left").arg(text(figure(mass.number, mass.unit, session_.writing.mark)));

@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/preparation/enough_pane.h"
+
+#include <QtCharts/QChart>
+#include <QtCharts/QChartView>
+#include <QtCharts/QLineSeries>
+#include <QtCharts/QLogValueAxis>
+#include <QtCharts/QScatterSeries>
+#include <QtCore/QEvent>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/preparation/nomogram.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/preparation/words.h"
+
+namespace prillbook::ui {
+
+EnoughPane::EnoughPane(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), words_(new QLabel), column_(new QVBoxLayout(this)) {
+  words_->setTextFormat(Qt::PlainText);
+  words_->setWordWrap(true);
+  column_->setContentsMargins(0, 0, 0, 0);
+  column_->setSpacing(rhythm);
+  column_->addWidget(words_);
+  show_nothing();
+}
+
+QString EnoughPane::words() const { return words_->text(); }
+
+void EnoughPane::show_nothing() {
+  input_.reset();
+  stages_.clear();
+  words_->setText(tr("Say the top size after crushing and weigh a portion: then its sampling error stands here."));
+  draw();
+}
+
+void EnoughPane::show_portion(const results::SampleRecord& record, const results::SampleResult& result, PortionId wanted) {
+  const portions::Portion* portion = record.portion(wanted);
+  std::optional<GyInput> input;
+  if (portion) input = results::sampling_input(record, result, *portion);
+  for (auto one = record.portions.rbegin(); !input && one != record.portions.rend(); ++one) {
+    input = results::sampling_input(record, result, *one);
+    portion = &*one;
+  }
+  if (!input || !portion) return show_nothing();
+  input_ = input;
+  stages_ = results::stages_to(record, *portion);
+  show_words(record, *input, *portion);
+  draw();
+}
+
+void EnoughPane::show_words(const results::SampleRecord& record, const GyInput& input, const portions::Portion& portion) {
+  const DecimalMark mark = session_.writing.mark;
+  GyInput asked = input;
+  asked.target = Share(record.settings.sampling_limit_pct, unit::percent);
+  GyInput root = asked;
+  root.exponent = 2.5;
+  const auto usual = gy_error(asked), square_root = gy_error(root);
+  const auto grains = grain_count(input.grade, input.mass, {input.liberation, {}});
+  QStringList lines;
+  lines << tr("%1: %2 of %3 µm top size, gold of %4 µm at %5.")
+               .arg(to_qt(record.portion_label(portion.id)), mass_words(input.mass, mark),
+                    number_words(input.top_size.in(unit::micrometre), mark),
+                    number_words(input.liberation.in(unit::micrometre), mark), grade_words(input.grade, mark));
+  if (usual && square_root)
+    lines << tr("Sampling error %1 % with exponent 1.5; %2 % in the square-root form (exponent 2.5). For %3 % take %4, or %5.")
+                 .arg(number_words(usual->relative_sd_pct, mark), number_words(square_root->relative_sd_pct, mark),
+                      number_words(record.settings.sampling_limit_pct, mark), mass_words(*usual->mass_for_target, mark),
+                      mass_words(*square_root->mass_for_target, mark));
+  if (grains)
+    lines << tr("As free grains of that size: %1 expected, %2 to %3 in 19 of 20 portions, none in %4 %.")
+                 .arg(number_words(grains->expected, mark), number_words(grains->lo, mark), number_words(grains->hi, mark),
+                      number_words(100 * grains->none_probability, mark));
+  if (const auto total = error_of_stages(stages_, input); total && !stages_.empty())
+    lines << tr("All stages together: %1 %; with the ways of splitting %2 %.")
+                 .arg(number_words(total->fundamental_pct, mark), number_words(total->total_pct, mark));
+  words_->setText(lines.join('\n'));
+}
+
+void EnoughPane::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::PaletteChange) draw();
+}
+
+void EnoughPane::draw() {
+  delete chart_;
+  chart_ = nullptr;
+  if (!input_) return;
+  const auto nomogram = nomogram_of(*input_, stages_);
+  if (!nomogram) return;
+  auto* chart = new QChart;
+  chart->setBackgroundVisible(false);
+  chart->legend()->setLabelColor(inks().quiet);
+  chart->legend()->setFont(face(TextSize::small));
+  auto* across = new QLogValueAxis;
+  auto* down = new QLogValueAxis;
+  for (QLogValueAxis* axis : {across, down}) {
+    axis->setBase(10);
+    axis->setLabelFormat(QStringLiteral("%g"));
+    axis->setLabelsColor(inks().quiet);
+    axis->setLabelsFont(face(TextSize::small));
+    axis->setTitleFont(face(TextSize::small));
+    axis->setTitleBrush(inks().quiet);
+    axis->setGridLineColor(inks().rule);
+    axis->setLinePenColor(inks().line);
+  }
+  across->setTitleText(tr("mass of the portion, g"));
+  down->setTitleText(tr("sampling error, % (relative standard deviation)"));
+  across->setRange(nomogram->least_g, nomogram->most_g);
+  down->setRange(nomogram->least_pct, nomogram->most_pct);
+  chart->addAxis(across, Qt::AlignBottom);
+  chart->addAxis(down, Qt::AlignLeft);
+  const Qt::PenStyle styles[] = {Qt::SolidLine, Qt::DashLine, Qt::DotLine, Qt::DashDotLine, Qt::DashDotDotLine};
+  std::size_t number = 0;
+  const auto add = [&](QXYSeries* series, const std::vector<NomogramPoint>& points) {
+    for (const NomogramPoint& point : points) series->append(point.mass_g, point.sd_pct);
+    chart->addSeries(series);
+    series->attachAxis(across);
+    series->attachAxis(down);
+  };
+  for (const NomogramLine& line : nomogram->lines) {
+    auto* series = new QLineSeries;
+    series->setName(tr("%1 µm").arg(number_words(line.top_size.in(unit::micrometre), session_.writing.mark)));
+    series->setPen(QPen(inks().quiet, 1.2, styles[number++ % std::size(styles)]));
+    add(series, line.points);
+  }
+  auto* way = new QLineSeries;
+  way->setName(tr("the way it went"));
+  way->setPen(QPen(inks().accent, 2.5));
+  add(way, nomogram->way);
+  auto* marks = new QScatterSeries;
+  marks->setName(tr("portions"));
+  marks->setMarkerSize(9);
+  marks->setBrush(inks().gold);
+  marks->setPen(QPen(inks().ink, 1.2));
+  add(marks, nomogram->way);
+  auto* view = new QChartView(chart);
+  view->setRenderHint(QPainter::Antialiasing);
+  view->setFrameShape(QFrame::NoFrame);
+  view->setBackgroundBrush(Qt::NoBrush);
+  view->setMinimumHeight(40 * rhythm);
+  view->setAccessibleName(tr("Nomogram: sampling error against mass"));
+  view->setAccessibleDescription(words_->text());
+  view->setFocusPolicy(Qt::NoFocus);
+  chart_ = view;
+  column_->addWidget(view);
+}
+
+}  // namespace prillbook::ui

@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/preparation/machine_pane.h"
+
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QVBoxLayout>
+#include <algorithm>
+
+#include "core/custody/custody.h"
+#include "core/history/fields.h"
+#include "core/lab/lab.h"
+#include "ui/kit/figures.h"
+#include "ui/kit/form.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/preparation/words.h"
+
+namespace prillbook::ui {
+namespace {
+
+constexpr std::size_t events_shown = 8;
+
+std::vector<ChoiceField::Choice> ways() {
+  std::vector<ChoiceField::Choice> choices;
+  for (const std::string_view way : history::fields::cleaning::ways) choices.push_back({std::string(way), way_word(way)});
+  return choices;
+}
+
+PersonId working(Session& session) {
+  const auto person = lab::person_by_initials(session.connection, session.journal.author());
+  return person.ok() ? person->id : PersonId{};
+}
+
+}  // namespace
+
+MachinePane::MachinePane(Session& session, QWidget* parent)
+    : QWidget(parent),
+      session_(session),
+      words_(new QLabel),
+      events_(new Ledger(tr("Uses and cleanings"))),
+      again_(new PressButton(tr("Clean as last time"), PressButton::Rank::main)),
+      way_(new ChoiceField(tr("Cleaned by"), ways())),
+      flush_mass_(new ReadingField(tr("Barren rock put through"), {Measure::mass, "g", session.writing.mark, false})),
+      kept_field_(new FlagField(tr("The flush"), tr("kept for assay"))),
+      log_(new PressButton(tr("Log the cleaning"))),
+      flush_grade_(new ReadingField(tr("Gold in the last flush kept"), {Measure::grade, "g/t", session.writing.mark, true})),
+      refused_(new QLabel) {
+  build();
+  flush_mass_->on_commit([this](const auto& mass) -> Result<void> {
+    mass_ = mass;
+    return {};
+  });
+  kept_field_->on_commit([this](bool kept) -> Result<void> {
+    kept_ = kept;
+    return {};
+  });
+  way_->on_commit([this](const auto& way) -> Result<void> {
+    flush_mass_->setVisible(way == "flush");
+    kept_field_->setVisible(way == "flush");
+    return {};
+  });
+  flush_grade_->on_commit([this](const auto& grade) -> Result<void> {
+    PRILLBOOK_ASSIGN(const milling::Cleaning flush, milling::cleaning(session_.connection, flush_));
+    return milling::set_flush_assay(session_.journal, flush_, grade, flush.flush_grade_u, flush.barren_grade);
+  });
+  connect(again_, &QPushButton::clicked, this, &MachinePane::clean_again);
+  connect(log_, &QPushButton::clicked, this, &MachinePane::log_cleaning);
+  show_machine({});
+}
+
+void MachinePane::build() {
+  words_->setTextFormat(Qt::PlainText);
+  words_->setWordWrap(true);
+  refused_->setTextFormat(Qt::PlainText);
+  refused_->setWordWrap(true);
+  refused_->setFont(face(TextSize::small));
+  refused_->setProperty("tone", QStringLiteral("signal"));
+  again_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_K));
+  again_->setToolTip(tr("Ctrl+K"));
+  events_->set_most_rows(int(events_shown));
+  auto* buttons = new QHBoxLayout;
+  buttons->addWidget(again_);
+  buttons->addWidget(refused_, 1);
+  auto* form = new Form(2);
+  form->wide(way_);
+  form->row({flush_mass_, kept_field_});
+  auto* log_row = new QHBoxLayout;
+  log_row->addWidget(log_);
+  log_row->addStretch();
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(rhythm);
+  column->addWidget(words_);
+  column->addWidget(events_);
+  column->addLayout(buttons);
+  column->addWidget(form);
+  column->addLayout(log_row);
+  column->addWidget(flush_grade_);
+  flush_mass_->hide();
+  kept_field_->hide();
+}
+
+QString MachinePane::words() const { return words_->text(); }
+
+void MachinePane::show_machine(MachineId machine) {
+  machine_ = machine;
+  refused_->clear();
+  refresh();
+}
+
+void MachinePane::refresh() {
+  const bool there = bool(machine_);
+  for (QWidget* part :
+       {static_cast<QWidget*>(events_), static_cast<QWidget*>(again_), static_cast<QWidget*>(way_), static_cast<QWidget*>(log_)})
+    part->setVisible(there);
+  flush_grade_->setVisible(false);
+  if (!there) {
+    words_->setText(tr("No machine is chosen. Machines are entered in Lab set-up; without any, nothing is asked for here."));
+    return;
+  }
+  setEnabled(!session_.read_only());
+  const auto state = results::machine_state(session_.connection, machine_, session_.journal.clock().now());
+  const auto uses = milling::steps_on(session_.connection, machine_);
+  const auto cleanings = milling::cleanings_of(session_.connection, machine_);
+  if (!state || !uses || !cleanings) return words_->setText(tr("The records of this machine can’t be read."));
+  QString words = QStringLiteral("%1 · %2").arg(to_qt(state->machine.name), hold_up_words(*state, session_.writing.mark));
+  if (!state->cleaning_logged)
+    words += tr(" · no cleaning logged: carry-over is not judged");
+  else if (state->held.mass > Mass{})
+    words += tr(" · about %1 in it now").arg(grade_words(state->held.grade, session_.writing.mark));
+  words_->setText(words);
+  show_events(*uses, *cleanings);
+  again_->setEnabled(!cleanings->empty());
+  flush_ = {};
+  for (const milling::Cleaning& one : *cleanings)
+    if (one.way == "flush" && one.kept) {
+      flush_ = one.id;
+      flush_grade_->set_value(one.flush_grade);
+    }
+  flush_grade_->setVisible(bool(flush_));
+}
+
+// Newest first.
+void MachinePane::show_events(const std::vector<milling::Step>& uses, const std::vector<milling::Cleaning>& cleanings) {
+  std::vector<std::pair<std::int64_t, LedgerRow>> events;
+  for (const milling::Step& use : uses) {
+    const auto sample = custody::sample(session_.connection, use.sample);
+    LedgerRow row{use.id.value,
+                  0,
+                  sample ? to_qt(sample->number) : QString(),
+                  step_done_word(use.kind),
+                  as_typed(use.mass_in),
+                  true,
+                  date_time_text(use.done_at)};
+    events.push_back({use.done_at.utc_ms, row});
+  }
+  for (const milling::Cleaning& one : cleanings) {
+    QString when = date_time_text(one.cleaned_at);
+    if (one.flush_grade) when += QStringLiteral(" · ") + text(as_typed(one.flush_grade));
+    if (one.kept && !one.flush_grade) when += tr(" · kept, not assayed yet");
+    LedgerRow row{-one.id.value, 0, tr("cleaned"), way_word(one.way), as_typed(one.flush_mass), bool(one.flush_mass), when};
+    events.push_back({one.cleaned_at.utc_ms, row});
+  }
+  std::stable_sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<LedgerRow> rows;
+  for (std::size_t i = 0; i < events.size() && i < events_shown; ++i) rows.push_back(std::move(events[i].second));
+  events_->setVisible(!rows.empty());
+  events_->set_rows(std::move(rows));
+}
+
+void MachinePane::refuse(const Error& error) { refused_->setText(preparation_sentence(error)); }
+
+void MachinePane::clean_again() {
+  refused_->clear();
+  if (!machine_) return;
+  const auto done = milling::clean_again(session_.journal, machine_, working(session_));
+  if (!done) refuse(done.error());
+}
+
+void MachinePane::log_cleaning() {
+  refused_->clear();
+  if (!way_->value()) {
+    way_->show_error({ErrorCode::missing_key, "cleaning.way", "say how it was cleaned", {}});
+    return;
+  }
+  if (flush_mass_->isVisibleTo(this) && !flush_mass_->commit()) return;
+  milling::NewCleaning fresh{machine_, *way_->value(), {}, working(session_), {}, false, {}};
+  if (fresh.way == "flush") {
+    fresh.flush_mass = mass_;
+    fresh.kept = kept_;
+  }
+  const auto done = milling::clean(session_.journal, fresh);
+  if (!done) return refuse(done.error());
+  mass_.reset();
+  flush_mass_->set_value(std::nullopt);
+}
+
+}  // namespace prillbook::ui

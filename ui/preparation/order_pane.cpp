@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/preparation/order_pane.h"
+
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QVBoxLayout>
+
+#include "core/lab/lab.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/preparation/words.h"
+
+namespace prillbook::ui {
+
+OrderPane::OrderPane(Session& session, QWidget* parent)
+    : QWidget(parent),
+      session_(session),
+      words_(new QLabel),
+      places_(new Ledger(tr("Crushing order, poor to rich"))),
+      keep_(new PressButton(tr("Take this order as the queue"))) {
+  words_->setTextFormat(Qt::PlainText);
+  words_->setWordWrap(true);
+  places_->set_most_rows(12);
+  auto* buttons = new QHBoxLayout;
+  buttons->addWidget(keep_);
+  buttons->addStretch();
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(rhythm);
+  column->addWidget(words_);
+  column->addWidget(places_);
+  column->addLayout(buttons);
+  connect(keep_, &QPushButton::clicked, this, &OrderPane::keep_order);
+  refresh();
+}
+
+QString OrderPane::words() const { return words_->text(); }
+
+void OrderPane::show_machine(MachineId machine) {
+  machine_ = machine;
+  refresh();
+}
+
+void OrderPane::refresh() {
+  places_->hide();
+  keep_->hide();
+  if (!machine_) return words_->setText(tr("No machine is chosen."));
+  const auto order = results::propose_order(session_.connection, machine_, session_.journal.clock().now());
+  if (!order) return words_->setText(preparation_sentence(order.error()));
+  if (order->places.empty()) return words_->setText(tr("Nothing waits for this machine."));
+  const DecimalMark mark = session_.writing.mark;
+  std::vector<LedgerRow> rows;
+  for (const results::ProposedPlace& place : order->places) {
+    QString words = basis_word(place.grade.basis);
+    if (place.rock.flushes > 0)
+      words = tr("flush %1 × %2 before it · %3").arg(place.rock.flushes).arg(mass_words(order->flush, mark), words);
+    if (place.rock.above_limit)
+      words = tr("carry-over %1 % even so · %2").arg(number_words(place.rock.carryover_pct, mark), words);
+    const QString grade = number_words(place.grade.grade.in(unit::gram_per_tonne), mark);
+    rows.push_back({place.sample.id.value,
+                    0,
+                    to_qt(place.sample.number),
+                    to_qt(place.sample.mark),
+                    {grade, QStringLiteral("g/t")},
+                    true,
+                    words});
+  }
+  places_->set_rows(std::move(rows));
+  places_->show();
+  keep_->setVisible(!session_.read_only());
+  words_->setText(tr("Poor to rich: %1 of barren rock in all; as they came in it would take %2.")
+                      .arg(mass_words(order->flush_total, mark), mass_words(order->arrival_flush_total, mark)));
+}
+
+void OrderPane::keep_order() {
+  const auto order = results::propose_order(session_.connection, machine_, session_.journal.clock().now());
+  if (!order) return words_->setText(preparation_sentence(order.error()));
+  const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
+  const auto kept =
+      milling::keep_plan(session_.journal, machine_, person ? person->id : PersonId{}, results::places_to_keep(*order));
+  if (!kept) words_->setText(preparation_sentence(kept.error()));
+}
+
+}  // namespace prillbook::ui
