@@ -28,5 +28,9 @@ using PanTestId = Id<struct PanTestTag>;
 using ChargeId = Id<struct ChargeTag>;
 using BeadId = Id<struct BeadTag>;
 using WeighingId = Id<struct WeighingTag>;
+using SieveId = Id<struct SieveTag>;
+using SieveStackId = Id<struct SieveStackTag>;
+using SieveAnalysisId = Id<struct SieveAnalysisTag>;
+using SieveCutId = Id<struct SieveCutTag>;
 
 }  // namespace prillbook
