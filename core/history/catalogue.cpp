@@ -21,6 +21,11 @@ constexpr EntitySpec entities[] = {
     {Entity::bead, "bead", "the bead of a pan test or a charge", fields::bead::all},
     {Entity::weighing, "weighing", "one weighing of a bead or of its parted gold", fields::weighing::all},
     {Entity::answer, "answer", "an answer to a finding", fields::answer::all},
+    {Entity::sieve, "sieve", "a sieve of the lab", fields::sieve::all},
+    {Entity::sieve_stack, "sieve_stack", "sieves that are used together, under a name", fields::sieve_stack::all},
+    {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
+    {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
+    {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
 };
 
 }  // namespace

@@ -27,6 +27,11 @@ enum class Entity : std::int64_t {
   bead = 10,
   weighing = 11,
   answer = 12,
+  sieve = 50,
+  sieve_stack = 51,
+  stack_sieve = 52,
+  sieve_analysis = 53,
+  sieve_cut = 54,
 };
 
 enum class FieldKind {

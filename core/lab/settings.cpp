@@ -86,6 +86,10 @@ constexpr Reader readers[] = {
      read_limit<&Settings::pan_product_gain_limit_pct>},
     {{"weighing.suspicious_grade_g_t", "a bead that gives more than this is asked about, g/t", "common practice"},
      read_limit<&Settings::suspicious_grade_g_t>},
+    {{"sieve.loss_limit_pct", "loss or gain of a sieve analysis above this is a finding, %", "ASTM C136, 0.3 % of the portion"},
+     read_limit<&Settings::sieve_loss_limit_pct>},
+    {{"sieve.usual_diameter_mm", "diameter of a sieve where none is said, for the check on overload, mm", "common practice"},
+     read_limit<&Settings::usual_sieve_diameter_mm>},
 };
 
 const Reader* find_reader(std::string_view name) {

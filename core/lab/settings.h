@@ -21,6 +21,8 @@ struct Settings {
   double short_mass_limit_pct = 2;        // declared against received
   double pan_product_gain_limit_pct = 2;  // remainder and tail may weigh this much more than the portion panned
   double suspicious_grade_g_t = 5000;     // a bead that gives more is asked about
+  double sieve_loss_limit_pct = 0.3;      // loss of a sieve analysis
+  double usual_sieve_diameter_mm = 203;   // of a sieve whose diameter is not said
 };
 
 struct SettingSpec {

@@ -42,7 +42,10 @@ Result<Portion> portion_of(const Record& record) {
   return portion;
 }
 
-bool is_pan_product(const Portion& portion) { return portion.purpose == "remainder" || portion.purpose == "tail"; }
+// What a test left of its portion: it may have gained by the lab's limit.
+bool is_product(const Portion& portion) {
+  return portion.purpose == "remainder" || portion.purpose == "tail" || portion.purpose == "fraction";
+}
 
 Figure mass_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId id) {
   if (!id) return sample_mass;
@@ -63,7 +66,7 @@ Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sa
   if (!had) return {};
   bool products_only = true;
   for (const Portion& portion : portions)
-    if (portion.parent == parent && portion.mass) products_only = products_only && is_pan_product(portion);
+    if (portion.parent == parent && portion.mass) products_only = products_only && is_product(portion);
   const double allowance = products_only ? gain_limit_pct / 100 : rounding_allowance;
   const Mass given = cut_from(portions, parent);
   if (given <= had->mass() * (1 + allowance)) return {};
