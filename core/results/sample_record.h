@@ -12,6 +12,7 @@
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
 #include "core/portions/portions.h"
+#include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
 
 namespace prillbook::results {
@@ -33,6 +34,8 @@ struct SampleRecord {
   std::vector<portions::Portion> portions;
   std::vector<PanEntry> pan_tests;  // in the order they were started
   std::vector<FireEntry> charges;
+  std::vector<sieves::Analysis> sieve_analyses;
+  std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
   lab::Settings settings;
@@ -42,6 +45,8 @@ struct SampleRecord {
   std::string portion_label(PortionId id) const;  // "26-0003/2"
   // The remainder or tail that a portion is, or was cut from; nullptr where it is rock as received.
   const portions::Portion* pan_product_of(PortionId id) const;
+  // The sieve fraction that a portion is, or was cut from; nullptr where it is none.
+  const portions::Portion* fraction_of(PortionId id) const;
 };
 
 // Errors: not_found; damaged where a cell of the sample can't be read.
