@@ -12,7 +12,9 @@
 namespace prillbook::findings {
 namespace {
 
-constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind, pan_above_fire, short_on_arrival, leaking_bag};
+constexpr std::optional<Finding> (*rules[])(const Scene&) = {
+    gold_left_behind,        pan_above_fire, short_on_arrival, leaking_bag,        sieve_loss,
+    sieve_sum_above_portion, sieve_overload, sieve_p80,        sieve_mixed_series, sieve_overdue};
 
 }  // namespace
 

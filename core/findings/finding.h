@@ -59,6 +59,12 @@ std::optional<Finding> gold_left_behind(const Scene& scene);
 std::optional<Finding> pan_above_fire(const Scene& scene);
 std::optional<Finding> short_on_arrival(const Scene& scene);
 std::optional<Finding> leaking_bag(const Scene& scene);
+std::optional<Finding> sieve_loss(const Scene& scene);
+std::optional<Finding> sieve_sum_above_portion(const Scene& scene);
+std::optional<Finding> sieve_overload(const Scene& scene);
+std::optional<Finding> sieve_p80(const Scene& scene);
+std::optional<Finding> sieve_mixed_series(const Scene& scene);
+std::optional<Finding> sieve_overdue(const Scene& scene);
 
 // All rules, the most serious findings first.
 std::vector<Finding> look(const Scene& scene);
