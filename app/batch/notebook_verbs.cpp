@@ -10,8 +10,8 @@
 #include "core/findings/finding.h"
 #include "core/store/backup.h"
 #include "core/store/writer_lock.h"
-#include "core/upkeep/keep.h"
 #include "core/upkeep/check.h"
+#include "core/upkeep/keep.h"
 
 namespace prillbook::batch {
 namespace {
@@ -31,8 +31,9 @@ Result<void> make_notebook(const std::string& file, const std::function<Result<v
 }
 
 Json loaded_json(const exchange::Loaded& loaded) {
-  return {{"consignments", loaded.consignments}, {"samples", loaded.samples}, {"portions", loaded.portions},
-          {"pan_tests", loaded.pan_tests},       {"charges", loaded.charges}, {"weighings", loaded.weighings}};
+  return {{"consignments", loaded.consignments},    {"samples", loaded.samples}, {"portions", loaded.portions},
+          {"pan_tests", loaded.pan_tests},          {"charges", loaded.charges}, {"weighings", loaded.weighings},
+          {"sieve_analyses", loaded.sieve_analyses}};
 }
 
 Json finding_json(const std::string& sample, const findings::OpenOrAnswered& one) {

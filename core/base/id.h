@@ -38,5 +38,9 @@ using MachineId = Id<struct MachineTag>;
 using StepId = Id<struct StepTag>;
 using CleaningId = Id<struct CleaningTag>;
 using PlanId = Id<struct PlanTag>;
+using SieveId = Id<struct SieveTag>;
+using SieveStackId = Id<struct SieveStackTag>;
+using SieveAnalysisId = Id<struct SieveAnalysisTag>;
+using SieveCutId = Id<struct SieveCutTag>;
 
 }  // namespace prillbook

@@ -47,6 +47,10 @@ constexpr std::array columns{
     SummaryColumn{"verdict_basis", "Verdict rests on"},
     SummaryColumn{"calculated_head_g_t", "Calculated head, g/t", true},
     SummaryColumn{"closure_pct", "Closure, %", true},
+    SummaryColumn{"size", "Sieve size"},
+    SummaryColumn{"p80_um", "P80, µm", true},
+    SummaryColumn{"p50_um", "P50, µm", true},
+    SummaryColumn{"sieve_loss_pct", "Lost in sieving, %", true},
 };
 
 struct Cells {
@@ -84,6 +88,8 @@ std::vector<std::string> summary_cells(const ResultLine& line) {
   cells.add(line.basis);
   cells.value(line.head);
   cells.value(line.closure);
+  cells.add(line.size);
+  for (const auto* figure : {&line.p80, &line.p50, &line.sieve_loss}) cells.value(*figure);
   return std::move(cells.texts);
 }
 

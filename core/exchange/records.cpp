@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "core/attachments/attachments.h"
@@ -19,6 +20,7 @@
 #include "core/milling/machines.h"
 #include "core/milling/plans.h"
 #include "core/portions/portions.h"
+#include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
 
 namespace prillbook::exchange {
@@ -60,6 +62,11 @@ class Loader {
   Result<void> charge(RecordReader reader, PortionId portion);
   Result<void> bead(RecordReader reader, BeadId id);
   Result<void> weighing(RecordReader reader, BeadId bead, std::string_view what);
+  Result<void> sieve(RecordReader reader);
+  Result<void> stack(RecordReader reader);
+  Result<void> sieve_analysis(RecordReader reader, SampleId sample, PortionId portion);
+  Result<void> cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by);
+  Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
 
   template <class Each>
   Result<void> each(RecordReader& reader, std::string_view key, Each&& each) {
@@ -126,6 +133,8 @@ Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "people", [&](const RecordReader& one) { return person(one); }));
   PRILLBOOK_TRY(each(top, "balances", [&](const RecordReader& one) { return balance(one); }));
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
+  PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
+  PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }
 
@@ -405,6 +414,20 @@ Result<void> Loader::crushing_order(RecordReader reader) {
   }
   if (const auto kept = milling::keep_plan(set_, machine, by, places, made_at); !kept) return reader.placed(kept.error());
   return reader.finish();
+  PRILLBOOK_TRY(tests_of(reader, sample, *id));
+  return reader.finish();
+}
+
+// What was done with a portion, and what was cut from it.
+Result<void> Loader::tests_of(RecordReader& reader, SampleId sample, PortionId portion_id) {
+  ++loaded_.portions;
+  PRILLBOOK_ASSIGN(const auto pan, reader.object("pan_test"));
+  if (pan) PRILLBOOK_TRY(pan_test(*pan, portion_id));
+  PRILLBOOK_ASSIGN(const auto fire, reader.object("charge"));
+  if (fire) PRILLBOOK_TRY(charge(*fire, portion_id));
+  PRILLBOOK_ASSIGN(const auto sieved, reader.object("sieve_analysis"));
+  if (sieved) PRILLBOOK_TRY(sieve_analysis(*sieved, sample, portion_id));
+  return each(reader, "portions", [&](const RecordReader& one) { return portion(one, sample, portion_id); });
 }
 
 Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
@@ -485,6 +508,83 @@ Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view
   if (!id) return reader.placed(id.error());
   ++loaded_.weighings;
   PRILLBOOK_TRY(text(reader, fields::weighing::excluded, id->value));
+  return reader.finish();
+}
+
+Result<void> Loader::sieve(RecordReader reader) {
+  namespace f = fields::sieve;
+  PRILLBOOK_ASSIGN(const std::string name, reader.text("name"));
+  PRILLBOOK_ASSIGN(const auto series, reader.optional_text("series"));
+  const auto named = read_sieve_name(name, series ? find_sieve_series(*series) : std::nullopt, preferred_);
+  if (!named) return reader.placed(named.error());
+  if (series && !find_sieve_series(*series))
+    return reader.input().error(ErrorCode::out_of_range, "series", fmt::format("there is no series {}", *series));
+  const auto made = sieves::add_sieve(set_, *named);
+  if (!made) return reader.placed(made.error());
+  PRILLBOOK_TRY(figure(reader, f::diameter, made->value, "mm"));
+  PRILLBOOK_ASSIGN(const auto due, reader.instant("inspect_by"));
+  if (due) PRILLBOOK_TRY(set_.set(f::inspect_by, made->value, to_iso(*due)));
+  PRILLBOOK_TRY(text(reader, f::remarks, made->value));
+  return reader.finish();
+}
+
+Result<void> Loader::stack(RecordReader reader) {
+  PRILLBOOK_ASSIGN(const std::string name, reader.text("name"));
+  PRILLBOOK_ASSIGN(const std::string words, reader.text("sieves"));
+  const auto ids = sieves::sieves_from_words(set_, words);
+  if (!ids) return reader.placed(ids.error());
+  const auto made = sieves::add_stack(set_, name, *ids);
+  if (!made) return reader.placed(made.error());
+  PRILLBOOK_TRY(text(reader, fields::sieve_stack::remarks, made->value));
+  return reader.finish();
+}
+
+Result<void> Loader::sieve_analysis(RecordReader reader, SampleId sample, PortionId portion) {
+  namespace f = fields::sieve_analysis;
+  sieves::NewAnalysis fresh{portion, {}, {}, {}, {}, {}, {}};
+  PRILLBOOK_ASSIGN(const std::string stack_name, reader.text("stack"));
+  const auto taken = sieves::stack_by_name(set_.connection(), stack_name);
+  if (!taken) return reader.placed(taken.error());
+  fresh.stack = taken->id;
+  PRILLBOOK_ASSIGN(fresh.sieved_at, reader.instant("sieved_at"));
+  PRILLBOOK_ASSIGN(fresh.sieved_by, reader.person("sieved_by"));
+  PRILLBOOK_ASSIGN(fresh.method, reader.optional_text("method"));
+  PRILLBOOK_ASSIGN(fresh.minutes, reader.whole("minutes"));
+  PRILLBOOK_ASSIGN(fresh.balance, reader.balance("balance"));
+  const auto made = sieves::start_analysis(set_, fresh);
+  if (!made) return reader.placed(made.error());
+  ++loaded_.sieve_analyses;
+  for (const history::Field* field : {&f::spoiled, &f::remarks}) PRILLBOOK_TRY(text(reader, *field, made->value));
+  PRILLBOOK_ASSIGN(const sieves::Analysis held, sieves::analysis(set_.connection(), *made));
+  PRILLBOOK_TRY(each(reader, "cuts", [&](const RecordReader& one) { return cut(one, held, sample, fresh.sieved_by); }));
+  return reader.finish();
+}
+
+// The line of a sieve, or of the pan where none is named.
+Result<void> Loader::cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by) {
+  PRILLBOOK_ASSIGN(const auto words, reader.optional_text("sieve"));
+  std::optional<Opening> opening;
+  if (words) {
+    std::optional<SieveSeries> series;
+    for (const sieves::Cut& line : analysis.cuts)
+      if (line.series) series = line.series;
+    const auto named = read_sieve_name(*words, series, preferred_);
+    if (!named) return reader.placed(named.error());
+    opening = named->opening;
+  }
+  const auto found =
+      std::find_if(analysis.cuts.begin(), analysis.cuts.end(), [&](const sieves::Cut& line) { return line.opening == opening; });
+  if (found == analysis.cuts.end())
+    return reader.input().error(ErrorCode::not_found, "sieve", fmt::format("the stack has no sieve {}", words.value_or("")));
+  PRILLBOOK_ASSIGN(const Figure retained, reader.figure("retained", Measure::mass, "g"));
+  if (auto written = sieves::set_retained(set_, found->id, retained); !written) return reader.placed(written.error());
+  PRILLBOOK_ASSIGN(auto fraction, reader.object("fraction"));
+  if (fraction) {
+    const auto made = sieves::make_fraction(set_, found->id, by);
+    if (!made) return fraction->placed(made.error());
+    PRILLBOOK_TRY(tests_of(*fraction, sample, *made));
+    PRILLBOOK_TRY(fraction->finish());
+  }
   return reader.finish();
 }
 

@@ -15,7 +15,7 @@ inline constexpr std::string_view records_format = "records";
 inline constexpr std::int64_t records_format_version = 1;
 
 struct Loaded {
-  std::int64_t consignments = 0, samples = 0, portions = 0, pan_tests = 0, charges = 0, weighings = 0;
+  std::int64_t consignments = 0, samples = 0, portions = 0, pan_tests = 0, charges = 0, weighings = 0, sieve_analyses = 0;
 };
 
 // One change set: all or nothing. Errors: malformed_json, unknown_key, missing_key, wrong_type, and what the commands of

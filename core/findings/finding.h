@@ -67,6 +67,12 @@ std::optional<Finding> poor_split(const Scene& scene);
 std::optional<Finding> uncleaned_machine(const Scene& scene);
 std::optional<Finding> carry_over(const Scene& scene);
 std::optional<Finding> out_of_order(const Scene& scene);
+std::optional<Finding> sieve_loss(const Scene& scene);
+std::optional<Finding> sieve_sum_above_portion(const Scene& scene);
+std::optional<Finding> sieve_overload(const Scene& scene);
+std::optional<Finding> sieve_p80(const Scene& scene);
+std::optional<Finding> sieve_mixed_series(const Scene& scene);
+std::optional<Finding> sieve_overdue(const Scene& scene);
 
 // All rules, the most serious findings first.
 std::vector<Finding> look(const Scene& scene);

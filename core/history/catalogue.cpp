@@ -34,6 +34,11 @@ constexpr EntitySpec entities[] = {
     {Entity::cleaning, "cleaning", "one cleaning of a machine", fields::cleaning::all},
     {Entity::crushing_plan, "crushing_plan", "an order in which samples are to go through a machine", fields::crushing_plan::all},
     {Entity::plan_place, "plan_place", "a sample's place in a crushing order", fields::plan_place::all},
+    {Entity::sieve, "sieve", "a sieve of the lab", fields::sieve::all},
+    {Entity::sieve_stack, "sieve_stack", "sieves that are used together, under a name", fields::sieve_stack::all},
+    {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
+    {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
+    {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
 };
 
 }  // namespace

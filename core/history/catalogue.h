@@ -40,6 +40,11 @@ enum class Entity : std::int64_t {
   cleaning = 43,
   crushing_plan = 44,
   plan_place = 45,
+  sieve = 50,
+  sieve_stack = 51,
+  stack_sieve = 52,
+  sieve_analysis = 53,
+  sieve_cut = 54,
 };
 
 enum class FieldKind {

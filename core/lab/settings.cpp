@@ -146,6 +146,10 @@ constexpr Reader readers[] = {
     {{"preparation.coarse_gold_um", "colours from this size up call for a riffle or rotary splitter, µm",
       "common practice, no source"},
      read_limit<&Settings::coarse_gold_um>},
+    {{"sieve.loss_limit_pct", "loss or gain of a sieve analysis above this is a finding, %", "ASTM C136, 0.3 % of the portion"},
+     read_limit<&Settings::sieve_loss_limit_pct>},
+    {{"sieve.usual_diameter_mm", "diameter of a sieve where none is said, for the check on overload, mm", "common practice"},
+     read_limit<&Settings::usual_sieve_diameter_mm>},
 };
 
 const Reader* find_reader(std::string_view name) {

@@ -34,6 +34,8 @@ struct Settings {
   double liberation_um = 100;      // size of gold where no colour was measured
   double sampling_limit_pct = 20;  // relative standard deviation of a portion wanted
   double coarse_gold_um = 100;     // colours from this size up are coarse
+  double sieve_loss_limit_pct = 0.3;      // loss of a sieve analysis
+  double usual_sieve_diameter_mm = 203;   // of a sieve whose diameter is not said
 };
 
 struct SettingSpec {

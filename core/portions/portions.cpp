@@ -44,7 +44,10 @@ Result<Portion> portion_of(const Record& record) {
   return portion;
 }
 
-bool is_pan_product(const Portion& portion) { return portion.purpose == "remainder" || portion.purpose == "tail"; }
+// What a test left of its portion: it may have gained by the lab's limit.
+bool is_product(const Portion& portion) {
+  return portion.purpose == "remainder" || portion.purpose == "tail" || portion.purpose == "fraction";
+}
 
 Figure mass_of(const std::vector<Portion>& portions, const Figure& sample_mass, PortionId id) {
   if (!id) return sample_mass;
@@ -109,6 +112,13 @@ Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sa
                "portion.mass",
                fmt::format("{} g were cut from {} {} that the steps left", asked, words.number, words.unit),
                {asked + " g", fmt::format("{} {}", words.number, words.unit)}};
+    if (portion.parent == parent && portion.mass) products_only = products_only && is_product(portion);
+  const double allowance = products_only ? gain_limit_pct / 100 : rounding_allowance;
+  const Mass given = cut_from(portions, parent);
+  if (given <= had->mass() * (1 + allowance)) return {};
+  const std::string asked = shortest(given.in(unit::gram)), there = shortest(had->mass().in(unit::gram));
+  return Error{
+      ErrorCode::overdrawn, "portion.mass", fmt::format("{} g were cut from {} g", asked, there), {asked + " g", there + " g"}};
 }
 
 Result<void> check_positive(const Figure& mass) {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace prillbook::results {
 namespace {
@@ -15,6 +16,8 @@ Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
       PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
       record.pan_tests.push_back({test, std::move(bead)});
     }
+    PRILLBOOK_ASSIGN(auto analyses, sieves::analyses_of(connection, portion.id));
+    std::move(analyses.begin(), analyses.end(), std::back_inserter(record.sieve_analyses));
     PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion.id));
     for (const fire::Charge& charge : charges) {
       PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, charge.id));
@@ -24,7 +27,19 @@ Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
   const auto by_id = [](const auto& a, const auto& b) { return a.bead.id < b.bead.id; };
   std::sort(record.pan_tests.begin(), record.pan_tests.end(), by_id);
   std::sort(record.charges.begin(), record.charges.end(), by_id);
+  std::sort(record.sieve_analyses.begin(), record.sieve_analyses.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
   return {};
+}
+
+// The nearest portion of one of these purposes on the way up. A parent is always older than its portion; the count bounds a
+// damaged tree that bites its tail.
+const portions::Portion* upwards(const SampleRecord& record, PortionId id, std::initializer_list<std::string_view> purposes) {
+  const portions::Portion* at = record.portion(id);
+  for (std::size_t step = 0; at && step <= record.portions.size(); ++step) {
+    if (std::find(purposes.begin(), purposes.end(), at->purpose) != purposes.end()) return at;
+    at = at->parent ? record.portion(at->parent) : nullptr;
+  }
+  return nullptr;
 }
 
 }  // namespace
@@ -44,15 +59,9 @@ std::string SampleRecord::portion_label(PortionId id) const {
   return found ? fmt::format("{}/{}", sample.number, found->number) : sample.number;
 }
 
-const portions::Portion* SampleRecord::pan_product_of(PortionId id) const {
-  // A parent is always older than its portion; the count bounds a damaged tree that bites its tail.
-  const portions::Portion* at = portion(id);
-  for (std::size_t step = 0; at && step <= portions.size(); ++step) {
-    if (at->purpose == "remainder" || at->purpose == "tail") return at;
-    at = at->parent ? portion(at->parent) : nullptr;
-  }
-  return nullptr;
-}
+const portions::Portion* SampleRecord::pan_product_of(PortionId id) const { return upwards(*this, id, {"remainder", "tail"}); }
+
+const portions::Portion* SampleRecord::fraction_of(PortionId id) const { return upwards(*this, id, {"fraction"}); }
 
 const milling::Step* SampleRecord::last_step_before(PortionId id, const Instant& at,
                                                     const std::function<bool(const milling::Step&)>& wanted) const {
@@ -94,6 +103,7 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
+  PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));
   PRILLBOOK_TRY(load_tests(connection, record));
   return record;
 }

@@ -14,6 +14,7 @@
 #include "core/lab/settings.h"
 #include "core/milling/steps.h"
 #include "core/portions/portions.h"
+#include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
 
 namespace prillbook::results {
@@ -37,6 +38,8 @@ struct SampleRecord {
   std::vector<milling::Step> steps;    // in the order in which they were done
   std::vector<PanEntry> pan_tests;     // in the order they were started
   std::vector<FireEntry> charges;
+  std::vector<sieves::Analysis> sieve_analyses;
+  std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
   lab::Settings settings;
@@ -54,6 +57,8 @@ struct SampleRecord {
   std::optional<Opening> top_size_of(const portions::Portion& portion) const;
   // Whether it was dried before it was cut.
   bool cut_dry(const portions::Portion& portion) const;
+  // The sieve fraction that a portion is, or was cut from; nullptr where it is none.
+  const portions::Portion* fraction_of(PortionId id) const;
 };
 
 // Errors: not_found; damaged where a cell of the sample can't be read.

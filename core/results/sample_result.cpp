@@ -141,10 +141,15 @@ void compare(const SampleRecord& record, SampleResult& result) {
 
 SampleResult compute(const SampleRecord& record) {
   SampleResult result;
-  for (const PanEntry& entry : record.pan_tests) result.pan.push_back(pan_test_of(record, entry));
+  for (const PanEntry& entry : record.pan_tests)
+    (record.fraction_of(entry.test.portion) ? result.of_fractions : result.pan).push_back(pan_test_of(record, entry));
   result.leading_pan = newest_with_gold(result.pan);
   const PortionId panned = result.leading_pan ? result.pan[*result.leading_pan].portion : PortionId{};
   for (const FireEntry& entry : record.charges) {
+    if (record.fraction_of(entry.charge.portion)) {
+      result.of_fractions.push_back(charge_of(record, entry));
+      continue;
+    }
     const portions::Portion* product = record.pan_product_of(entry.charge.portion);
     if (product && product->parent != panned) continue;  // of an older pan test
     Group& group = !product ? result.fire : product->purpose == "tail" ? result.tail : result.remainder;
@@ -154,6 +159,10 @@ SampleResult compute(const SampleRecord& record) {
   close(result.remainder);
   close(result.tail);
   if (result.leading_pan && result.fire.gold.mean) compare(record, result);
+  for (const sieves::Analysis& analysis : record.sieve_analyses)
+    result.sizes.push_back(size_result(record, analysis, result.of_fractions));
+  const auto& fire = result.fire.gold.mean;
+  result.grinds = study_grinds(record, result.pan, fire ? &*fire : nullptr);
   return result;
 }
 

@@ -9,30 +9,12 @@
 #include "core/assay/compare.h"
 #include "core/assay/grade.h"
 #include "core/assay/mean_of_charges.h"
+#include "core/results/grind_study.h"
 #include "core/results/sample_record.h"
+#include "core/results/size_result.h"
+#include "core/results/test_result.h"
 
 namespace prillbook::results {
-
-enum class TestState {
-  waiting,   // for its bead, or for the mass of its portion
-  done,      // has a grade
-  spoiled,   // lost, with its reason
-  excluded,  // has a grade, left out of the mean with its reason
-  refused,   // its figures contradict each other: see `error`
-};
-
-struct TestResult {
-  std::string label;  // "26-0003/2"
-  PortionId portion;
-  PanTestId pan_test;  // one of the two
-  ChargeId charge;
-  BeadId bead;
-  TestState state = TestState::waiting;
-  std::string reason;  // spoiled, excluded
-  std::optional<Error> error;
-  std::optional<GradeResult> grade;  // done, excluded
-  std::optional<Opening> grind;      // P80 of a pan test, where it is known
-};
 
 // The tests of one kind together.
 struct Group {
@@ -49,7 +31,10 @@ struct SampleResult {
   Group remainder, tail;                   // charges of what the leading pan test left
   std::optional<Comparison> comparison;    // leading pan against the mean of fire
   std::optional<Error> comparison_error;
-  std::optional<Opening> grain;  // the size of gold that the sampling error was taken from
+  std::optional<Opening> grain;          // the size of gold that the sampling error was taken from
+  std::vector<TestResult> of_fractions;  // pan tests and charges of sieve fractions: each speaks of its size alone
+  std::vector<SizeResult> sizes;         // sieve analyses, in order
+  GrindStudy grinds;                     // pan tests against their P80
 };
 
 SampleResult compute(const SampleRecord& record);

@@ -61,17 +61,9 @@ SieveResult curve(const SieveAnalysis& analysis) {
   return result;
 }
 
-double limit_pct(const SieveAnalysis& analysis) {
-  const double limit = analysis.max_loss.in(unit::percent);
-  if (!analysis.step) return limit;
-  const double weighings = static_cast<double>(analysis.cuts.size()) + 2;
-  const Mass u = *analysis.step * std::sqrt(weighings / 12);
-  return std::max(limit, 100 * (2 * u / analysis.portion));
-}
-
 std::vector<SieveWarning> warnings_for(const SieveAnalysis& analysis, const SieveResult& result) {
   std::vector<SieveWarning> warnings;
-  const double limit = limit_pct(analysis) + rounding;
+  const double limit = loss_limit_pct(analysis) + rounding;
   if (result.loss_pct > limit) warnings.push_back(SieveWarning::loss_above_limit);
   if (-result.loss_pct > limit) warnings.push_back(SieveWarning::gain_above_limit);
   if (result.p80.status == SizeStatus::inside && result.p80.bracket_ratio > widest_bracket + rounding)
@@ -108,6 +100,14 @@ std::string_view contract_name(SizeStatus status) {
   return "";
 }
 
+double loss_limit_pct(const SieveAnalysis& analysis) {
+  const double limit = analysis.max_loss.in(unit::percent);
+  if (!analysis.step) return limit;
+  const double weighings = static_cast<double>(analysis.cuts.size()) + 2;
+  const Mass u = *analysis.step * std::sqrt(weighings / 12);
+  return std::max(limit, 100 * (2 * u / analysis.portion));
+}
+
 Result<SieveResult> analyse(const SieveAnalysis& analysis) {
   PRILLBOOK_TRY(check_domains(analysis));
   SieveResult result = curve(analysis);
@@ -124,6 +124,18 @@ Result<SieveResult> analyse(const SieveAnalysis& analysis) {
   return result;
 }
 
+std::vector<SieveRow> rows_so_far(Mass portion, std::vector<SieveCut> weighed) {
+  std::sort(weighed.begin(), weighed.end(), [](const SieveCut& a, const SieveCut& b) { return a.opening > b.opening; });
+  std::vector<SieveRow> rows;
+  double cumulative = 0;
+  for (const SieveCut& cut : weighed) {
+    const double retained = 100 * (cut.retained / portion);
+    cumulative = std::min(100.0, cumulative + retained);
+    rows.push_back({cut.opening, retained, cumulative, 100 - cumulative});
+  }
+  return rows;
+}
+
 PassingSize passing_size(const std::vector<SieveRow>& rows, double percent) {
   if (rows.front().passing_pct < percent - rounding) return {SizeStatus::above_top_sieve, std::nullopt, 1};
   if (rows.back().passing_pct > percent + rounding) return {SizeStatus::below_bottom_sieve, std::nullopt, 1};
@@ -137,6 +149,12 @@ PassingSize passing_size(const std::vector<SieveRow>& rows, double percent) {
 Mass overload_limit(Opening opening, double area_m2) {
   const double mm = opening.in(unit::millimetre);
   return Mass((mm < 4.75 ? 7 : 2.5 * mm) * area_m2, unit::kilogram);
+}
+
+double sieving_area_m2(Opening diameter) {
+  constexpr double pi = 3.14159265358979323846, rim_mm = 12.7;
+  const double clear = std::max(diameter.in(unit::millimetre)-rim_mm, 0.5 * diameter.in(unit::millimetre)) / 1000;
+  return pi / 4 * clear * clear;
 }
 
 }  // namespace prillbook

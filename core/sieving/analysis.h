@@ -67,6 +67,13 @@ struct SieveResult {
 // out_of_range, not_finite (a figure outside the domains above).
 Result<SieveResult> analyse(const SieveAnalysis& analysis);
 
+// The limit that loss and gain are held against, in per cent of the portion.
+double loss_limit_pct(const SieveAnalysis& analysis);
+
+// The curve while the pan is not weighed yet: what has not been found so far counts as finer than every sieve weighed.
+// Domain: portion > 0; openings differ. A sum above the portion counts as all of it.
+std::vector<SieveRow> rows_so_far(Mass portion, std::vector<SieveCut> weighed);
+
 // Size that `percent` passes: linear in per cent passing over the logarithm of size, between the two sieves either
 // side and never beyond them. On a level stretch of the curve the finest size counts.
 // Domain: rows coarse to fine, not empty; 0 < percent < 100.
@@ -75,5 +82,8 @@ PassingSize passing_size(const std::vector<SieveRow>& rows, double percent);
 // Most a sieve should carry at the end of sieving. Below 4.75 mm 7 kg/m², from there 2.5 kg/m² for each mm of opening.
 // Source: ASTM C136, 8.3 and table 1. Domain: opening > 0, area > 0.
 Mass overload_limit(Opening opening, double area_m2);
+// Open area of a round sieve: the cloth ends 6.4 mm inside the frame (an 8-inch frame has 0.0285 m², a 12-inch one
+// 0.0670 m²; ASTM C136, table 1). Domain: diameter > 0.
+double sieving_area_m2(Opening diameter);
 
 }  // namespace prillbook

@@ -25,7 +25,7 @@ std::optional<SizeLaw> fit(const std::vector<Point>& points) {
   }
   const double slope = xy / xx, size = std::exp(mean_x - mean_y / slope);
   if (!(slope > 0) || !std::isfinite(size) || !(size > 0)) return std::nullopt;
-  return SizeLaw{slope, Opening(size, unit::micrometre), xy * xy / (xx * yy)};
+  return SizeLaw{slope, Opening(size, unit::micrometre), xy * xy / (xx * yy), int(points.size())};
 }
 
 template <class Transform>
@@ -53,5 +53,16 @@ std::optional<SizeLaw> rosin_rammler(const std::vector<SieveRow>& rows) {
 double gaudin_schuhmann_passing(const SizeLaw& law, Opening size) { return std::min(1.0, std::pow(size / law.size, law.slope)); }
 
 double rosin_rammler_passing(const SizeLaw& law, Opening size) { return -std::expm1(-std::pow(size / law.size, law.slope)); }
+
+FitJudgement judge(const SizeLaw& law, double (*passing)(const SizeLaw&, Opening), const std::vector<SieveRow>& rows) {
+  FitJudgement judgement;
+  for (const SieveRow& row : rows)
+    judgement.worst_pct = std::max(judgement.worst_pct, std::abs(100 * passing(law, row.opening) - row.passing_pct));
+  if (law.points <= 3)
+    judgement.trust = FitTrust::too_few;
+  else
+    judgement.trust = judgement.worst_pct <= 2 ? FitTrust::good : judgement.worst_pct <= 5 ? FitTrust::fair : FitTrust::poor;
+  return judgement;
+}
 
 }  // namespace prillbook

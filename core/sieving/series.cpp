@@ -78,4 +78,20 @@ bool in_series(SieveSeries series, Opening opening) {
   });
 }
 
+std::vector<Opening> nominal_openings(SieveSeries series) {
+  std::vector<Opening> openings;
+  const auto add = [&](double um) { openings.emplace_back(um, unit::micrometre); };
+  if (series == SieveSeries::iso_3310_1) {
+    for (const double um : iso_um) add(um);
+    return openings;
+  }
+  if (series == SieveSeries::astm_e11)
+    for (const double um : astm_coarse_um) add(um);
+  else
+    for (const double um : {8000.0, 6700.0}) add(um);
+  for (const Mesh& mesh : mesh_table())
+    if (!number_in(mesh, series).empty()) add(mesh.opening_um);
+  return openings;
+}
+
 }  // namespace prillbook

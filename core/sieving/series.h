@@ -35,4 +35,7 @@ std::optional<Opening> mesh_opening(SieveSeries series, std::string_view number,
 // Whether the series holds a sieve of this opening; today's and former openings both count, to 0.01 %.
 bool in_series(SieveSeries series, Opening opening);
 
+// Openings of the series as sold today, any order.
+std::vector<Opening> nominal_openings(SieveSeries series);
+
 }  // namespace prillbook

@@ -53,6 +53,7 @@ class Teller {
     for (const portions::Portion& portion : record_.portions) PRILLBOOK_TRY(tell(portion));
     for (const results::PanEntry& entry : record_.pan_tests) PRILLBOOK_TRY(tell(entry));
     for (const results::FireEntry& entry : record_.charges) PRILLBOOK_TRY(tell(entry));
+    for (const sieves::Analysis& analysis : record_.sieve_analyses) PRILLBOOK_TRY(tell(analysis));
     std::sort(events_.begin(), events_.end(), [](const Placed& a, const Placed& b) {
       return std::pair(a.event.when.utc_ms, a.row) < std::pair(b.event.when.utc_ms, b.row);
     });
@@ -107,6 +108,22 @@ class Teller {
     return tell(entry.bead, entry.charge.portion);
   }
 
+  Result<void> tell(const sieves::Analysis& analysis) {
+    PRILLBOOK_TRY(read(Entity::sieve_analysis, analysis.id.value, analysis.portion));
+    made({EventKind::sieved,
+          analysis.sieved_at.value_or(written_),
+          record_.initials(analysis.sieved_by),
+          Entity::sieve_analysis,
+          analysis.id.value,
+          analysis.portion,
+          nullptr,
+          {},
+          {},
+          {}});
+    for (const sieves::Cut& cut : analysis.cuts) PRILLBOOK_TRY(read(Entity::sieve_cut, cut.id.value, analysis.portion));
+    return {};
+  }
+
   Result<void> tell(const weighing::Bead& bead, PortionId portion) {
     PRILLBOOK_TRY(read(Entity::bead, bead.id.value, portion));
     for (const weighing::Weighing& weighing : bead.weighings) {
@@ -149,13 +166,14 @@ class Teller {
   }
 
   void changed(const history::Field& field, const HistoryRow& row, RecordId record, PortionId portion) {
-    if (field.code == history::struck_code) return;
+    if (field.code == history::struck_code || is(field, fields::sieve_cut::fraction)) return;
     const bool given = !is_null(row.new_value);
     EventKind kind = EventKind::corrected;
     if (is(field, fields::bead::none_seen)) {
       if (row.new_value != store::Value{std::int64_t{1}}) return;
       kind = EventKind::none_seen;
-    } else if (given && (is(field, fields::pan_test::spoiled) || is(field, fields::charge::spoiled))) {
+    } else if (given && (is(field, fields::pan_test::spoiled) || is(field, fields::charge::spoiled) ||
+                         is(field, fields::sieve_analysis::spoiled))) {
       kind = EventKind::spoiled;
     } else if (given && (is(field, fields::pan_test::excluded) || is(field, fields::charge::excluded) ||
                          is(field, fields::weighing::excluded))) {

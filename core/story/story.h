@@ -17,6 +17,7 @@ enum class EventKind {
   portion_cut,
   panned,
   fired,
+  sieved,
   weighed,
   none_seen,
   fineness,   // a method or a figure was entered

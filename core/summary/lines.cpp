@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "core/summary/words_of_sizes.h"
+
 namespace prillbook::summary {
 namespace {
 
@@ -109,6 +111,35 @@ ResultLine line_of_test(const SampleRecord& record, const TestResult& test, Line
   return line;
 }
 
+std::string_view size_state(results::SizeState state) {
+  switch (state) {
+    case results::SizeState::waiting: return "waiting";
+    case results::SizeState::done: return "done";
+    case results::SizeState::spoiled: return "spoiled";
+    case results::SizeState::refused: return "refused";
+  }
+  return "";
+}
+
+ResultLine line_of_sieving(const SampleRecord& record, const results::SizeResult& size, DecimalMark mark) {
+  ResultLine line = line_of_sample(record);
+  line.test = size.label;
+  line.kind = LineKind::sieve_analysis;
+  line.state = size_state(size.state);
+  line.reason = size.state == results::SizeState::done ? "" : size_in_short(size, mark);
+  const portions::Portion* portion = record.portion(size.portion);
+  if (portion && portion->mass) line.portion = mass_figure(*portion->mass, unit::gram, mark);
+  if (!size.curve) return line;
+  const auto um = [mark](const PassingSize& of) -> std::optional<Figure> {
+    if (!of.size) return std::nullopt;
+    return figure(of.size->in(unit::micrometre), {}, {}, unit::micrometre.symbol, {}, mark);
+  };
+  line.p80 = um(size.curve->p80);
+  line.p50 = um(size.curve->p50);
+  line.sieve_loss = figure(size.curve->loss_pct, {}, {}, unit::percent.symbol, 0.01, mark);
+  return line;
+}
+
 void set_comparison(ResultLine& line, const Comparison& comparison, DecimalMark mark) {
   const Gap& gap = comparison.gold;
   const auto g_t = [](const std::optional<Grade>& grade) {
@@ -148,6 +179,8 @@ std::string_view kind_name(LineKind kind) {
     case LineKind::charge_of_tail: return "charge_of_tail";
     case LineKind::mean_of_charges: return "mean_of_charges";
     case LineKind::no_result: return "no_result";
+    case LineKind::sieve_analysis: return "sieve_analysis";
+    case LineKind::test_of_fraction: return "test_of_fraction";
   }
   return "";
 }
@@ -160,6 +193,8 @@ std::string_view kind_words(LineKind kind) {
     case LineKind::charge_of_tail: return "fire, tail";
     case LineKind::mean_of_charges: return "mean of fire";
     case LineKind::no_result: return "no result";
+    case LineKind::sieve_analysis: return "sieve";
+    case LineKind::test_of_fraction: return "of one size";
   }
   return "";
 }
@@ -223,6 +258,12 @@ std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark ma
   if (sample.result.fire.gold.mean) lines.push_back(mean_line(sample, mark));
   add(sample.result.remainder.tests, LineKind::charge_of_remainder);
   add(sample.result.tail.tests, LineKind::charge_of_tail);
+  for (const results::SizeResult& size : sample.result.sizes) lines.push_back(line_of_sieving(sample.record, size, mark));
+  for (const TestResult& test : sample.result.of_fractions) {
+    lines.push_back(line_of_test(sample.record, test, LineKind::test_of_fraction, mark));
+    if (const portions::Portion* fraction = sample.record.fraction_of(test.portion))
+      lines.back().size = fraction->remarks.value_or("");
+  }
   if (lines.empty()) {
     lines.push_back(line_of_sample(sample.record));
     lines.back().state = "waiting";

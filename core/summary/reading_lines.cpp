@@ -83,6 +83,12 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
     add("silver loss, estimated", charge.silver_loss);
     out.add_bead(label, bead);
   }
+  for (const sieves::Analysis& analysis : record.sieve_analyses)
+    for (const sieves::Cut& cut : analysis.cuts)
+      out.add(record.portion_label(analysis.portion),
+              cut.opening ? fmt::format("on sieve {}", sieve_in_words(cut.name, cut.series, *cut.opening))
+                          : "in the pan under the sieves",
+              cut.retained, analysis.sieved_by, analysis.sieved_at, analysis.spoiled);
   return std::move(out.lines);
 }
 

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -60,6 +61,17 @@ struct IntervalPicture {
   std::string gap_label;
 };
 
+// Per cent passing over size in µm on a logarithmic axis, one curve a sieve analysis.
+struct SieveCurve {
+  std::string label;                              // "26-0003/4"
+  std::vector<std::pair<double, double>> points;  // µm and per cent, coarse to fine
+  std::optional<double> p80_um, p50_um;           // absent where they lie outside the sieves
+};
+
+struct SievePicture {
+  std::vector<SieveCurve> curves;
+};
+
 struct Cautions {
   std::vector<std::string> sentences;
 };
@@ -73,9 +85,18 @@ struct EndMark {
   std::string notebook_state;  // end of the history chain, as hex; may be empty
 };
 
-using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, Cautions, Signature, EndMark>;
+using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, SievePicture, Cautions, Signature, EndMark>;
 
-enum class LineKind { pan_test, charge, charge_of_remainder, charge_of_tail, mean_of_charges, no_result };
+enum class LineKind {
+  pan_test,
+  charge,
+  charge_of_remainder,
+  charge_of_tail,
+  mean_of_charges,
+  no_result,
+  sieve_analysis,
+  test_of_fraction,  // pan test or charge of one sieve size
+};
 
 // One test, or the mean of the charges of one sample with what its comparison says: a line of the lists.
 struct ResultLine {
@@ -91,6 +112,8 @@ struct ResultLine {
   std::string silver_words;                            // why there is no figure
   std::optional<Figure> recovery, gap, head, closure;  // %, g/t, g/t, %; on the mean only
   std::string verdict, basis;                          // names of the batch contract
+  std::string size;                                    // "−850 µm +250 µm", of a sieve fraction
+  std::optional<Figure> p80, p50, sieve_loss;          // µm, µm, %; of a sieve analysis
 };
 
 // One figure as it was read.

@@ -8,6 +8,7 @@
 #include "core/summary/lines.h"
 #include "core/summary/methods_in_words.h"
 #include "core/summary/picture.h"
+#include "core/summary/words_of_sizes.h"
 
 namespace prillbook::summary {
 namespace {
@@ -48,7 +49,8 @@ TableRow row_of(const ResultLine& line) {
 
 Table tests_table(const std::vector<ResultLine>& lines) {
   Table table{{{"Test", false}, {"Portion"}, {"Bead"}, {"Fineness"}, {"Gold"}, {"Silver"}}, {}};
-  for (const ResultLine& line : lines) table.rows.push_back(row_of(line));
+  for (const ResultLine& line : lines)
+    if (line.kind != LineKind::sieve_analysis) table.rows.push_back(row_of(line));
   return table;
 }
 
@@ -80,6 +82,31 @@ void add_findings(Report& report, const std::vector<FindingLine>& findings) {
   add(report, "What we noticed", sentences);
 }
 
+// The grind as the sieves found it, the curves, where the gold is by size, and what a finer grind caught.
+void add_sizes(Report& report, const SummarySample& sample, DecimalMark mark) {
+  Sentences sentences;
+  SievePicture picture;
+  for (const results::SizeResult& size : sample.result.sizes) {
+    if (size.state == results::SizeState::waiting) continue;
+    sentences.push_back(fmt::format("{}: {}", size.label, fmt::join(size_words(size, mark), " ")));
+    for (std::string& words : metal_words(size, mark)) sentences.push_back(std::move(words));
+    if (!size.curve) continue;
+    SieveCurve curve{size.label, {}, {}, {}};
+    for (const SieveRow& row : size.curve->rows) curve.points.emplace_back(row.opening.in(unit::micrometre), row.passing_pct);
+    if (size.curve->p80.size) curve.p80_um = size.curve->p80.size->in(unit::micrometre);
+    if (size.curve->p50.size) curve.p50_um = size.curve->p50.size->in(unit::micrometre);
+    picture.curves.push_back(std::move(curve));
+  }
+  add(report, "How fine it was ground", sentences);
+  if (!picture.curves.empty()) report.blocks.push_back(std::move(picture));
+  const results::GrindStudy& study = sample.result.grinds;
+  if (study.steps.empty()) return;
+  Sentences grinds;
+  for (const results::GrindPoint& point : study.points) grinds.push_back(grind_point_words(point, mark));
+  for (std::string& words : grind_words(study, mark)) grinds.push_back(std::move(words));
+  add(report, "What a finer grind caught", grinds);
+}
+
 // A mark that is too long for a heading stands whole in the paragraph below it.
 std::string heading_of(const custody::Sample& sample) {
   constexpr std::size_t longest = 80;
@@ -100,12 +127,13 @@ void add_sample(Report& report, const SummarySample& sample, const Issue& issue)
   if (IntervalPicture picture = picture_of(sample, mark); !picture.rows.empty()) report.blocks.push_back(std::move(picture));
   add(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
       what_the_pan_caught(sample, mark));
+  add_sizes(report, sample, mark);
   add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
   add_findings(report, sample.findings);
   std::vector<ResultLine> lines = result_lines(sample, mark);
-  if (lines.front().kind != LineKind::no_result) {
+  if (Table table = tests_table(lines); lines.front().kind != LineKind::no_result && !table.rows.empty()) {
     report.blocks.push_back(Heading{2, "Every test of this sample"});
-    report.blocks.push_back(tests_table(lines));
+    report.blocks.push_back(std::move(table));
   }
   std::move(lines.begin(), lines.end(), std::back_inserter(report.lines));
   for (ReadingLine& line : reading_lines(sample)) report.readings.push_back(std::move(line));

@@ -45,6 +45,29 @@ TEST(Records, TheDemonstrationLoadsAndComputes) {
   }
 }
 
+TEST(Records, SieveAnalysesAndTheirFractions) {
+  MemoryNotebook notebook;
+  const std::string text = R"({"format":"records","version":1,"people":[{"initials":"HM"}],"clients":[{"name":"C"}],
+    "sieves":[{"name":"60","series":"astm_e11","diameter":"203 mm","inspect_by":"2026-06-01T12:00+02:00"},{"name":"150 µm"}],
+    "stacks":[{"name":"two","sieves":"250, 150 µm"}],
+    "consignments":[{"client":"C","samples":[{"mark":"A","portions":[{"purpose":"sieve","mass":"100 g","sieve_analysis":{
+      "stack":"two","method":"wet","minutes":10,"sieved_by":"HM","cuts":[{"sieve":"60","retained":"30 g",
+        "fraction":{"portions":[{"purpose":"fire","mass":"20 g"}]}},{"sieve":"150 µm","retained":"20 g"},{"retained":"50 g"}]}}]}]}]})";
+  const auto loaded = load_records(*notebook.journal, text);
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  EXPECT_EQ(loaded->sieve_analyses, 1);
+  EXPECT_EQ(loaded->portions, 3) << "the portion, the fraction, and what was cut from it";
+  const auto record = results::load_sample_record(*notebook.connection, SampleId{1});
+  ASSERT_EQ(record->sieve_analyses.size(), 1u);
+  const auto& analysis = record->sieve_analyses[0];
+  EXPECT_EQ(analysis.method, "wet");
+  EXPECT_EQ(analysis.minutes, 10);
+  ASSERT_EQ(analysis.cuts.size(), 3u);
+  EXPECT_EQ(record->portion(analysis.cuts[0].fraction)->purpose, "fraction");
+  EXPECT_EQ(record->sieves.size(), 2u) << "the stack takes the sieves that are there";
+  EXPECT_EQ(results::compute(*record).sizes[0].state, results::SizeState::done);
+}
+
 struct Refusal {
   const char* consignments;
   ErrorCode code;
@@ -85,7 +108,23 @@ INSTANTIATE_TEST_SUITE_P(
                 "consignments[0].photographs[0].bytes"},
         Refusal{R"([{"client":"C","photographs":[{"bytes":"cGl4ZWxz","width":4}]}])", ErrorCode::out_of_range,
                 "consignments[0].photographs[0]: attachment"},
+        Refusal{
+            R"([{"client":"C","samples":[{"mark":"A","portions":[{"purpose":"sieve","mass":"9 g","sieve_analysis":{"stack":"x"}}]}]}])",
+            ErrorCode::not_found, "consignments[0].samples[0].portions[0].sieve_analysis: stack"},
         Refusal{R"("text")", ErrorCode::wrong_type, "consignments"}));
+
+TEST(Records, RefusesAMeshNumberWithoutItsSeries) {
+  MemoryNotebook notebook;
+  const auto alone = load_records(*notebook.journal, R"({"format":"records","version":1,"sieves":[{"name":"10"}]})");
+  EXPECT_EQ(alone.error().code, ErrorCode::ambiguous);
+  EXPECT_EQ(alone.error().field, "sieves[0]: sieve.series");
+  const auto unknown =
+      load_records(*notebook.journal, R"({"format":"records","version":1,"sieves":[{"name":"75 µm","series":"din"}]})");
+  EXPECT_EQ(unknown.error().code, ErrorCode::out_of_range);
+  const auto stack =
+      load_records(*notebook.journal, R"({"format":"records","version":1,"stacks":[{"name":"s","sieves":"200 ASTM, 75 µm"}]})");
+  EXPECT_EQ(stack.error().code, ErrorCode::conflict);
+}
 
 TEST(Records, RefusesOtherFormatsAndVersions) {
   MemoryNotebook notebook;
@@ -137,6 +176,12 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "machines" || object == "cleanings") down("/machines/0", {{"name", "X"}});
   if (object == "machines") return text;
   if (object == "cleanings") return down("/cleanings/0", {{"way", "brush"}});
+  if (object == "sieves") return down("/sieves/0", {{"name", "75 µm"}});
+  text["stacks"] = {{{"name", "S"}, {"sieves", "75 µm"}}};
+  if (object == "stacks") {
+    at += "/stacks/0";
+    return text;
+  }
   down("/consignments/0", {{"client", "C"}});
   if (object == "consignments") return text;
   down("/samples/0", {{"mark", "A"}});
@@ -147,6 +192,10 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   down("/portions/0", {{"purpose", "pan"}});
   if (object == "portions") return text;
   if (object == "pan_test") return down("/pan_test", nlohmann::json::object());
+  if (object == "sieve_analysis" || object == "cuts") {
+    down("/sieve_analysis", {{"stack", "S"}});
+    return object == "cuts" ? down("/cuts/0", {{"retained", "1 g"}}) : text;
+  }
   down("/charge", nlohmann::json::object());
   if (object == "charge") return text;
   down("/bead", nlohmann::json::object());

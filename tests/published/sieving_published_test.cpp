@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/sieving/analysis.h"
+#include "core/sieving/fits.h"
 
 namespace prillbook {
 namespace {
@@ -97,6 +98,42 @@ TEST(PublishedSieving, NumbersThatAgreeInBothSeries) {
     EXPECT_FALSE(mesh_opening(SieveSeries::astm_e11, number).has_value()) << number;
   for (const char* number : {"18", "25", "30", "40", "45", "50", "70", "120", "140", "230"})
     EXPECT_FALSE(mesh_opening(SieveSeries::tyler, number).has_value()) << number;
+}
+
+// Source: the same table of ASTM C136: areas of an 8-inch and a 12-inch sieve, printed to three digits.
+TEST(PublishedSieving, SievingAreasOfC136) {
+  EXPECT_NEAR(sieving_area_m2(Opening(203.2, unit::millimetre)), 0.0285, 0.00005);
+  EXPECT_NEAR(sieving_area_m2(Opening(304.8, unit::millimetre)), 0.0670, 0.00005);
+}
+
+// Common practice, no source: 100 g of ground quartz leave about 1, 47, 21 and 31 g on 20, 60 and 100 mesh and in the pan.
+TEST(PublishedSieving, AnOrdinaryGrindOnThreeSieves) {
+  SieveAnalysis analysis;
+  analysis.portion = Mass(100, unit::gram);
+  for (const auto& [number, grams] : {std::pair("20", 1.0), std::pair("60", 47.0), std::pair("100", 21.0)})
+    analysis.cuts.push_back({*mesh_opening(SieveSeries::astm_e11, number), Mass(grams, unit::gram)});
+  analysis.pan = Mass(31, unit::gram);
+  const auto result = analyse(analysis);
+  ASSERT_TRUE(result.ok());
+  EXPECT_NEAR(result->rows[0].passing_pct, 99, 1e-9);
+  EXPECT_NEAR(result->rows[1].passing_pct, 52, 1e-9);
+  EXPECT_NEAR(result->rows[2].passing_pct, 31, 1e-9);
+  EXPECT_EQ(result->p80.status, SizeStatus::inside);
+  EXPECT_EQ(result->warnings, std::vector{SieveWarning::wide_bracket}) << "20 and 60 mesh stand 3.4 times apart";
+}
+
+// Identities of the laws, to the digits that follow from them: with n 1 and x' 100 Rosin and Rammler's curve passes
+// 39.3469, 63.2121 and 86.4665 % at 50, 100 and 200; with m 0.5 and k 1000 Gaudin and Schuhmann's passes 50 % at 250 and
+// 80 % at 640. The laws themselves: mineral-dressing textbooks, from memory.
+TEST(PublishedSieving, TheTwoLawsAtTheirOwnSizes) {
+  const SizeLaw rosin{1, Opening(100, unit::micrometre), 1, 4};
+  for (const auto& [um, passing] : {std::pair(50.0, 39.3469), std::pair(100.0, 63.2121), std::pair(200.0, 86.4665)})
+    EXPECT_NEAR(100 * rosin_rammler_passing(rosin, Opening(um, unit::micrometre)), passing, 5e-5) << um;
+  EXPECT_NEAR(rosin_rammler_passing(rosin, Opening(160.944, unit::micrometre)), 0.8, 1e-6);
+  EXPECT_NEAR(rosin_rammler_passing(rosin, Opening(69.315, unit::micrometre)), 0.5, 1e-6);
+  const SizeLaw schuhmann{0.5, Opening(1000, unit::micrometre), 1, 4};
+  EXPECT_NEAR(gaudin_schuhmann_passing(schuhmann, Opening(250, unit::micrometre)), 0.5, 1e-15);
+  EXPECT_NEAR(gaudin_schuhmann_passing(schuhmann, Opening(640, unit::micrometre)), 0.8, 1e-15);
 }
 
 }  // namespace

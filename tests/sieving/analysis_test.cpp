@@ -169,5 +169,15 @@ RC_GTEST_PROP(SieveCurve, DoesNotDependOnTheMassSieved, ()) {
   RC_ASSERT(std::abs(um(one->p80.size) - um(other->p80.size)) < 1e-9);
 }
 
+TEST(SieveSoFar, WhatIsNotFoundYetCountsAsFiner) {
+  const auto rows = rows_so_far(Mass(100, unit::gram), {{Opening(250, unit::micrometre), Mass(47, unit::gram)},
+                                                        {Opening(850, unit::micrometre), Mass(1, unit::gram)}});
+  ASSERT_EQ(rows.size(), 2u);
+  EXPECT_NEAR(rows[0].passing_pct, 99, 1e-12);
+  EXPECT_NEAR(rows[1].passing_pct, 52, 1e-12);
+  const auto over = rows_so_far(Mass(10, unit::gram), {{Opening(250, unit::micrometre), Mass(47, unit::gram)}});
+  EXPECT_EQ(over[0].passing_pct, 0) << "never below nothing";
+}
+
 }  // namespace
 }  // namespace prillbook

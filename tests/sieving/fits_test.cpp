@@ -59,5 +59,20 @@ TEST(Fits, LawsAtTheirOwnSizes) {
   EXPECT_EQ(gaudin_schuhmann_passing(schuhmann, Opening(2000, unit::micrometre)), 1);
 }
 
+TEST(Fits, AreJudgedByTheirWorstSieve) {
+  const SizeLaw law{1, Opening(1000, unit::micrometre), 1, 5};
+  const auto judged = [&](double off, int points) {
+    SizeLaw of = law;
+    of.points = points;
+    return judge(of, gaudin_schuhmann_passing, {row(800, 80), row(400, 40 + off), row(200, 20)});
+  };
+  EXPECT_EQ(judged(0, 5).trust, FitTrust::good);
+  EXPECT_EQ(judged(1.9, 5).trust, FitTrust::good);
+  EXPECT_EQ(judged(-4.9, 5).trust, FitTrust::fair);
+  EXPECT_EQ(judged(5.1, 5).trust, FitTrust::poor);
+  EXPECT_NEAR(judged(5.1, 5).worst_pct, 5.1, 1e-9);
+  EXPECT_EQ(judged(0, 3).trust, FitTrust::too_few) << "three points lie near almost any line";
+}
+
 }  // namespace
 }  // namespace prillbook

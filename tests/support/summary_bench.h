@@ -95,6 +95,9 @@ inline std::string words_of(const summary::Report& report) {
     void operator()(const summary::IntervalPicture& picture) {
       for (const auto& row : picture.rows) line(row.label + ": " + with_unit(row.figure));
     }
+    void operator()(const summary::SievePicture& picture) {
+      for (const auto& curve : picture.curves) line("curve of " + curve.label);
+    }
     void operator()(const summary::Cautions& cautions) {
       for (const auto& sentence : cautions.sentences) line(sentence);
     }

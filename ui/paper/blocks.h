@@ -9,4 +9,6 @@ namespace prillbook::paper {
 void lay_out_table(Flow& flow, const summary::Table& table);
 void lay_out_picture(Flow& flow, const summary::IntervalPicture& picture, DecimalMark mark);
 
+void lay_out_sieve_curves(Flow& flow, const summary::SievePicture& picture, DecimalMark mark);
+
 }  // namespace prillbook::paper

@@ -44,6 +44,7 @@ struct Painter {
   }
   void operator()(const Table& table) { lay_out_table(flow, table); }
   void operator()(const IntervalPicture& picture) { lay_out_picture(flow, picture, report.mark); }
+  void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.mark); }
   void operator()(const Cautions& cautions) {
     const double indent = 1.5 * unit_8;
     for (const std::string& sentence : cautions.sentences) {

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gmock/gmock.h>
+
+#include "core/findings/finding.h"
+#include "tests/support/sieve_bench.h"
+
+namespace prillbook::findings {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing_support::SieveBench;
+
+struct SieveFindings : testing::Test, SieveBench {
+  void shaken(const std::string& portion, const std::string& words, const std::vector<std::string>& masses) {
+    sieved(*cut(portion, "sieve"), stack({}, words), masses);
+  }
+  std::vector<Finding> found() { return look({record(), result()}); }
+  std::vector<std::string> rules_found() {
+    std::vector<std::string> names;
+    for (const Finding& finding : found()) names.push_back(finding.rule);
+    return names;
+  }
+};
+
+TEST_F(SieveFindings, ACleanAnalysisIsNoFinding) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "29.9 g", "29.9 g"});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+TEST_F(SieveFindings, WhatIsNotWeighedYetIsNoFinding) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "", "", ""});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+// ASTM C136: within 0.3 % of the mass before.
+TEST_F(SieveFindings, LossBeyondTheLimit) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "29.6 g", "30 g"});
+  EXPECT_THAT(rules_found(), ElementsAre("sieve_loss"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("0.40 %"));
+}
+
+TEST_F(SieveFindings, ALimitOfTheLabsOwn) {
+  ASSERT_TRUE(lab::set_setting(book, "sieve.loss_limit_pct", "1").ok());
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "29.6 g", "30 g"});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+TEST_F(SieveFindings, ASumAboveThePortion) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "31 g", "30 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_sum_above_portion"));
+  EXPECT_EQ(found()[0].severity, Severity::caution);
+}
+
+TEST_F(SieveFindings, ASumFarAboveThePortionStops) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "41 g", "30 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_sum_above_portion"));
+  EXPECT_EQ(found()[0].severity, Severity::stop);
+}
+
+TEST_F(SieveFindings, AnOverloadedSieve) {
+  shaken("600 g", "40, 60, 100 ASTM", {"50 g", "201 g", "199 g", "150 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_overload"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("201 g lay on 250 µm"));
+}
+
+TEST_F(SieveFindings, P80OutsideTheStackNamesSizesThatHelp) {
+  shaken("100 g", "60, 100 ASTM", {"30 g", "30 g", "40 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_p80"));
+  EXPECT_EQ(found()[0].severity, Severity::caution);
+  EXPECT_THAT(found()[0].to_do, HasSubstr("355 µm and 500 µm"));
+}
+
+TEST_F(SieveFindings, OpeningsFarApartAroundP80) {
+  shaken("100 g", "20, 60, 100 ASTM", {"1 g", "47 g", "21 g", "31 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_p80"));
+  EXPECT_EQ(found()[0].severity, Severity::note);
+  EXPECT_THAT(found()[0].seen, HasSubstr("3.4 times"));
+}
+
+TEST_F(SieveFindings, OpeningsFarApartElsewhereAreNoFinding) {
+  shaken("100 g", "425, 250, 75 µm", {"10 g", "30 g", "30 g", "30 g"});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+TEST_F(SieveFindings, TwoSeriesInOneStack) {
+  shaken("100 g", "40 ASTM, 60 Tyler, 100 ASTM", {"10 g", "30 g", "30 g", "30 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_mixed_series"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("ASTM E11 and Tyler"));
+}
+
+TEST_F(SieveFindings, ASieveWithoutASeriesMixesWithAny) {
+  shaken("100 g", "40 ASTM, 250 µm, 100 ASTM", {"10 g", "30 g", "30 g", "30 g"});
+  EXPECT_THAT(rules_found(), ElementsAre());
+}
+
+TEST_F(SieveFindings, ASievePastItsInspection) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "30 g", "30 g"});
+  const auto held = *sieves::sieves(*connection);
+  const auto due = [&](std::size_t place, const char* when) {
+    ASSERT_TRUE(readings::enter(book, history::fields::sieve::inspect_by, held[place].id.value, std::string(when)).ok());
+  };
+  due(0, "2026-06-01T12:00:00.000+02:00");
+  EXPECT_THAT(rules_found(), IsEmpty()) << "the notebook's day is 4 May 2026";
+  due(1, "2026-05-01T12:00:00.000+02:00");
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_overdue"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("250 µm"));
+}
+
+TEST_F(SieveFindings, ASpoiledAnalysisSaysNothing) {
+  const auto id = sieved(*cut("100 g", "sieve"), stack({}, "60, 100 ASTM"), {"30 g", "30 g", "39 g"});
+  EXPECT_THAT(rules_found(), ElementsAre("sieve_loss", "sieve_p80"));
+  ASSERT_TRUE(readings::enter(book, history::fields::sieve_analysis::spoiled, id.value, std::string("spilled")).ok());
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+}  // namespace
+}  // namespace prillbook::findings
