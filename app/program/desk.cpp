@@ -16,9 +16,9 @@
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
 #include "ui/kit/sentences.h"
+#include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
-#include "ui/preparation/preparation_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -142,21 +142,22 @@ void Desk::build_window() {
   bench_sheets_ = new ui::BenchSheetsPage(*session_);
   for (ui::PrintPage* page : {static_cast<ui::PrintPage*>(labels_), static_cast<ui::PrintPage*>(bench_sheets_)})
     QObject::connect(page, &ui::PrintPage::said, window, &ui::MainWindow::say);
-  scanner_ = std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
+  scanner_ =
+      std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
   QObject::connect(scanner_.get(), &ui::Scanner::scanned, window, [this](const QString& code) { open_code(code); });
 }
 
 ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
   auto* setup = new ui::SetupStation(*session_);
-  QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving, [this](const RecordRef& of) { open_labels(of); });
+  QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
+                   [this](const RecordRef& of) { open_labels(of); });
   QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
 
   ui::WindowParts parts;
-  parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  parts.way = {receiving, new ui::PreparationStation(*session_), new ui::WeighRoom(*session_), new ui::CompareStation(*session_),
+               new ui::SummaryStation(*session_)};
   parts.beside = {setup};
-  parts.way = {receiving, new ui::PreparationStation(*session_), new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
-  parts.beside = {new ui::SetupStation(*session_)};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {

@@ -12,12 +12,10 @@
 namespace prillbook::findings {
 namespace {
 
-constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind,  pan_above_fire, short_on_arrival, leaking_bag,
-                                                             step_loss,         open_tree,      small_portion,    poor_split,
-                                                             uncleaned_machine, carry_over,     out_of_order};
 constexpr std::optional<Finding> (*rules[])(const Scene&) = {
-    gold_left_behind,        pan_above_fire, short_on_arrival, leaking_bag,        sieve_loss,
-    sieve_sum_above_portion, sieve_overload, sieve_p80,        sieve_mixed_series, sieve_overdue};
+    gold_left_behind,        pan_above_fire, short_on_arrival,  leaking_bag,        step_loss,    open_tree,
+    small_portion,           poor_split,     uncleaned_machine, carry_over,         out_of_order, sieve_loss,
+    sieve_sum_above_portion, sieve_overload, sieve_p80,         sieve_mixed_series, sieve_overdue};
 
 }  // namespace
 

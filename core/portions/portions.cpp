@@ -95,7 +95,7 @@ Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sa
   if (!had) return {};
   bool products_only = true, stepped = false;
   for (const Portion& portion : portions)
-    if (portion.parent == parent && portion.mass) products_only = products_only && is_pan_product(portion);
+    if (portion.parent == parent && portion.mass) products_only = products_only && is_product(portion);
   for (const Loss& loss : losses) stepped = stepped || loss.parent == parent;
   double allowance = products_only ? allowed.pan_product_pct / 100 : rounding_allowance;
   if (stepped) allowance = std::max(allowance, allowed.step_pct / 100);
@@ -112,13 +112,6 @@ Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sa
                "portion.mass",
                fmt::format("{} g were cut from {} {} that the steps left", asked, words.number, words.unit),
                {asked + " g", fmt::format("{} {}", words.number, words.unit)}};
-    if (portion.parent == parent && portion.mass) products_only = products_only && is_product(portion);
-  const double allowance = products_only ? gain_limit_pct / 100 : rounding_allowance;
-  const Mass given = cut_from(portions, parent);
-  if (given <= had->mass() * (1 + allowance)) return {};
-  const std::string asked = shortest(given.in(unit::gram)), there = shortest(had->mass().in(unit::gram));
-  return Error{
-      ErrorCode::overdrawn, "portion.mass", fmt::format("{} g were cut from {} g", asked, there), {asked + " g", there + " g"}};
 }
 
 Result<void> check_positive(const Figure& mass) {

@@ -24,11 +24,10 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       limits_(new LabPage(session, LabPage::Shows::limits)),
       people_(people_table(session, Columns::all)),
       balances_(balances_table(session, Columns::all)),
+      machines_(machines_table(session)),
       clients_(clients_table(session, Columns::all)),
       print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
       bench_sheets_(build_bench_sheets()) {
-      machines_(machines_table(session)),
-      clients_(clients_table(session, Columns::all)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
@@ -36,9 +35,9 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addWidget(head_);
   column->addWidget(hairline());
   column->addSpacing(rhythm);
-  for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
-                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_), bench_sheets_})
-                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), static_cast<QWidget*>(clients_)})
+  for (QWidget* page :
+       {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
+        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), static_cast<QWidget*>(clients_), bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -54,8 +53,9 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
 
 QWidget* SetupStation::build_bench_sheets() {
   auto* part = new QWidget;
-  auto* words = new QLabel(tr("For the bench where no screen is: receiving list, pan tests, charges, bead weighings, sieve analysis and "
-                              "cleaning log. What was written there by day is typed in the evening, line by line."));
+  auto* words =
+      new QLabel(tr("For the bench where no screen is: receiving list, pan tests, charges, bead weighings, sieve analysis and "
+                    "cleaning log. What was written there by day is typed in the evening, line by line."));
   words->setFont(face(TextSize::body));
   words->setWordWrap(true);
   connect(print_bench_sheets_, &QPushButton::clicked, this, &SetupStation::bench_sheets_requested);
@@ -77,9 +77,8 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
           {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
           {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
-          {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
           {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
-          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())}};
+          {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
 
 void SetupStation::show_part(Part part) {

@@ -20,8 +20,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, clients, bench_sheets };
-  enum class Part { lab = 1, limits, people, balances, machines, clients };
+  enum class Part { lab = 1, limits, people, balances, machines, clients, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Enters the records of a text, one method a kind of object; the methods stand in records*.cpp by subject.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/attachments/attachments.h"
+#include "core/exchange/record_reader.h"
+#include "core/exchange/records.h"
+#include "core/history/fields.h"
+#include "core/portions/portions.h"
+#include "core/sieve_records/analyses.h"
+
+namespace prillbook::exchange {
+
+// Loads one text; remembers what its objects call each other by.
+class Loader {
+ public:
+  Loader(history::ChangeSet& set, DecimalMark preferred) : set_(set), preferred_(preferred) {}
+  Result<Loaded> load(const nlohmann::json& text);
+
+ private:
+  Result<void> lab(RecordReader& top);
+  Result<void> settings(RecordReader& top);
+  Result<void> person(RecordReader reader);
+  Result<void> client(RecordReader reader);
+  Result<void> column(RecordReader reader, ClientId client);
+  Result<void> balance(RecordReader reader);
+  Result<void> consignment(RecordReader reader);
+  Result<void> sample(RecordReader reader, ConsignmentId consignment);
+  Result<void> photograph(RecordReader reader, const attachments::Owner& owner);
+  Result<void> composite(RecordReader& reader, ConsignmentId consignment, const std::string& mark,
+                         std::vector<RecordReader> shares);
+  Result<void> sample_rest(RecordReader& reader, SampleId id);
+  Result<void> portion(RecordReader reader, SampleId sample, PortionId parent);
+  Result<portions::NewPortion> portion_head(RecordReader& reader, SampleId sample, PortionId parent);
+  Result<void> portion_rest(RecordReader& reader, SampleId sample, PortionId id);
+  Result<void> machine(RecordReader reader);
+  Result<void> cleaning(RecordReader reader, MachineId machine);
+  Result<void> step(RecordReader reader, SampleId sample, PortionId portion);
+  Result<void> crushing_order(RecordReader reader);
+  Result<MachineId> machine_named(RecordReader& reader, std::string_view key);
+  Result<void> pan_test(RecordReader reader, PortionId portion);
+  Result<void> charge(RecordReader reader, PortionId portion);
+  Result<void> bead(RecordReader reader, BeadId id);
+  Result<void> weighing(RecordReader reader, BeadId bead, std::string_view what);
+  Result<void> sieve(RecordReader reader);
+  Result<void> stack(RecordReader reader);
+  Result<void> sieve_analysis(RecordReader reader, SampleId sample, PortionId portion);
+  Result<void> cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by);
+  Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
+
+  template <class Each>
+  Result<void> each(RecordReader& reader, std::string_view key, Each&& each) {
+    PRILLBOOK_ASSIGN(const std::vector<RecordReader> readers, reader.list(key));
+    for (const RecordReader& one : readers) PRILLBOOK_TRY(each(one));
+    return {};
+  }
+  // Writes a text field of a record that has just been made.
+  Result<void> text(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const auto value, reader.optional_text(field.column));
+    if (!value) return {};
+    if (auto written = set_.set(field, id, readings::cell_of(value)); !written) return reader.placed(written.error());
+    return {};
+  }
+  Result<void> figure(RecordReader& reader, const history::Field& field, RecordId id, std::string_view unit) {
+    PRILLBOOK_ASSIGN(const readings::Figure value, reader.figure(field.column, *field.measure, unit));
+    if (!value) return {};
+    return set_.set(field, id, readings::cell_of(value));
+  }
+
+  history::ChangeSet& set_;
+  DecimalMark preferred_;
+  Loaded loaded_;
+  std::map<std::string, ChargeId> charges_;          // by their key in the text, within one sample
+  std::map<std::string, SampleId> samples_by_mark_;  // within one consignment
+};
+
+}  // namespace prillbook::exchange
