@@ -123,11 +123,9 @@ inline constexpr std::array all{&struck,          &number,           &consignmen
 
 namespace portion {
 inline constexpr Entity self = Entity::portion;
-inline constexpr std::array<std::string_view, 13> purposes{"pan",      "fire",      "sieve",     "duplicate", "retain",
+inline constexpr std::array<std::string_view, 14> purposes{"pan",      "fire",      "sieve",     "duplicate", "retain",
                                                            "reject",   "metallics", "remainder", "tail",      "split",
-                                                           "oversize", "undersize", "composite"};
-inline constexpr std::array<std::string_view, 10> purposes{"pan",    "fire",      "sieve",     "duplicate", "retain",
-                                                           "reject", "metallics", "remainder", "tail",      "fraction"};
+                                                           "oversize", "undersize", "composite", "fraction"};
 inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
 inline constexpr Field sample{self, 2, "sample_id", FieldKind::reference, "the sample it is part of", true, Entity::sample};
 inline constexpr Field parent{
