@@ -20,7 +20,7 @@ extern "C" int prillbook_no_blank(unsigned char) { return 0; }
 class Reader {
  public:
   Reader(char delimiter, std::size_t most_rows) : most_rows_(most_rows) {
-    ready_ = csv_init(&parser_, CSV_STRICT_FINI) == 0;
+    ready_ = csv_init(&parser_, CSV_STRICT) == 0;
     csv_set_delim(&parser_, static_cast<unsigned char>(delimiter));
     csv_set_space_func(&parser_, prillbook_no_blank);
     csv_set_blk_size(&parser_, bytes_a_step);
@@ -38,13 +38,13 @@ class Reader {
       const std::string_view piece = text.substr(at, end - at);
       const std::size_t rows_before = rows_.size();
       if (!in_row_) begun_ = line_;
-      if (csv_parse(&parser_, piece.data(), piece.size(), take_cell, take_row, this) != piece.size() && !fault_)
-        return no_memory();
+      PRILLBOOK_TRY(feed(piece));
       in_row_ = rows_.size() == rows_before && (in_row_ || piece.find_first_not_of("\r\n") != std::string_view::npos);
       at = end;
     }
     if (fault_) return *fault_;
     if (full()) return std::move(rows_);
+    csv_set_opts(&parser_, CSV_STRICT | CSV_STRICT_FINI);
     if (csv_fini(&parser_, take_cell, take_row, this) != 0)
       return Error{ErrorCode::inconsistent,
                    "quote",
@@ -57,6 +57,26 @@ class Reader {
  private:
   bool full() const { return rows_.size() >= most_rows_; }
   static Error no_memory() { return {ErrorCode::out_of_range, "file_size", "there is not enough memory for the list", {}}; }
+
+  // A quote inside a cell that did not begin with one is a letter; letters after a closing quote are refused, since
+  // nobody can say where that cell ends.
+  Result<void> feed(std::string_view piece) {
+    while (!fault_) {
+      csv_set_opts(&parser_, CSV_STRICT);
+      piece.remove_prefix(csv_parse(&parser_, piece.data(), piece.size(), take_cell, take_row, this));
+      if (piece.empty()) break;
+      if (csv_error(&parser_) != CSV_EPARSE) return no_memory();
+      if (parser_.quoted)
+        return Error{ErrorCode::inconsistent,
+                     "after_quote",
+                     fmt::format("the row that begins on line {} has letters after a closing quote", begun_),
+                     {std::to_string(begun_)}};
+      csv_set_opts(&parser_, 0);
+      if (csv_parse(&parser_, piece.data(), 1, take_cell, take_row, this) != 1) return no_memory();
+      piece.remove_prefix(1);
+    }
+    return {};
+  }
 
   static std::size_t end_of_line(std::string_view text, std::size_t at) {
     const std::size_t end = text.find_first_of("\r\n", at);

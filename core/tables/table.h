@@ -30,7 +30,7 @@ struct TableRow {
 using Table = std::vector<TableRow>;
 
 // Reads at most `most_rows` rows. `text` is UTF-8. Errors, with the line as argument: inconsistent where a quote is
-// never closed (field "quote"; the line where its row begins); out_of_range for a larger cell or more columns (fields
+// never closed (field "quote"; the line where its row begins) or letters follow it ("after_quote"); out_of_range for a larger cell or more columns (fields
 // "cell_size", "columns").
 Result<Table> parse_table(std::string_view text, char delimiter, std::size_t most_rows = std::numeric_limits<std::size_t>::max());
 

@@ -234,5 +234,85 @@ TEST_F(NotebookVerbs, CalcReadsInputOrFile) {
   EXPECT_EQ(code(refused), "malformed_json");
 }
 
+struct ImportVerb : NotebookVerbs {
+  std::string list = folder.file("Heron Creek.csv");
+  Answer import(std::vector<std::string> more = {}) {
+    std::vector<std::string> words{"notebook", "import", file, "--csv", list, "--as", "samples"};
+    words.insert(words.end(), more.begin(), more.end());
+    return call(words);
+  }
+};
+
+TEST_F(ImportVerb, EntersAClientsListAndSaysHowItWasRead) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  list = PRILLBOOK_SOURCE_DIR "/sample-data/client-list.csv";
+  const auto clients = nlohmann::json::parse(call({"notebook", "dump", file}).out)["tables"]["client"];
+  const Answer done = import({"--client", clients[0]["name"].get<std::string>()});
+  ASSERT_EQ(done.status, 0) << done.out;
+  const auto json = done.json();
+  EXPECT_EQ(json["samples"], 10);
+  EXPECT_EQ(json["client"], clients[0]["name"]);
+  EXPECT_EQ(json["encoding"], "windows-1252");
+  EXPECT_EQ(json["delimiter"], "semicolon");
+  EXPECT_EQ(json["decimal"], "comma");
+  EXPECT_EQ(json["columns"][4]["heading"], "Weight (kg)");
+  EXPECT_EQ(json["columns"][4]["field"], "mass_declared");
+  EXPECT_EQ(json["columns"][4]["unit"], "kg");
+  EXPECT_EQ(call({"notebook", "check", file}).status, 0);
+  const Answer again = import({"--consignment", json["consignment"].get<std::string>()});
+  EXPECT_EQ(again.json()["warnings"].size(), 10u) << "the same marks once more";
+  EXPECT_EQ(again.json()["consignment"], json["consignment"]);
+}
+
+TEST_F(ImportVerb, WhoseListItIs) {
+  write(list, "mark\nA\n");
+  ASSERT_EQ(call({"notebook", "new", file}).status, 0);
+  EXPECT_EQ(import().json()["client"], "Heron Creek") << "an empty notebook takes the name of the file";
+  EXPECT_EQ(import().json()["client"], "Heron Creek") << "the only client is meant";
+  EXPECT_EQ(code(import({"--client", "Nobody"})), "not_found");
+  EXPECT_EQ(code(import({"--consignment", "99-C1"})), "not_found");
+  EXPECT_EQ(code(import({"--consignment", "26-C01", "--client", "1"})), "conflict");
+  ASSERT_EQ(import({"--client", "1"}).status, 0);
+  std::filesystem::remove(file);
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  EXPECT_EQ(code(import()), "ambiguous");
+}
+
+TEST_F(ImportVerb, RefusesWholeListsAndLeavesTheNotebookAsItWas) {
+  ASSERT_EQ(call({"notebook", "new", file}).status, 0);
+  const std::string before = call({"notebook", "dump", file}).out;
+  struct Case {
+    const char* text;
+    const char* code;
+    const char* field;
+  };
+  for (const Case& one :
+       {Case{"mark,mass (kg)\nA,1\nB,-1\n", "out_of_range", "rows[1].mass_declared"},
+        Case{"mark,mass (kg)\nA,\"1\n", "inconsistent", "quote"}, Case{"mark;mass (kg)\nA;1,234\n", "ambiguous", "--decimal"},
+        Case{"", "missing_key", "rows"}, Case{"mark\n", "missing_key", "rows"},
+        Case{"mass (kg)\n1\n", "missing_key", "rows[0].mark"}, Case{"mark,kind\nA,pebble\n", "out_of_range", "rows[0].kind"}}) {
+    write(list, one.text);
+    const Answer answer = import();
+    EXPECT_EQ(answer.status, 1) << one.text;
+    EXPECT_EQ(code(answer), one.code) << one.text;
+    EXPECT_EQ(answer.json()["error"]["field"], one.field) << one.text;
+  }
+  EXPECT_EQ(call({"notebook", "dump", file}).out, before);
+  write(list, "mark;mass (kg)\nA;1,234\n");
+  EXPECT_EQ(import({"--decimal", "comma"}).json()["samples"], 1);
+  EXPECT_EQ(code(import({"--decimal", "dash"})), "out_of_range");
+  EXPECT_EQ(code(import({"--encoding", "morse"})), "out_of_range");
+  EXPECT_EQ(code(import({"--delimiter", "dash"})), "out_of_range");
+}
+
+TEST_F(ImportVerb, AWrongCallOrNoFile) {
+  ASSERT_EQ(call({"notebook", "new", file}).status, 0);
+  EXPECT_EQ(call({"notebook", "import", file}).status, 2);
+  write(list, "mark\nA\n");
+  EXPECT_EQ(code(call({"notebook", "import", file, "--csv", list, "--as", "beads"})), "out_of_range");
+  std::filesystem::remove(list);
+  EXPECT_EQ(import().status, 3);
+}
+
 }  // namespace
 }  // namespace prillbook::batch

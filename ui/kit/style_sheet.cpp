@@ -50,7 +50,7 @@ QComboBox QAbstractItemView { background: @ground; color: @ink; border: 1px soli
 
 QTableView { background: transparent; border: none; outline: none; }
 QTableView::item { border-bottom: 1px solid @rule; padding: 0 8px; }
-QTableView::item:selected { background: @shaded; border-bottom: 2px solid @accent; }
+QTableView::item:selected { background: @shaded; color: @ink; border-bottom: 2px solid @accent; }
 QTableView QLineEdit { background: @ground; padding: 0 8px; }
 QHeaderView { background: transparent; border: none; }
 QHeaderView::section { background: transparent; color: @quiet; border: none; border-bottom: 1px solid @line; padding: 4px 8px; }

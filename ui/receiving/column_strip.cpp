@@ -108,7 +108,7 @@ void ColumnStrip::place() {
   for (std::size_t i = 0; i < combos_.size(); ++i) {
     if (int(i) >= header->count()) break;
     const int x = left + header->sectionViewportPosition(int(i));
-    combos_[i]->setGeometry(x + 4, 0, header->sectionSize(int(i)) - rhythm, height());
+    combos_[i]->setGeometry(x + rhythm, 0, header->sectionSize(int(i)) - 2 * rhythm, height());
   }
 }
 

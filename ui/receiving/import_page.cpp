@@ -222,7 +222,7 @@ void ImportPage::show_columns() {
     int width = metrics.horizontalAdvance(model_.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString());
     for (int row = 0; row < std::min(model_.rowCount(), rows_measured); ++row)
       width = std::max(width, metrics.horizontalAdvance(model_.index(row, column).data().toString()));
-    table_->setColumnWidth(column, std::clamp(width + 5 * rhythm, least_column, widest_column));
+    table_->setColumnWidth(column, std::clamp(width + 7 * rhythm, least_column, widest_column));
   }
 }
 

@@ -22,6 +22,8 @@ struct ListWords {
       return tr("Line %1 holds a zero byte: this is no list, or one in another encoding.").arg(argument(error, 0));
     if (error.field == "quote")
       return tr("The row that begins on line %1 has a quote that is never closed.").arg(argument(error, 0));
+    if (error.field == "after_quote")
+      return tr("The row that begins on line %1 has letters after a closing quote.").arg(argument(error, 0));
     if (error.field == "cell_size") return tr("Line %1 has a cell larger than a megabyte.").arg(argument(error, 0));
     if (error.field == "columns") return tr("Line %1 has more than 200 columns.").arg(argument(error, 0));
     if (error.field == "rows") return tr("There is no row in it.");
