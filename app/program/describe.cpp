@@ -29,9 +29,22 @@ QString known_as(store::Connection& connection, const Record& record) {
     case Entity::client: return of(record.text(fields::client::name));
     case Entity::person: return of(record.text(fields::person::initials));
     case Entity::balance: return of(record.text(fields::balance::name));
+    case Entity::sieve: return tr("sieve %1").arg(of(record.text(fields::sieve::name)));
+    case Entity::sieve_stack: return tr("stack %1").arg(of(record.text(fields::sieve_stack::name)));
+    case Entity::sieve_cut: {
+      const auto analysis = history::load_record(connection, Entity::sieve_analysis, record.whole(fields::sieve_cut::analysis));
+      const QString name = of(record.text(fields::sieve_cut::name));
+      return tr("%1 sieve %2").arg(analysis ? known_as(connection, *analysis) : QString(), name.isEmpty() ? tr("pan") : name);
+    }
+    case Entity::sieve_analysis: {
+      const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::sieve_analysis::portion));
+      return portion ? known_as(connection, *portion) : QString();
+    }
     case Entity::portion: {
       const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
-      return sample ? QStringLiteral("%1/%2").arg(of(sample->text(fields::sample::number))).arg(record.whole(fields::portion::number))
+      return sample ? QStringLiteral("%1/%2")
+                          .arg(of(sample->text(fields::sample::number)))
+                          .arg(record.whole(fields::portion::number))
                     : QString();
     }
     case Entity::pan_test:
@@ -74,7 +87,8 @@ QString change_words(store::Connection& connection, const Change& change, const 
   const auto record = history::load_record(connection, change.entity, change.record);
   if (!record) return gesture;
   if (change.entity == Entity::weighing && !record->struck()) return weighing_words(connection, *record);
-  const QString name = change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
+  const QString name =
+      change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
   const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
   if (!field || field->code == history::struck_code) return name.isEmpty() ? gesture : tr("%1: %2").arg(name, gesture);
   const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');

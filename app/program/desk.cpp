@@ -16,6 +16,7 @@
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
 #include "ui/sheet/sample_sheet.h"
+#include "ui/sieves/sieves_station.h"
 #include "ui/summary/summary_station.h"
 #include "ui/weigh_room/weigh_room.h"
 
@@ -99,13 +100,19 @@ void Desk::build_window() {
   QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
+  QObject::connect(sheet_, &ui::SampleSheet::sieving_wanted, window, [this, window](PortionId portion) {
+    sieves_->take_portion(portion);
+    window->go_to(sieves_);
+  });
 }
 
 ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
 
   ui::WindowParts parts;
-  parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
+  sieves_ = new ui::SievesStation(*session_);
+  parts.way = {receiving, sieves_, new ui::WeighRoom(*session_), new ui::CompareStation(*session_),
+               new ui::SummaryStation(*session_)};
   parts.beside = {new ui::SetupStation(*session_)};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };

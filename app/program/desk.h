@@ -17,7 +17,8 @@
 
 namespace prillbook::ui {
 class SampleSheet;
-}
+class SievesStation;
+}  // namespace prillbook::ui
 
 namespace prillbook::program {
 
@@ -60,6 +61,7 @@ class Desk {
   ui::DialogPrompter prompter_{nullptr};
   std::unique_ptr<ui::Session> session_;
   // Pages: the window owns them once they were shown, the desk until then.
+  ui::SievesStation* sieves_ = nullptr;  // of the window
   QPointer<ui::SampleSheet> sheet_;
   QPointer<GuidePage> guide_;
   std::unique_ptr<ui::MainWindow> window_;

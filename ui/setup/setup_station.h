@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Lab set-up: who the lab is, how it writes, its limits, its people, balances and clients.
+// Lab set-up: who the lab is, how it writes, its limits, its people, balances, clients and sieves.
 #pragma once
 
 #include <vector>
@@ -14,12 +14,13 @@ namespace prillbook::ui {
 class Headline;
 class LabPage;
 class RecordTable;
+class StackTable;
 class WaitingList;
 
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, clients };
+  enum class Part { lab = 1, limits, people, balances, clients, sieves };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -28,7 +29,7 @@ class SetupStation : public Station {
   Icon icon() const override { return Icon::setup; }
   int waiting_count() override { return -1; }
   void notebook_changed(const history::Written& written) override;
-  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients
+  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients, sieves, stacks
   void enter() override;
   QString guide_page() const override { return QStringLiteral("setup"); }
   void show_part(Part part);
@@ -44,6 +45,9 @@ class SetupStation : public Station {
   RecordTable* people_;
   RecordTable* balances_;
   RecordTable* clients_;
+  QWidget* sieves_page_;
+  RecordTable* sieves_;
+  StackTable* stacks_;
 };
 
 }  // namespace prillbook::ui

@@ -47,6 +47,7 @@ class SampleSheet : public QWidget {
   void open_requested(const prillbook::ui::RecordRef& wanted);
   void guide_requested(const QString& page);  // a page of docs, "safety/fire"
   void said(const QString& words);
+  void sieving_wanted(prillbook::PortionId portion);
 
  private:
   QWidget* build_left();
@@ -56,6 +57,7 @@ class SampleSheet : public QWidget {
   void refresh();
   void show_head(const results::SampleRecord& record);
   void show_results(const results::SampleRecord& record);
+  void show_sizes(const results::SampleResult& result);
   void show_portions(const results::SampleRecord& record);
   void show_thread(const results::SampleRecord& record);
   void show_hand(const results::SampleRecord& record);
@@ -71,6 +73,7 @@ class SampleSheet : public QWidget {
   PortionId portion_;
   Headline* head_;
   ResultLines* results_;
+  QLabel* sizes_;
   Thread* thread_;
   Ledger* portions_;
   QScrollArea* scroll_;
@@ -79,6 +82,7 @@ class SampleSheet : public QWidget {
   QWidget* start_row_;
   PressButton* start_pan_;
   PressButton* start_charge_;
+  PressButton* sieve_;
   PanForm* pan_;
   ChargeForm* charge_;
   BeadForm* bead_;
