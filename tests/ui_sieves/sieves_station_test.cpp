@@ -29,11 +29,13 @@ struct Sieves : WithApplication, testing::Test, SieveBench {
                        [this](const auto& written) { station.notebook_changed(written); });
       show(station);
       station.enter();
+      settle();
     }
   };
 
   sieves::Analysis analysis_in_hand() { return record().sieve_analyses.back(); }
   static bool says(QWidget& root, const QString& words) {
+    settle();
     for (const QLabel* label : root.findChildren<QLabel*>())
       if (label->isVisible() && label->text().contains(words)) return true;
     return false;

@@ -23,6 +23,7 @@ namespace {
 
 constexpr int left_band = 5 * rhythm, top_band = 4 * rhythm, bottom_band = 4 * rhythm, right_band = 3 * rhythm;
 constexpr QSize file_size(1200, 800);
+constexpr double margin_pct = 2;  // so that dots at 0 and 100 % are whole
 
 bool drawable_point(const CurvePoint& point) {
   return std::isfinite(point.um) && std::isfinite(point.passing_pct) && point.um > 0 && point.um < 1e9;
@@ -99,7 +100,7 @@ struct CurveDrawing::Parts {
     chart->layout()->setContentsMargins(0, 0, 0, 0);
     across->setBase(10);
     across->setRange(from, to);
-    up->setRange(0, 100);
+    up->setRange(-margin_pct, 100 + margin_pct);
     for (QAbstractAxis* axis : {static_cast<QAbstractAxis*>(across), static_cast<QAbstractAxis*>(up)}) axis->setVisible(false);
     chart->addAxis(across, Qt::AlignBottom);
     chart->addAxis(up, Qt::AlignLeft);
@@ -129,7 +130,7 @@ struct CurveDrawing::Parts {
   }
 
   double x_of(double um) const { return plot.x() + std::log(um / from) / std::log(to / from) * plot.width(); }
-  double y_of(double pct) const { return plot.bottom() - pct / 100 * plot.height(); }
+  double y_of(double pct) const { return plot.bottom() - (pct + margin_pct) / (100 + 2 * margin_pct) * plot.height(); }
 
   void paint_axes(QPainter& painter) const {
     painter.setFont(face(TextSize::small));

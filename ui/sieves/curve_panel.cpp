@@ -265,7 +265,7 @@ void CurvePanel::show_metal() {
     auto* table = new QWidget;
     auto* grid = new QGridLayout(table);
     grid->setContentsMargins(0, 0, 0, 0);
-    grid->setHorizontalSpacing(3 * rhythm);
+    grid->setHorizontalSpacing(2 * rhythm);
     grid->setVerticalSpacing(2);
     int row = 0;
     const auto put = [&](const QString& words, int column, const char* tone) {

@@ -27,7 +27,7 @@ namespace {
 
 namespace analysis_fields = history::fields::sieve_analysis;
 
-constexpr int lines_width = 41 * rhythm;
+constexpr int lines_width = 38 * rhythm;
 
 QLabel* plain_words(const char* tone) {
   auto* label = new QLabel;
