@@ -126,7 +126,7 @@ TEST_F(Setup, AStackIsTypedAsItsOpenings) {
   const auto stacks = *sieves::stacks(*notebook.connection);
   ASSERT_EQ(stacks.size(), 1u);
   EXPECT_EQ(stacks[0].sieves.size(), 3u);
-  enter_in(station, "Stack", "gold");
+  type_and_enter("gold");
   EXPECT_EQ(sieves::stacks(*notebook.connection)->front().name, "gold");
   enter_in(station, "Sieves of the stack", "850, 850 µm");
   EXPECT_TRUE(field<LineField>(station, "Sieves of the stack")->refused());

@@ -58,7 +58,10 @@ StackTable::Row StackTable::make_row(SieveStackId id, int place) {
             foot_.sieves->leave_record();
             refresh();
             for (const Row& one : rows_)
-              if (one.id == id) one.name->line()->setFocus(Qt::OtherFocusReason);
+              if (one.id == id) {
+                one.name->line()->setFocus(Qt::OtherFocusReason);
+                one.name->line()->selectAll();
+              }
           },
           Qt::QueuedConnection);
       return {};
