@@ -36,15 +36,28 @@ QString known_as(store::Connection& connection, const Record& record) {
     case Entity::cleaning:
     case Entity::crushing_plan: {
       const bool step = record.entity() == Entity::step;
-      const auto& reference = step                                   ? fields::step::sample
+      const auto& reference = step                                  ? fields::step::sample
                               : record.entity() == Entity::cleaning ? fields::cleaning::machine
                                                                     : fields::crushing_plan::machine;
       const auto of_what = history::load_record(connection, step ? Entity::sample : Entity::machine, record.whole(reference));
       return of_what ? known_as(connection, *of_what) : QString();
     }
+    case Entity::sieve: return tr("sieve %1").arg(of(record.text(fields::sieve::name)));
+    case Entity::sieve_stack: return tr("stack %1").arg(of(record.text(fields::sieve_stack::name)));
+    case Entity::sieve_cut: {
+      const auto analysis = history::load_record(connection, Entity::sieve_analysis, record.whole(fields::sieve_cut::analysis));
+      const QString name = of(record.text(fields::sieve_cut::name));
+      return tr("%1 sieve %2").arg(analysis ? known_as(connection, *analysis) : QString(), name.isEmpty() ? tr("pan") : name);
+    }
+    case Entity::sieve_analysis: {
+      const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::sieve_analysis::portion));
+      return portion ? known_as(connection, *portion) : QString();
+    }
     case Entity::portion: {
       const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
-      return sample ? QStringLiteral("%1/%2").arg(of(sample->text(fields::sample::number))).arg(record.whole(fields::portion::number))
+      return sample ? QStringLiteral("%1/%2")
+                          .arg(of(sample->text(fields::sample::number)))
+                          .arg(record.whole(fields::portion::number))
                     : QString();
     }
     case Entity::pan_test:
@@ -55,8 +68,9 @@ QString known_as(store::Connection& connection, const Record& record) {
     }
     case Entity::attachment: {
       const bool of_sample = record.whole(fields::attachment::sample) != 0;
-      const auto owner = of_sample ? history::load_record(connection, Entity::sample, record.whole(fields::attachment::sample))
-                                   : history::load_record(connection, Entity::consignment, record.whole(fields::attachment::consignment));
+      const auto owner =
+          of_sample ? history::load_record(connection, Entity::sample, record.whole(fields::attachment::sample))
+                    : history::load_record(connection, Entity::consignment, record.whole(fields::attachment::consignment));
       return owner ? known_as(connection, *owner) : QString();
     }
     default: return {};
@@ -93,7 +107,8 @@ QString change_words(store::Connection& connection, const Change& change, const 
   const auto record = history::load_record(connection, change.entity, change.record);
   if (!record) return gesture;
   if (change.entity == Entity::weighing && !record->struck()) return weighing_words(connection, *record);
-  const QString name = change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
+  const QString name =
+      change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
   const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
   if (!field || field->code == history::struck_code) return name.isEmpty() ? gesture : tr("%1: %2").arg(name, gesture);
   const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');
@@ -108,9 +123,8 @@ QString describe(store::Connection& connection, const history::Written& written)
   const QString gesture = QString::fromStdString(written.gesture);
   if (written.changes.empty()) return gesture;
   if (written.gesture == intake::list_gesture) {
-    const auto made = std::count_if(written.changes.begin(), written.changes.end(), [](const Change& change) {
-      return change.entity == Entity::sample && change.field == 0;
-    });
+    const auto made = std::count_if(written.changes.begin(), written.changes.end(),
+                                    [](const Change& change) { return change.entity == Entity::sample && change.field == 0; });
     return tr("%1 samples from a list").arg(made);
   }
   return change_words(connection, written.changes.front(), gesture);

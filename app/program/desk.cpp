@@ -23,6 +23,7 @@
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
 #include "ui/sheet/sample_sheet.h"
+#include "ui/sieves/sieves_station.h"
 #include "ui/summary/summary_station.h"
 #include "ui/weigh_room/weigh_room.h"
 #include "ui/window/scanner.h"
@@ -145,6 +146,10 @@ void Desk::build_window() {
   scanner_ =
       std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
   QObject::connect(scanner_.get(), &ui::Scanner::scanned, window, [this](const QString& code) { open_code(code); });
+  QObject::connect(sheet_, &ui::SampleSheet::sieving_wanted, window, [this, window](PortionId portion) {
+    sieves_->take_portion(portion);
+    window->go_to(sieves_);
+  });
 }
 
 ui::WindowParts Desk::parts() {
@@ -155,7 +160,12 @@ ui::WindowParts Desk::parts() {
   QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
 
   ui::WindowParts parts;
-  parts.way = {receiving, new ui::PreparationStation(*session_), new ui::WeighRoom(*session_), new ui::CompareStation(*session_),
+  sieves_ = new ui::SievesStation(*session_);
+  parts.way = {receiving,
+               new ui::PreparationStation(*session_),
+               sieves_,
+               new ui::WeighRoom(*session_),
+               new ui::CompareStation(*session_),
                new ui::SummaryStation(*session_)};
   parts.beside = {setup};
   parts.notebook_name = QFileInfo(path_).completeBaseName();

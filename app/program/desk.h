@@ -20,6 +20,7 @@ class BenchSheetsPage;
 class LabelsPage;
 class SampleSheet;
 class Scanner;
+class SievesStation;
 }  // namespace prillbook::ui
 
 namespace prillbook::program {
@@ -66,6 +67,7 @@ class Desk {
   ui::DialogPrompter prompter_{nullptr};
   std::unique_ptr<ui::Session> session_;
   // Pages: the window owns them once they were shown, the desk until then.
+  ui::SievesStation* sieves_ = nullptr;  // of the window
   QPointer<ui::SampleSheet> sheet_;
   QPointer<GuidePage> guide_;
   QPointer<ui::LabelsPage> labels_;

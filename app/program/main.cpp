@@ -33,7 +33,8 @@ Result<void> paint_pdf(const summary::Report& report, const std::string& path) {
   return paint([&] { return paper::write_pdf(report, path); });
 }
 
-Result<void> paint_labels(const std::vector<labels::Label>& all, const labels::Layout& layout, int start, const std::string& path) {
+Result<void> paint_labels(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
+                          const std::string& path) {
   return paint([&]() -> Result<void> {
     PRILLBOOK_ASSIGN(const paper::Pages pages, paper::label_pages(all, layout, start));
     return paper::write_pdf(pages, path);

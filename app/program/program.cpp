@@ -39,7 +39,8 @@ void Program::choose() {
   prompter().decide(decision, [this](int answer) {
     const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
     if (answer == 0)
-      prompter().choose_file({ui::FilePurpose::open, tr("Open a notebook"), filter(), folder}, [this](const QString& path) { open(path); });
+      prompter().choose_file({ui::FilePurpose::open, tr("Open a notebook"), filter(), folder},
+                             [this](const QString& path) { open(path); });
     else if (answer == 1)
       prompter().choose_file({ui::FilePurpose::save, tr("Make a notebook"), filter(), folder + tr("/lab.prillbook")},
                              [this](const QString& path) { make(path); });
@@ -93,7 +94,8 @@ void Program::tell_refusal(const QString& path, const Error& error) {
   ui::Decision decision;
   decision.words = tr("%1 was not opened.").arg(QFileInfo(path).fileName());
   decision.more = ui::sentence(error);
-  const bool readable = error.code == ErrorCode::locked || error.code == ErrorCode::newer_version || error.code == ErrorCode::read_only;
+  const bool readable =
+      error.code == ErrorCode::locked || error.code == ErrorCode::newer_version || error.code == ErrorCode::read_only;
   if (readable) decision.answers << tr("Open for reading only");
   decision.answers << tr("Another notebook") << (desk_ ? tr("Stay here") : tr("Close"));
   decision.safe = int(decision.answers.size()) - 1;

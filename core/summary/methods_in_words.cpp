@@ -57,6 +57,11 @@ Sentences methods_in_words(std::span<const SummarySample> samples) {
         "cupel, and the bead left was weighed.");
   if (any_sample(samples, has_collector))
     out.push_back("Collector silver: silver was added in the crucible to gather the gold, and taken off again by calculation.");
+  if (any_sample(samples, [](const SummarySample& sample) { return !sample.result.sizes.empty(); }))
+    out.push_back(
+        "Sieve analysis: a weighed portion was shaken through a stack of sieves and what lay on each was weighed; P80 and P50 "
+        "are "
+        "read between two sieves, linear in per cent passing over the logarithm of size, and never beyond the stack.");
   if (pan || fire) {
     out.push_back(
         fire ? "Silver is by difference: the bead less its gold, less the silver that was put in or came with the reagents."

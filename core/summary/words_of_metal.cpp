@@ -78,7 +78,9 @@ void add_pan(Sentences& out, const SummarySample& sample, DecimalMark mark) {
 
 std::string waiting_words(const SummarySample& sample) {
   const auto& result = sample.result;
-  if (result.pan.empty() && result.fire.tests.empty()) return "Nothing was tested yet: there is no result to give.";
+  const bool untested = result.pan.empty() && result.fire.tests.empty();
+  if (untested && !result.sizes.empty()) return "Nothing was panned or fused yet: there is no gold figure to give.";
+  if (untested) return "Nothing was tested yet: there is no result to give.";
   return "There is no result to give yet: see the table of tests for what each waits for or why it was lost.";
 }
 

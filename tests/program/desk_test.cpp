@@ -140,8 +140,9 @@ TEST(Describe, SaysWhatWasWrittenInTheWordsOfTheBench) {
 
 TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {
   GuidePage page;
-  for (const char* name : {"setup", "receiving", "sample-sheet", "weigh-room", "compare", "summary", "labels", "photographs", "bench-sheets", "safety/receiving",
-                           "safety/fire", "safety/mercury", "safety/weigh-room"}) {
+  for (const char* name :
+       {"setup", "receiving", "sample-sheet", "weigh-room", "compare", "summary", "labels", "photographs", "bench-sheets",
+        "sieves", "safety/receiving", "safety/sieves", "safety/fire", "safety/mercury", "safety/weigh-room"}) {
     page.open_at(name);
     QString heading = page.textCursor().block().text().toLower();
     heading.replace(' ', '-');

@@ -29,11 +29,11 @@ struct SizesSummary : testing::Test, SieveBench {
 TEST_F(SizesSummary, ACurveALineAndItsSentence) {
   sieved(*cut("100 g", "sieve"), stack("s", "425, 250, 150 µm"), {"10 g", "30 g", "29.9 g", "30 g"});
   const Report made = report();
-  EXPECT_THAT(words_of(made), HasSubstr("80 % passes 355 µm (P80), half passes 210 µm (P50)."));
+  EXPECT_THAT(words_of(made), HasSubstr("80 % passes 356 µm (P80), half passes 211 µm (P50)."));
   EXPECT_THAT(words_of(made), HasSubstr("curve of 26-0001/1"));
   ASSERT_EQ(made.lines.size(), 1u);
   EXPECT_EQ(made.lines[0].kind, LineKind::sieve_analysis);
-  EXPECT_EQ(made.lines[0].p80->digits, "355");
+  EXPECT_EQ(made.lines[0].p80->digits, "356");
   EXPECT_EQ(made.lines[0].sieve_loss->digits, "0.10");
   std::vector<std::string> read;
   for (const ReadingLine& line : made.readings) read.push_back(line.what);

@@ -4,6 +4,7 @@
 #include <QtWidgets/QPushButton>
 
 #include "core/lab/settings.h"
+#include "core/sieve_records/sieves.h"
 #include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/setup/first_steps.h"
@@ -94,6 +95,44 @@ TEST_F(Setup, PeopleAreAddedByTyping) {
   ASSERT_EQ(people.size(), 2u);
   EXPECT_EQ(people[0].name, "Hanna Moss");
   EXPECT_EQ(people[1].initials, "TK");
+}
+
+TEST_F(Setup, SievesAreTypedAsTheirRimSays) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::sieves);
+  station.enter();
+  type_and_enter("200");
+  auto* name = field<LineField>(station, "Number or opening");
+  ASSERT_TRUE(name->refused());
+  EXPECT_THAT(name->error_text().toStdString(), testing::HasSubstr("75 µm in ASTM E11 and in Tyler"));
+  type_and_enter(" ASTM");
+  auto held = *sieves::sieves(*notebook.connection);
+  ASSERT_EQ(held.size(), 1u);
+  EXPECT_EQ(held[0].in_words(), "75 µm (200 ASTM E11)");
+  enter_in(station, "Diameter", "203");
+  enter_in(station, "Inspection due", "2027-05-01");
+  held = *sieves::sieves(*notebook.connection);
+  EXPECT_DOUBLE_EQ(held[0].diameter->opening().in(unit::millimetre), 203);
+  EXPECT_TRUE(held[0].inspect_by);
+}
+
+TEST_F(Setup, AStackIsTypedAsItsOpenings) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::sieves);
+  enter_in(station, "Sieves of the stack", "850, 250, 150 µm");
+  settle();
+  EXPECT_EQ(focused(), "Stack");
+  const auto stacks = *sieves::stacks(*notebook.connection);
+  ASSERT_EQ(stacks.size(), 1u);
+  EXPECT_EQ(stacks[0].sieves.size(), 3u);
+  type_and_enter("gold");
+  EXPECT_EQ(sieves::stacks(*notebook.connection)->front().name, "gold");
+  enter_in(station, "Sieves of the stack", "850, 850 µm");
+  EXPECT_TRUE(field<LineField>(station, "Sieves of the stack")->refused());
 }
 
 TEST_F(Setup, InitialsThatAreTakenAreRefusedAndStayAsTyped) {

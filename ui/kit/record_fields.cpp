@@ -11,7 +11,13 @@ namespace prillbook::ui {
 
 using history::Record;
 
-QString choice_word(std::string_view choice) { return QCoreApplication::translate("Choices", std::string(choice).c_str()); }
+QString choice_word(std::string_view choice) {
+  // Series of sieves by the names that stand on their rims.
+  if (choice == "astm_e11") return QStringLiteral("ASTM");
+  if (choice == "iso_3310_1") return QStringLiteral("ISO");
+  if (choice == "tyler") return QStringLiteral("Tyler");
+  return QCoreApplication::translate("Choices", std::string(choice).c_str());
+}
 
 bool stands(Session& session, history::Entity entity, RecordId record) {
   const auto held = history::load_record(session.connection, entity, record);

@@ -35,10 +35,14 @@ struct Sentences {
                       tr("The number is too large or too small to keep."));
       case ErrorCode::out_of_range:
         return either(error, tr("“%1” lies outside what is possible here."), tr("This lies outside what is possible here."));
-      case ErrorCode::conflict: return tr("This does not go together with what the notebook holds.");
+      case ErrorCode::conflict:
+        if (error.field == "sieve.name") return either(error, tr("%1 stands twice."), tr("One opening stands twice."));
+        return tr("This does not go together with what the notebook holds.");
       case ErrorCode::inconsistent:
         if (error.field == "weighing.mass")
           return pair(error, tr("%1 can’t be: what it came from weighs %2."), tr("It can’t weigh more than what it came from."));
+        if (error.field == "sieve_cut.retained")
+          return pair(error, tr("%1 can’t lie there: %2 was sieved."), tr("It can’t weigh more than what was sieved."));
         return tr("This contradicts another entry.");
       case ErrorCode::too_small: return tr("There is too little here to work it out.");
       case ErrorCode::malformed_json: return tr("The file is no readable JSON text.");
@@ -52,6 +56,9 @@ struct Sentences {
       case ErrorCode::damaged: return tr("The notebook is damaged at this place; check it before you go on.");
       case ErrorCode::not_found: return either(error, tr("“%1” was not found."), tr("It was not found."));
       case ErrorCode::ambiguous:
+        if (error.field == "sieve.series")
+          return pair(error, tr("Mesh %1 of which series? It is %2. Write the series behind it, or the opening in µm."),
+                      tr("A mesh number needs its series."));
         return either(error, tr("“%1” can mean more than one thing."), tr("This can mean more than one thing."));
       case ErrorCode::not_a_number: return either(error, tr("“%1” is not a number."), tr("A number is needed here."));
       case ErrorCode::unknown_unit:

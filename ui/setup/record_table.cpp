@@ -51,6 +51,20 @@ RecordTable::Row* RecordTable::add_row(RecordId id) {
       entry->field()->set_in_row(true);
       entry->field()->set_width_in_digits(9);
       cell = entry;
+    } else if (column.field.kind == history::FieldKind::choice) {
+      auto* choice = row.fields->choice(column.label, column.field);
+      choice->set_in_row(true);
+      row.fields->write_by(column.field,
+                           [this, &column](RecordId record, const history::Value& value, const RecordFields::Why& why) {
+                             const auto* word = std::get_if<std::string>(&value);
+                             if (choose_) return choose_(record, word ? std::optional(*word) : std::nullopt);
+                             return readings::enter(session_.journal, column.field, record, value, why);
+                           });
+      cell = choice;
+    } else if (column.field.kind == history::FieldKind::instant) {
+      auto* time = row.fields->time(column.label, column.field);
+      time->set_in_row(true);
+      cell = time;
     } else {
       auto* text = row.fields->text(column.label, column.field);
       text->set_in_row(true);
@@ -80,8 +94,9 @@ void RecordTable::place(Row& row) {
 
 // The foot becomes the row of the record it made; the next foot is added after the field has moved on.
 Result<void> RecordTable::write_first(Row& row, const history::Value& value, const RecordFields::Why& why) {
-  if (row.fields->record()) return readings::enter(session_.journal, columns_.front().field, row.fields->record(), value, why);
   const auto* words = std::get_if<std::string>(&value);
+  if (row.fields->record() && rename_) return rename_(row.fields->record(), words ? *words : std::string(), why);
+  if (row.fields->record()) return readings::enter(session_.journal, columns_.front().field, row.fields->record(), value, why);
   making_ = true;
   const auto id = make_(words ? *words : std::string());
   making_ = false;

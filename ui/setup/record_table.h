@@ -30,6 +30,12 @@ class RecordTable : public QWidget {
   RecordTable(Session& session, history::Entity entity, std::vector<TableColumn> columns, Make make, const QString& add_words,
               QWidget* parent = nullptr);
   ~RecordTable() override;
+  // Renames a record by its first cell where more than the one field changes with it.
+  using Rename = std::function<Result<void>(RecordId, const std::string& first, const RecordFields::Why& why)>;
+  void rename_by(Rename rename) { rename_ = std::move(rename); }
+  // The command behind a column of words to choose from, where it is another than readings::enter.
+  using Choose = std::function<Result<void>(RecordId, const std::optional<std::string>& word)>;
+  void choose_by(Choose choose) { choose_ = std::move(choose); }
   void refresh();
   int count() const { return int(rows_.size()) - (foot_ ? 1 : 0); }
   bool take(RecordId id);  // puts the focus into its row; false: not here
@@ -49,6 +55,8 @@ class RecordTable : public QWidget {
   history::Entity entity_;
   std::vector<TableColumn> columns_;
   Make make_;
+  Rename rename_;
+  Choose choose_;
   QString add_words_;
   QGridLayout* grid_;
   int next_ = 1;

@@ -11,6 +11,7 @@
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/setup/lab_page.h"
+#include "ui/setup/stack_table.h"
 #include "ui/setup/tables.h"
 
 namespace prillbook::ui {
@@ -27,7 +28,15 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       machines_(machines_table(session)),
       clients_(clients_table(session, Columns::all)),
       print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
-      bench_sheets_(build_bench_sheets()) {
+      bench_sheets_(build_bench_sheets()),
+      sieves_page_(new QWidget),
+      sieves_(sieves_table(session)),
+      stacks_(new StackTable(session)) {
+  auto* sieve_column = new QVBoxLayout(sieves_page_);
+  sieve_column->setContentsMargins(0, 0, 0, 0);
+  sieve_column->setSpacing(3 * rhythm);
+  sieve_column->addWidget(sieves_);
+  sieve_column->addWidget(stacks_);
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
@@ -35,9 +44,9 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addWidget(head_);
   column->addWidget(hairline());
   column->addSpacing(rhythm);
-  for (QWidget* page :
-       {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
-        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), static_cast<QWidget*>(clients_), bench_sheets_})
+  for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), sieves_page_,
+                        static_cast<QWidget*>(clients_), bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -46,7 +55,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, machines_, clients_})
+  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -78,6 +87,7 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
           {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
           {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
+          {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
           {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
 
@@ -90,6 +100,7 @@ void SetupStation::show_part(Part part) {
   machines_->setVisible(part == Part::machines);
   clients_->setVisible(part == Part::clients);
   bench_sheets_->setVisible(part == Part::bench_sheets);
+  sieves_page_->setVisible(part == Part::sieves);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
@@ -98,6 +109,7 @@ void SetupStation::show_part(Part part) {
     case Part::machines: return head_->set(tr("Machines"), tr("without any, nothing is asked for at Preparation"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
+    case Part::sieves: return head_->set(tr("Sieves"), tr("a mesh number stands with its series"));
   }
 }
 
@@ -114,6 +126,10 @@ void SetupStation::notebook_changed(const history::Written& written) {
     if (change.entity == history::Entity::balance) balances_->refresh();
     if (change.entity == history::Entity::machine) machines_->refresh();
     if (change.entity == history::Entity::client) clients_->refresh();
+    if (change.entity == history::Entity::sieve) sieves_->refresh();
+    if (change.entity == history::Entity::sieve || change.entity == history::Entity::sieve_stack ||
+        change.entity == history::Entity::stack_sieve)
+      stacks_->refresh();
   }
   list_->refresh();
 }
@@ -125,6 +141,8 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::balance: show_part(Part::balances); return balances_->take(wanted.record);
     case history::Entity::machine: show_part(Part::machines); return machines_->take(wanted.record);
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
+    case history::Entity::sieve: show_part(Part::sieves); return sieves_->take(wanted.record);
+    case history::Entity::sieve_stack: show_part(Part::sieves); return true;
     default: return false;
   }
 }
@@ -135,6 +153,7 @@ void SetupStation::enter() {
     case Part::balances: return balances_->enter();
     case Part::machines: return machines_->enter();
     case Part::clients: return clients_->enter();
+    case Part::sieves: return sieves_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;
     case Part::lab: lab_->findChild<Field*>()->setFocus(); return;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Lab set-up: who the lab is, how it writes, its limits, its people, balances and clients.
+// Lab set-up: who the lab is, how it writes, its limits, its people, balances, clients and sieves.
 #pragma once
 
 #include <vector>
@@ -15,12 +15,13 @@ class Headline;
 class LabPage;
 class PressButton;
 class RecordTable;
+class StackTable;
 class WaitingList;
 
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, machines, clients, bench_sheets };
+  enum class Part { lab = 1, limits, people, balances, machines, sieves, clients, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -29,7 +30,7 @@ class SetupStation : public Station {
   Icon icon() const override { return Icon::setup; }
   int waiting_count() override { return -1; }
   void notebook_changed(const history::Written& written) override;
-  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients
+  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients, sieves, stacks
   void enter() override;
   QString guide_page() const override { return QStringLiteral("setup"); }
   void show_part(Part part);
@@ -52,6 +53,9 @@ class SetupStation : public Station {
   RecordTable* clients_;
   PressButton* print_bench_sheets_;
   QWidget* bench_sheets_;
+  QWidget* sieves_page_;
+  RecordTable* sieves_;
+  StackTable* stacks_;
 };
 
 }  // namespace prillbook::ui

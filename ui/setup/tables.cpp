@@ -6,6 +6,7 @@
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "core/milling/machines.h"
+#include "core/sieve_records/sieves.h"
 
 namespace prillbook::ui {
 namespace {
@@ -65,6 +66,24 @@ RecordTable* clients_table(Session& session, Columns columns) {
   return new RecordTable(
       session, history::Entity::client, std::move(shown),
       [&session](const std::string& name) { return bare(lab::add_client(session.journal, name)); }, Tables::tr("add a client"));
+}
+
+RecordTable* sieves_table(Session& session) {
+  auto* table = new RecordTable(
+      session, history::Entity::sieve,
+      {{fields::sieve::name, Tables::tr("Number or opening"), "", 3},
+       {fields::sieve::series, Tables::tr("Series"), "", 4},
+       {fields::sieve::diameter, Tables::tr("Diameter"), "mm", 2},
+       {fields::sieve::inspect_by, Tables::tr("Inspection due"), "", 3}},
+      [&session](const std::string& words) { return bare(sieves::add_sieve(session.journal, words)); },
+      Tables::tr("200 ASTM, 75 µm"));
+  table->rename_by([&session](RecordId id, const std::string& words, const RecordFields::Why& why) {
+    return sieves::rename_sieve(session.journal, SieveId{id}, words, why);
+  });
+  table->choose_by([&session](RecordId id, const std::optional<std::string>& series) {
+    return sieves::set_series(session.journal, SieveId{id}, series ? find_sieve_series(*series) : std::nullopt);
+  });
+  return table;
 }
 
 }  // namespace prillbook::ui

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The three tables of Lab set-up. The first steps of an empty lab show fewer columns.
+// The tables of Lab set-up. The first steps of an empty lab show fewer columns.
 #pragma once
 
 #include "ui/setup/record_table.h"
@@ -12,5 +12,6 @@ RecordTable* people_table(Session& session, Columns columns);
 RecordTable* balances_table(Session& session, Columns columns);
 RecordTable* machines_table(Session& session);
 RecordTable* clients_table(Session& session, Columns columns);
+RecordTable* sieves_table(Session& session);
 
 }  // namespace prillbook::ui

@@ -22,8 +22,9 @@ namespace portion_fields = history::fields::portion;
 
 std::vector<ChoiceField::Choice> purposes_to_cut() {
   std::vector<ChoiceField::Choice> choices;
-  for (const std::string_view purpose : portion_fields::purposes)  // remainder and tail come from a pan, not from a cut
-    if (purpose != "remainder" && purpose != "tail") choices.push_back({std::string(purpose), choice_word(purpose)});
+  for (const std::string_view purpose : portion_fields::purposes)  // remainder and tail come from a pan, a fraction from a sieve
+    if (purpose != "remainder" && purpose != "tail" && purpose != "fraction")
+      choices.push_back({std::string(purpose), choice_word(purpose)});
   return choices;
 }
 

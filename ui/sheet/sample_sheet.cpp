@@ -12,6 +12,7 @@
 
 #include "core/history/fields.h"
 #include "core/story/story.h"
+#include "core/summary/words_of_sizes.h"
 #include "ui/kit/form.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/messages.h"
@@ -81,6 +82,8 @@ Result<std::pair<SampleId, PortionId>> place_of(store::Connection& connection, c
       portion = origin.portion;
       break;
     }
+    case Entity::sieve_analysis:
+    case Entity::sieve_cut: return Error{ErrorCode::not_found, "record", "its place is the station of sieves", {}};
     case Entity::weighing: {
       PRILLBOOK_ASSIGN(const auto record, history::load_record(connection, Entity::weighing, wanted.record));
       return place_of(connection, {Entity::bead, record.whole(history::fields::weighing::bead)});
@@ -135,6 +138,12 @@ QWidget* SampleSheet::build_left() {
   column->setContentsMargins(0, rhythm, 0, rhythm);
   column->setSpacing(rhythm);
   column->addWidget(results_);
+  sizes_ = new QLabel;
+  sizes_->setFont(face(TextSize::small));
+  sizes_->setTextFormat(Qt::PlainText);
+  sizes_->setWordWrap(true);
+  sizes_->setContentsMargins(0, 0, 2 * rhythm, 0);
+  column->addWidget(sizes_);
   column->addSpacing(rhythm);
   thread_ = new Thread;
   thread_->setAccessibleName(tr("What happened to this sample"));
@@ -212,11 +221,13 @@ QWidget* SampleSheet::build_start_row() {
   start_pan_ = new PressButton(tr("Pan it"), PressButton::Rank::main);
   start_charge_ = new PressButton(tr("Put it in a crucible"), PressButton::Rank::main);
   start_repeat_ = new PressButton(QString());
+  sieve_ = new PressButton(QString(), PressButton::Rank::main);
+  connect(sieve_, &QPushButton::clicked, this, [this] { emit sieving_wanted(portion_); });
   connect(start_pan_, &QPushButton::clicked, this, &SampleSheet::start_pan);
   connect(start_charge_, &QPushButton::clicked, this, [this] { start_charge({}); });
   connect(start_repeat_, &QPushButton::clicked, this,
           [this] { start_charge(ChargeId{start_repeat_->property("repeats").toLongLong()}); });
-  for (PressButton* button : {start_pan_, start_charge_, start_repeat_}) row->addWidget(button);
+  for (PressButton* button : {start_pan_, start_charge_, sieve_, start_repeat_}) row->addWidget(button);
   row->addStretch();
   return start_row_;
 }
@@ -286,7 +297,20 @@ void SampleSheet::show_head(const SampleRecord& record) {
 }
 
 void SampleSheet::show_results(const SampleRecord& record) {
-  results_->set_lines(result_lines(record, results::compute(record)));
+  const results::SampleResult result = results::compute(record);
+  results_->set_lines(result_lines(record, result));
+  show_sizes(result);
+}
+
+// Sieve analyses and what finer grinds caught, in sentences.
+void SampleSheet::show_sizes(const results::SampleResult& result) {
+  QStringList words;
+  const DecimalMark mark = session_.writing.mark;
+  for (const results::SizeResult& size : result.sizes)
+    words << tr("%1 sieve: %2").arg(to_qt(size.label.substr(size.label.find('/'))), to_qt(summary::size_in_short(size, mark)));
+  for (const std::string& sentence : summary::grind_words(result.grinds, mark)) words << to_qt(sentence);
+  sizes_->setText(words.join(QLatin1Char('\n')));
+  sizes_->setVisible(!words.isEmpty());
 }
 
 void SampleSheet::show_portions(const SampleRecord& record) {
@@ -326,7 +350,7 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   const results::FireEntry* fire = portion ? charge_of(record, portion_) : nullptr;
   const std::string purpose = portion ? portion->purpose : std::string();
   const bool writes = !session_.read_only();
-  const bool can_pan = writes && !pan && !fire && (purpose == "pan" || purpose == "duplicate");
+  const bool can_pan = writes && !pan && !fire && (purpose == "pan" || purpose == "duplicate" || purpose == "fraction");
   const bool can_fire = writes && !pan && !fire && !purpose.empty() && purpose != "pan" && purpose != "sieve" &&
                         purpose != "retain" && purpose != "reject";
   const fire::Charge* repeat = can_fire ? to_repeat(record) : nullptr;
@@ -335,7 +359,12 @@ void SampleSheet::show_hand(const SampleRecord& record) {
     hand_head_->setText(tr("%1 · %2 · %3")
                             .arg(to_qt(record.portion_label(portion_)), choice_word(purpose),
                                  portion->mass ? text(as_typed(portion->mass)) : tr("not weighed")));
-  start_row_->setVisible(can_pan || can_fire);
+  const bool sieved = std::any_of(record.sieve_analyses.begin(), record.sieve_analyses.end(),
+                                  [&](const sieves::Analysis& analysis) { return analysis.portion == portion_; });
+  const bool can_sieve = sieved || (writes && purpose == "sieve");
+  sieve_->setVisible(can_sieve);
+  sieve_->setText(sieved ? tr("See its curve") : tr("Sieve it"));
+  start_row_->setVisible(can_pan || can_fire || can_sieve);
   start_pan_->setVisible(can_pan);
   start_charge_->setVisible(can_fire);
   start_repeat_->setVisible(repeat != nullptr);
@@ -398,7 +427,7 @@ Result<void> SampleSheet::answer(const std::optional<std::string>& words) {
 
 void SampleSheet::enter() {
   QWidget* next = cut_->isHidden() ? nullptr : cut_->next();
-  for (PressButton* button : {start_charge_, start_pan_})
+  for (PressButton* button : {sieve_, start_charge_, start_pan_})
     if (!start_row_->isHidden() && !button->isHidden()) next = button;
   if (!bead_->isHidden()) next = bead_->next();
   if (!next) return;

@@ -49,6 +49,7 @@ class SampleSheet : public QWidget {
   void guide_requested(const QString& page);  // a page of docs, "safety/fire"
   void said(const QString& words);
   void labels_requested(const prillbook::ui::RecordRef& of);  // the sample, or the portion in hand
+  void sieving_wanted(prillbook::PortionId portion);
 
  private:
   QWidget* build_left();
@@ -58,6 +59,7 @@ class SampleSheet : public QWidget {
   void refresh();
   void show_head(const results::SampleRecord& record);
   void show_results(const results::SampleRecord& record);
+  void show_sizes(const results::SampleResult& result);
   void show_portions(const results::SampleRecord& record);
   void show_thread(const results::SampleRecord& record);
   void show_hand(const results::SampleRecord& record);
@@ -75,6 +77,7 @@ class SampleSheet : public QWidget {
   PressButton* labels_;
   PhotographStrip* photographs_;
   ResultLines* results_;
+  QLabel* sizes_;
   Thread* thread_;
   Ledger* portions_;
   QScrollArea* scroll_;
@@ -83,6 +86,7 @@ class SampleSheet : public QWidget {
   QWidget* start_row_;
   PressButton* start_pan_;
   PressButton* start_charge_;
+  PressButton* sieve_;
   PanForm* pan_;
   ChargeForm* charge_;
   BeadForm* bead_;

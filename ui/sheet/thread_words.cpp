@@ -30,6 +30,7 @@ struct Words {
       case EventKind::portion_cut: cut(entry, event); break;
       case EventKind::panned: panned(entry, event); break;
       case EventKind::fired: fired(entry, event); break;
+      case EventKind::sieved: sieved(entry, event); break;
       case EventKind::weighed: weighed(entry, event); break;
       case EventKind::none_seen: entry.what = tr("No bead seen after a search, %1").arg(test_name(event.portion)); break;
       case EventKind::fineness: fineness(entry, event); break;
@@ -98,7 +99,7 @@ struct Words {
   void cut(ThreadEntry& entry, const Event& event) const {
     const portions::Portion* portion = record_.portion(event.portion);
     if (!portion) return;
-    const bool product = portion->purpose == "remainder" || portion->purpose == "tail";
+    const bool product = portion->purpose == "remainder" || portion->purpose == "tail" || portion->purpose == "fraction";
     entry.what = product ? tr("%1 weighed: %2").arg(portion_name(event.portion), choice_word(portion->purpose))
                          : tr("%1 cut for %2").arg(portion_name(event.portion), choice_word(portion->purpose));
     entry.figures.emplace_back(tr("mass"), as_typed(portion->mass));
@@ -129,6 +130,28 @@ struct Words {
       if (fire.charge.slag_look) join(entry.words, tr("slag: %1").arg(in_short(to_qt(*fire.charge.slag_look))));
       if (fire.charge.remarks) join(entry.words, to_qt(*fire.charge.remarks));
     }
+  }
+
+  void sieved(ThreadEntry& entry, const Event& event) const {
+    entry.what = tr("%1 sieved").arg(portion_name(event.portion));
+    for (const sieves::Analysis& analysis : record_.sieve_analyses) {
+      if (analysis.id.value != event.record) continue;
+      const DecimalMark mark = record_.settings.decimal_mark;
+      const results::SizeResult size = results::size_result(record_, analysis, {});
+      if (size.curve && size.curve->p80.size) entry.figures.emplace_back(tr("P80"), size_figure(*size.curve->p80.size, mark));
+      if (size.curve && size.curve->p50.size) entry.figures.emplace_back(tr("P50"), size_figure(*size.curve->p50.size, mark));
+      if (!size.waits_for.empty()) join(entry.words, tr("not all weighed yet"));
+      if (size.state == results::SizeState::refused) join(entry.words, tr("the masses contradict each other"));
+      if (analysis.method) join(entry.words, choice_word(*analysis.method));
+      if (analysis.minutes) join(entry.words, tr("%n minutes", nullptr, int(*analysis.minutes)));
+      if (analysis.remarks) join(entry.words, to_qt(*analysis.remarks));
+    }
+  }
+
+  static Figure size_figure(Opening size, DecimalMark mark) {
+    const std::string words = size_in_words(size, mark);  // "212 µm"
+    const std::size_t blank = words.find(' ');
+    return {to_qt(words.substr(0, blank)), to_qt(words.substr(blank + 1))};
   }
 
   const weighing::Bead* bead(RecordId id, PortionId portion) const {
@@ -180,6 +203,8 @@ std::size_t place_of(const findings::Finding& finding, const std::vector<Event>&
   for (std::size_t i = 0; i < events.size(); ++i)
     for (const findings::Evidence& evidence : finding.evidence)
       if (events[i].entity == evidence.entity && events[i].record == evidence.record) place = i;
+  const bool sieved = finding.rule.starts_with("sieve_");
+  if (sieved) return place;
   const bool of_tests = finding.rule != "short_on_arrival" && finding.rule != "leaking_bag";
   for (std::size_t i = events.size(); of_tests && place == 0 && i-- > 0;)
     if (events[i].kind == EventKind::weighed || events[i].kind == EventKind::fineness) return i;
