@@ -50,6 +50,7 @@ class Teller {
           {},
           {},
           {}});
+    for (const milling::Step& step : record_.steps) PRILLBOOK_TRY(tell(step));
     for (const portions::Portion& portion : record_.portions) PRILLBOOK_TRY(tell(portion));
     for (const results::PanEntry& entry : record_.pan_tests) PRILLBOOK_TRY(tell(entry));
     for (const results::FireEntry& entry : record_.charges) PRILLBOOK_TRY(tell(entry));
@@ -71,6 +72,21 @@ class Teller {
           Entity::portion,
           portion.id.value,
           portion.id,
+          nullptr,
+          {},
+          {},
+          {}});
+    return {};
+  }
+
+  Result<void> tell(const milling::Step& step) {
+    PRILLBOOK_TRY(read(Entity::step, step.id.value, step.portion));
+    made({EventKind::stepped,
+          step.done_at,
+          record_.initials(step.done_by),
+          Entity::step,
+          step.id.value,
+          step.portion,
           nullptr,
           {},
           {},

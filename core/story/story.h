@@ -15,6 +15,7 @@ namespace prillbook::story {
 enum class EventKind {
   arrived,
   portion_cut,
+  stepped,  // a step of preparation; its figures are in the record
   panned,
   fired,
   sieved,

@@ -9,6 +9,7 @@
 #include "core/preparation/crushing_order.h"
 #include "core/preparation/holdup.h"
 #include "core/preparation/machine_chain.h"
+#include "core/preparation/nomogram.h"
 #include "core/preparation/splitting.h"
 #include "core/preparation/step_balance.h"
 #include "tests/support/masses.h"
@@ -194,6 +195,25 @@ TEST(Stages, TheWayOfSplittingAdds) {
   scooped.method = SplitMethod::scoop;
   EXPECT_GT(error_of_stages({scooped}, common)->total_pct, error_of_stages({riffled}, common)->total_pct);
   EXPECT_EQ(error_of_stages({scooped}, common)->fundamental_pct, error_of_stages({riffled}, common)->fundamental_pct);
+}
+
+// Every line has the slope of 1/√M, and the way goes along a line where it splits.
+TEST(Nomogram, LinesFallWithTheRootOfTheMass) {
+  GyInput common;
+  common.liberation = Opening(100, unit::micrometre);
+  common.grade = gpt(5);
+  const std::vector<SplitStage> stages{{Opening(2, unit::millimetre), g(4000), g(1000), {}},
+                                       {Opening(75, unit::micrometre), g(1000), g(30), {}}};
+  const auto nomogram = nomogram_of(common, stages);
+  ASSERT_TRUE(nomogram.ok());
+  for (const NomogramLine& line : nomogram->lines)
+    EXPECT_NEAR(line.points[0].sd_pct / line.points[1].sd_pct, std::sqrt(line.points[1].mass_g / line.points[0].mass_g), 1e-9);
+  ASSERT_EQ(nomogram->way.size(), 4u);
+  EXPECT_NEAR(nomogram->way[1].sd_pct / nomogram->way[0].sd_pct, 2, 1e-9) << "a quarter of the mass, twice the error";
+  EXPECT_LT(nomogram->way[2].sd_pct, nomogram->way[1].sd_pct) << "crushing drops to a finer line";
+  EXPECT_LE(nomogram->least_g, 30);
+  EXPECT_GE(nomogram->most_g, 4000);
+  EXPECT_EQ(nomogram_of(common, {}).error().code, ErrorCode::too_small);
 }
 
 }  // namespace

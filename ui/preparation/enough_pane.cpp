@@ -10,6 +10,7 @@
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
 
+#include "core/preparation/grains.h"
 #include "core/preparation/nomogram.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"

@@ -45,6 +45,7 @@ MachinePane::MachinePane(Session& session, QWidget* parent)
       flush_mass_(new ReadingField(tr("Barren rock put through"), {Measure::mass, "g", session.writing.mark, false})),
       kept_field_(new FlagField(tr("The flush"), tr("kept for assay"))),
       log_(new PressButton(tr("Log the cleaning"))),
+      retire_(new PressButton(tr("Retire the machine"))),
       flush_grade_(new ReadingField(tr("Gold in the last flush kept"), {Measure::grade, "g/t", session.writing.mark, true})),
       refused_(new QLabel) {
   build();
@@ -66,6 +67,11 @@ MachinePane::MachinePane(Session& session, QWidget* parent)
     return milling::set_flush_assay(session_.journal, flush_, grade, flush.flush_grade_u, flush.barren_grade);
   });
   connect(again_, &QPushButton::clicked, this, &MachinePane::clean_again);
+  connect(retire_, &QPushButton::clicked, this, [this] {
+    const Instant now = session_.journal.clock().now();
+    const auto done = readings::enter(session_.journal, history::fields::machine::retired_at, machine_.value, to_iso(now));
+    if (!done) refuse(done.error());
+  });
   connect(log_, &QPushButton::clicked, this, &MachinePane::log_cleaning);
   show_machine({});
 }
@@ -89,6 +95,7 @@ void MachinePane::build() {
   auto* log_row = new QHBoxLayout;
   log_row->addWidget(log_);
   log_row->addStretch();
+  log_row->addWidget(retire_);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -112,8 +119,8 @@ void MachinePane::show_machine(MachineId machine) {
 
 void MachinePane::refresh() {
   const bool there = bool(machine_);
-  for (QWidget* part :
-       {static_cast<QWidget*>(events_), static_cast<QWidget*>(again_), static_cast<QWidget*>(way_), static_cast<QWidget*>(log_)})
+  for (QWidget* part : {static_cast<QWidget*>(events_), static_cast<QWidget*>(again_), static_cast<QWidget*>(way_),
+                        static_cast<QWidget*>(log_), static_cast<QWidget*>(retire_)})
     part->setVisible(there);
   flush_grade_->setVisible(false);
   if (!there) {

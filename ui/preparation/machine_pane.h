@@ -27,6 +27,7 @@ class MachinePane : public QWidget {
   ChoiceField* way() const { return way_; }
   ReadingField* flush_mass() const { return flush_mass_; }
   PressButton* log() const { return log_; }
+  PressButton* retire() const { return retire_; }
   ReadingField* flush_grade() const { return flush_grade_; }
   QString words() const;
 
@@ -51,6 +52,7 @@ class MachinePane : public QWidget {
   ReadingField* flush_mass_;
   FlagField* kept_field_;
   PressButton* log_;
+  PressButton* retire_;
   ReadingField* flush_grade_;
   QLabel* refused_;
 };

@@ -64,17 +64,16 @@ QPainterPath water_of(const ReachPlace& place) {
   return path;
 }
 
-QColor mixed(const QColor& one, const QColor& other, double share) {
-  return QColor::fromRgbF(float(one.redF() * (1 - share) + other.redF() * share),
-                          float(one.greenF() * (1 - share) + other.greenF() * share),
-                          float(one.blueF() * (1 - share) + other.blueF() * share));
+QColor mixed(const QColor& one, const QColor& other, float share) {
+  return QColor::fromRgbF(one.redF() * (1 - share) + other.redF() * share, one.greenF() * (1 - share) + other.greenF() * share,
+                          one.blueF() * (1 - share) + other.blueF() * share);
 }
 
 void paint_water(QPainter& painter, const Reach& reach, const ReachPlace& place, bool in_hand) {
   const QPainterPath water = water_of(place);
   const bool loss = reach.kind == ReachKind::loss;
   // A loss is hatched and ends in drops: a meaning does not rest on its colour.
-  QBrush brush(mixed(inks().ground, inks().accent, in_hand ? 0.55 : 0.28));
+  QBrush brush(mixed(inks().ground, inks().accent, in_hand ? 0.55F : 0.28F));
   if (loss) brush = QBrush(inks().signal, Qt::BDiagPattern);
   if (!reach.weighed) brush = QBrush(inks().line, Qt::Dense6Pattern);
   painter.setBrush(brush);
@@ -102,7 +101,7 @@ void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place,
   painter.drawText(QPointF(place.x + 6, lower), below);
 }
 
-milling::FlowStyle style() {
+milling::FlowStyle flow_style() {
   milling::FlowStyle style;
   const QFontMetricsF metrics(face(TextSize::small));
   style.least_band = 2 * metrics.height() + 14;
@@ -141,7 +140,7 @@ Result<void> write_flow_pdf(const std::vector<Reach>& reaches, DecimalMark mark,
   writer.setPageOrientation(QPageLayout::Landscape);
   writer.setResolution(300);
   writer.setTitle(title);
-  const FlowLayout layout = milling::lay_out(reaches, style());
+  const FlowLayout layout = milling::lay_out(reaches, flow_style());
   QPainter painter(&writer);
   if (!painter.isActive()) return refusal(ErrorCode::disk_full, "path", "the page can't be painted");
   constexpr double head = 48;
@@ -170,7 +169,7 @@ void MassPicture::set_flow(std::vector<Reach> reaches, DecimalMark mark) {
   const ReachKind kind = held ? reaches_[std::size_t(in_hand_)].kind : ReachKind::source;
   reaches_ = std::move(reaches);
   mark_ = mark;
-  layout_ = milling::lay_out(reaches_, style());
+  layout_ = milling::lay_out(reaches_, flow_style());
   in_hand_ = -1;
   for (std::size_t i = 0; held && i < reaches_.size(); ++i)
     if (record_of(reaches_[i]) == before && reaches_[i].kind == kind) in_hand_ = int(i);

@@ -77,7 +77,6 @@ PreparationStation::PreparationStation(Session& session, QWidget* parent)
   whole->addLayout(foot);
   connect_parts();
   refresh_machines();
-  if (!machines_.empty()) machine_ = machines_.front().id;
   take_machine(machine_);
   show_sample();
 }
@@ -164,8 +163,12 @@ void PreparationStation::refresh_machines() {
     if (!machine.retired_at) items.push_back({machine.id.value, to_qt(machine.name)});
   machine_field_->setVisible(!items.empty());
   machine_field_->set_items(std::move(items));
-  const bool there = std::any_of(machines_.begin(), machines_.end(), [&](const auto& one) { return one.id == machine_; });
-  if (!there) machine_ = {};
+  const auto usable = [](const milling::Machine& one) { return !one.retired_at; };
+  const bool there =
+      std::any_of(machines_.begin(), machines_.end(), [&](const auto& one) { return one.id == machine_ && usable(one); });
+  if (there) return;
+  const auto first = std::find_if(machines_.begin(), machines_.end(), usable);
+  machine_ = first == machines_.end() ? MachineId{} : first->id;
 }
 
 void PreparationStation::take_machine(MachineId id) {
@@ -258,9 +261,7 @@ void PreparationStation::refresh() {
 
 void PreparationStation::notebook_changed(const history::Written& written) {
   if (sample_ && !stands(session_, history::Entity::sample, sample_.value)) sample_ = {};
-  const bool first_machine = machines_.empty();
   refresh();
-  if (first_machine && !machines_.empty()) take_machine(machines_.front().id);
   // The hand stays where the step was done: what comes next is done to the same rock.
   for (const history::Change& change : written.changes)
     if (change.entity == history::Entity::step || change.entity == history::Entity::portion) emit waiting_changed();

@@ -3,6 +3,7 @@
 // step on the reach that was taken.
 #pragma once
 
+#include "core/milling/machines.h"
 #include "core/results/sample_result.h"
 #include "ui/kit/fields.h"
 #include "ui/kit/session.h"

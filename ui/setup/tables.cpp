@@ -49,9 +49,8 @@ RecordTable* machines_table(Session& session) {
   return new RecordTable(
       session, history::Entity::machine,
       {{fields::machine::name, Tables::tr("Machine"), "", 3},
-       {fields::machine::kind, Tables::tr("Kind"), "", 4},
-       {fields::machine::hold_up, Tables::tr("Hold-up, where it is known"), "g", 2},
-       {fields::machine::retired_at, Tables::tr("Retired"), "", 2}},
+       {fields::machine::kind, Tables::tr("crusher, pulveriser, splitter, screen, oven, other"), "", 4},
+       {fields::machine::hold_up, Tables::tr("Hold-up, where it is known"), "g", 2}},
       [&session](const std::string& name) { return bare(milling::add_machine(session.journal, name, {})); },
       Tables::tr("add a machine"));
 }

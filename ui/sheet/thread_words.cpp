@@ -28,6 +28,7 @@ struct Words {
     switch (event.kind) {
       case EventKind::arrived: arrived(entry); break;
       case EventKind::portion_cut: cut(entry, event); break;
+      case EventKind::stepped: stepped(entry, event); break;
       case EventKind::panned: panned(entry, event); break;
       case EventKind::fired: fired(entry, event); break;
       case EventKind::sieved: sieved(entry, event); break;
@@ -105,6 +106,29 @@ struct Words {
     entry.figures.emplace_back(tr("mass"), as_typed(portion->mass));
     if (portion->parent && !product) join(entry.words, tr("from %1").arg(portion_name(portion->parent)));
     if (portion->remarks) join(entry.words, to_qt(*portion->remarks));
+  }
+
+  static QString step_words(const std::string& kind) {
+    if (kind == "dry") return tr("dried");
+    if (kind == "crush") return tr("crushed");
+    if (kind == "pulverise") return tr("pulverised");
+    if (kind == "blend") return tr("blended");
+    if (kind == "split") return tr("split");
+    if (kind == "screen") return tr("screened");
+    return tr("put together from others");
+  }
+
+  void stepped(ThreadEntry& entry, const Event& event) const {
+    for (const milling::Step& step : record_.steps) {
+      if (step.id.value != event.record) continue;
+      const QString words = step_words(step.kind);
+      entry.what =
+          step.portion ? QStringLiteral("%1 %2").arg(portion_name(step.portion), words) : words.left(1).toUpper() + words.mid(1);
+      add(entry, tr("in"), step.mass_in);
+      add(entry, tr("out"), step.mass_out);
+      add(entry, tr("top size"), step.top_size);
+      if (step.remarks) join(entry.words, to_qt(*step.remarks));
+    }
   }
 
   void panned(ThreadEntry& entry, const Event& event) const {
@@ -203,9 +227,8 @@ std::size_t place_of(const findings::Finding& finding, const std::vector<Event>&
   for (std::size_t i = 0; i < events.size(); ++i)
     for (const findings::Evidence& evidence : finding.evidence)
       if (events[i].entity == evidence.entity && events[i].record == evidence.record) place = i;
-  const bool sieved = finding.rule.starts_with("sieve_");
-  if (sieved) return place;
-  const bool of_tests = finding.rule != "short_on_arrival" && finding.rule != "leaking_bag";
+  if (finding.rule.starts_with("sieve_")) return place;
+  const bool of_tests = finding.rule != "short_on_arrival" && finding.rule != "leaking_bag" && finding.rule != "open_tree";
   for (std::size_t i = events.size(); of_tests && place == 0 && i-- > 0;)
     if (events[i].kind == EventKind::weighed || events[i].kind == EventKind::fineness) return i;
   return place;

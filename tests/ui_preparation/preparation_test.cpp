@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gmock/gmock.h>
+
+#include <QtCore/QFile>
+
+#include "core/history/fields.h"
+#include "core/milling/plans.h"
+#include "tests/support/window_hand.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/waiting_list.h"
+#include "ui/preparation/enough_pane.h"
+#include "ui/preparation/machine_pane.h"
+#include "ui/preparation/mass_picture.h"
+#include "ui/preparation/order_pane.h"
+#include "ui/preparation/preparation_station.h"
+#include "ui/preparation/step_form.h"
+
+namespace prillbook::ui {
+namespace {
+
+using namespace testing_support;
+
+struct Preparation : WithApplication, testing::Test {
+  LabWithSample<> lab;
+  history::Journal& book = lab.book;
+  MachineId crusher = *milling::add_machine(book, "jaw crusher", "crusher");
+  Desk desk{*lab.connection, book};
+  PreparationStation station{desk.session};
+  std::vector<RecordRef> opened;
+
+  void SetUp() override {
+    QObject::connect(&desk.notifier, &Notifier::written, &station,
+                     [this](const auto& written) { station.notebook_changed(written); });
+    QObject::connect(&station, &Station::open_requested, &station, [this](const RecordRef& one) { opened.push_back(one); });
+    show(station);
+  }
+  StepForm& form() { return *station.findChild<StepForm*>(); }
+  MassPicture& picture() { return *station.findChild<MassPicture*>(); }
+  MachinePane& machine() { return *station.findChild<MachinePane*>(); }
+  OrderPane& order() { return *station.findChild<OrderPane*>(); }
+  void open_fold(const QString& words) {
+    for (Fold* fold : station.findChildren<Fold*>())
+      if (fold->button()->text().contains(words)) fold->set_open(true);
+    settle();
+  }
+  std::vector<milling::Step> steps() { return *milling::steps_of(*lab.connection, lab.sample); }
+  void crush(const QString& in, const QString& out) {
+    form().kind()->set_value("crush");
+    form().kind()->editor()->setFocus();
+    press(Qt::Key_C);
+    enter_in(station, "Mass in", in);
+    enter_in(station, "Mass out", out);
+    form().button()->click();
+    settle();
+  }
+};
+
+TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
+  auto* list = station.findChild<WaitingList*>();
+  ASSERT_EQ(list->rows().rowCount(), 1);
+  EXPECT_EQ(station.waiting_count(), 1);
+  station.take_sample(lab.sample);
+  form().kind()->editor()->setFocus();
+  press(Qt::Key_C);
+  enter_in(station, "Mass in", "4 kg");
+  enter_in(station, "Mass out", "3.95 kg");
+  enter_in(station, "Top size after (95 % pass)", "2");
+  form().button()->click();
+  settle();
+  ASSERT_EQ(steps().size(), 1u);
+  EXPECT_EQ(steps()[0].kind, "crush");
+  EXPECT_EQ(steps()[0].machine, crusher) << "the machine of the queue is proposed";
+  EXPECT_EQ(steps()[0].top_size->typed, "2");
+  EXPECT_DOUBLE_EQ(steps()[0].top_size->value, 2000);
+  EXPECT_EQ(list->rows().rowCount(), 0);
+  EXPECT_EQ(picture().reaches().size(), 3u) << "as it came in, crushed, lost";
+}
+
+TEST_F(Preparation, ASplitCutsItsParts) {
+  station.take_sample(lab.sample);
+  form().kind()->editor()->setFocus();
+  press(Qt::Key_S);
+  settle();
+  ASSERT_EQ(form().kind()->value(), "split");
+  EXPECT_TRUE(in_sight(station, "How it is split"));
+  EXPECT_FALSE(in_sight(station, "Mass out"));
+  enter_in(station, "Mass in", "4 kg");
+  enter_in(station, "Part 1, what for", "pan");
+  enter_in(station, "Mass of part 1", "1 kg");
+  EXPECT_TRUE(in_sight(station, "Mass of part 2"));
+  enter_in(station, "Mass of part 2", "2.9 kg");
+  EXPECT_TRUE(in_sight(station, "Mass of part 3")) << "one row more than is filled";
+  form().button()->click();
+  settle();
+  const auto portions = *portions::portions_of(*lab.connection, lab.sample);
+  ASSERT_EQ(portions.size(), 2u) << form().refusal_words().toStdString();
+  EXPECT_EQ(portions[0].purpose, "pan");
+  EXPECT_EQ(portions[1].purpose, "split");
+}
+
+TEST_F(Preparation, ARefusedStepSaysWhyAndKeepsWhatWasTyped) {
+  station.take_sample(lab.sample);
+  form().kind()->editor()->setFocus();
+  press(Qt::Key_C);
+  enter_in(station, "Mass in", "4 kg");
+  enter_in(station, "Done", "2026-05-01 9:00");
+  form().button()->click();
+  settle();
+  EXPECT_TRUE(steps().empty());
+  EXPECT_THAT(form().refusal_words().toStdString(), testing::HasSubstr("not there by then"));
+  EXPECT_EQ(form().mass_in()->typed(), "4 kg");
+}
+
+TEST_F(Preparation, WithoutAKindNothingIsWritten) {
+  station.take_sample(lab.sample);
+  form().button()->click();
+  EXPECT_TRUE(steps().empty());
+  EXPECT_TRUE(form().kind()->refused());
+}
+
+TEST_F(Preparation, TheRiverIsWalkedWithTheArrowKeysAndOpensRecords) {
+  const PortionId pan = *lab.cut("1 kg", "pan");
+  station.take_sample(lab.sample);
+  picture().setFocus();
+  EXPECT_EQ(picture().in_hand(), 0);
+  EXPECT_THAT(picture().accessibleDescription().toStdString(), testing::HasSubstr("4"));
+  press(Qt::Key_Right);
+  EXPECT_EQ(picture().reaches()[std::size_t(picture().in_hand())].portion, pan);
+  press(Qt::Key_Return);
+  ASSERT_EQ(opened.size(), 1u);
+  EXPECT_EQ(opened[0], (RecordRef{history::Entity::portion, pan.value}));
+  press(Qt::Key_Down);
+  EXPECT_EQ(picture().reaches()[std::size_t(picture().in_hand())].kind, milling::ReachKind::rest);
+  press(Qt::Key_Left);
+  EXPECT_EQ(picture().in_hand(), 0);
+  QTest::mouseClick(&picture(), Qt::LeftButton, {}, picture().place_of(1).center().toPoint());
+  EXPECT_EQ(picture().in_hand(), 1);
+}
+
+TEST_F(Preparation, ThePictureIsWrittenAsAPage) {
+  ASSERT_TRUE(lab.cut("1 kg", "pan").ok());
+  station.take_sample(lab.sample);
+  TempFolder folder;
+  const QString path = QString::fromStdString(folder.file("flow.pdf"));
+  ASSERT_TRUE(write_flow_pdf(picture().reaches(), DecimalMark::point, "26-0001", path).ok());
+  QFile file(path);
+  ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+  EXPECT_TRUE(file.readAll().startsWith("%PDF"));
+  EXPECT_FALSE(write_flow_pdf(picture().reaches(), DecimalMark::point, "26-0001", path + "/not/there.pdf").ok());
+}
+
+TEST_F(Preparation, OneKeyRepeatsTheLastCleaning) {
+  open_fold("cleaning");
+  EXPECT_FALSE(machine().again()->isEnabled()) << "never cleaned yet";
+  machine().way()->editor()->setFocus();
+  press(Qt::Key_F);
+  settle();
+  machine().log()->click();
+  EXPECT_TRUE(milling::cleanings_of(*lab.connection, crusher)->empty()) << "a flush has a mass";
+  enter_in(station, "Barren rock put through", "500 g");
+  machine().log()->click();
+  settle();
+  ASSERT_EQ(milling::cleanings_of(*lab.connection, crusher)->size(), 1u);
+  EXPECT_TRUE(machine().again()->isEnabled());
+  machine().again()->click();
+  settle();
+  const auto all = *milling::cleanings_of(*lab.connection, crusher);
+  ASSERT_EQ(all.size(), 2u);
+  EXPECT_EQ(all[1].flush_mass->typed, "500 g");
+}
+
+TEST_F(Preparation, TheOrderBecomesTheQueue) {
+  const auto expect = [&](SampleId id, const std::string& word) {
+    ASSERT_TRUE(readings::enter(book, history::fields::sample::expected, id.value, word).ok());
+  };
+  expect(lab.sample, "specimen");
+  const SampleId poor = lab.log_sample("poor", "4 kg");
+  expect(poor, "low");
+  open_fold("Crushing order");
+  settle();
+  ASSERT_EQ(order().places()->count(), 2);
+  EXPECT_THAT(order().words().toStdString(), testing::HasSubstr("0 g of barren rock"));
+  auto* list = station.findChild<WaitingList*>();
+  EXPECT_EQ(list->rows().row_of(poor.value), 1) << "as they came in";
+  order().keep()->click();
+  settle();
+  EXPECT_TRUE(milling::plan_in_force(*lab.connection, crusher)->has_value());
+  EXPECT_EQ(list->rows().row_of(poor.value), 0) << "poor first";
+}
+
+TEST_F(Preparation, TheSamplingErrorIsToldOnceTheTopSizeIsKnown) {
+  station.take_sample(lab.sample);
+  auto* enough = station.findChild<EnoughPane*>();
+  EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("Say the top size"));
+  milling::NewStep step;
+  step.sample = lab.sample;
+  step.kind = "crush";
+  step.mass_in = figure("4 kg");
+  step.mass_out = figure("3.98 kg");
+  step.top_size = figure("2 mm", Measure::opening);
+  ASSERT_TRUE(milling::do_step(book, step).ok());
+  ASSERT_TRUE(lab.cut("1 kg", "pan").ok());
+  settle();
+  EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("exponent 1.5"));
+  EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("square-root"));
+}
+
+struct BarePreparation : WithApplication, testing::Test {};
+
+TEST_F(BarePreparation, ALabWithoutMachinesIsAskedForNothing) {
+  LabWithSample<> lab;
+  Desk desk{*lab.connection, lab.book};
+  PreparationStation station{desk.session};
+  show(station);
+  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_FALSE(in_sight(station, "Queue of the machine"));
+  EXPECT_TRUE(station.show_record({history::Entity::step, 99}) == false);
+}
+
+}  // namespace
+}  // namespace prillbook::ui
