@@ -5,13 +5,18 @@
 
 #include <map>
 
-#include "core/custody/custody.h"
+#include "core/custody/hand_overs.h"
+#include "core/custody/own_metal.h"
+#include "core/custody/pieces.h"
+#include "core/custody/places.h"
+#include "core/custody/wanted.h"
 #include "core/exchange/record_reader.h"
 #include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
+#include "core/portions/net_mass.h"
 #include "core/portions/portions.h"
 #include "core/weighing/bead.h"
 
@@ -37,6 +42,13 @@ class Loader {
   Result<void> balance(RecordReader reader);
   Result<void> consignment(RecordReader reader);
   Result<void> sample(RecordReader reader, ConsignmentId consignment);
+  Result<void> place(RecordReader reader);
+  Result<void> piece(RecordReader reader, ConsignmentId consignment);
+  Result<void> as_wanted(RecordReader& reader, SampleId sample);
+  template <class Subject>
+  Result<void> hand_over(RecordReader reader, Subject subject);
+  Result<void> own_metal(RecordReader reader, SampleId sample);
+  Result<void> told(RecordReader reader, SampleId sample);
   Result<void> portion(RecordReader reader, SampleId sample, PortionId parent);
   Result<void> pan_test(RecordReader reader, PortionId portion);
   Result<void> charge(RecordReader reader, PortionId portion);
@@ -60,6 +72,17 @@ class Loader {
     PRILLBOOK_ASSIGN(const Figure value, reader.figure(field.column, *field.measure, unit));
     if (!value) return {};
     return set_.set(field, id, cell_of(value));
+  }
+
+  Result<void> instant(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const auto value, reader.instant(field.column));
+    if (!value) return {};
+    return set_.set(field, id, cell_of(value));
+  }
+  Result<void> flag(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const bool value, reader.input().flag(field.column, false));
+    if (!value) return {};
+    return set_.set(field, id, std::int64_t{1});
   }
 
   ChangeSet& set_;
@@ -106,6 +129,7 @@ Result<void> Loader::settings(RecordReader& top) {
 Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "people", [&](const RecordReader& one) { return person(one); }));
   PRILLBOOK_TRY(each(top, "balances", [&](const RecordReader& one) { return balance(one); }));
+  PRILLBOOK_TRY(each(top, "places", [&](const RecordReader& one) { return place(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }
 
@@ -136,6 +160,95 @@ Result<void> Loader::balance(RecordReader reader) {
   return reader.finish();
 }
 
+Result<void> Loader::place(RecordReader reader) {
+  PRILLBOOK_ASSIGN(const std::string name, reader.text("name"));
+  const auto made = custody::add_place(set_, name);
+  if (!made) return reader.placed(made.error());
+  PRILLBOOK_TRY(text(reader, fields::place::remarks, made->value));
+  return reader.finish();
+}
+
+Result<void> Loader::piece(RecordReader reader, ConsignmentId consignment) {
+  custody::NewPiece fresh;
+  fresh.consignment = consignment;
+  PRILLBOOK_ASSIGN(fresh.condition, reader.optional_text("condition"));
+  PRILLBOOK_ASSIGN(fresh.seal_declared, reader.optional_text("seal_declared"));
+  PRILLBOOK_ASSIGN(fresh.seal, reader.optional_text("seal"));
+  PRILLBOOK_ASSIGN(fresh.seal_state, reader.optional_text("seal_state"));
+  PRILLBOOK_ASSIGN(fresh.remarks, reader.optional_text("remarks"));
+  if (const auto made = custody::add_piece(set_, fresh); !made) return reader.placed(made.error());
+  return reader.finish();
+}
+
+template <class Subject>
+Result<void> Loader::hand_over(RecordReader reader, Subject subject) {
+  custody::NewHandOver fresh;
+  PRILLBOOK_ASSIGN(fresh.from, reader.text("from"));
+  PRILLBOOK_ASSIGN(fresh.to, reader.text("to"));
+  PRILLBOOK_ASSIGN(fresh.at, reader.instant("handed_at"));
+  PRILLBOOK_ASSIGN(fresh.reason, reader.optional_text("reason"));
+  PRILLBOOK_ASSIGN(fresh.seal, reader.optional_text("seal"));
+  PRILLBOOK_ASSIGN(fresh.seal_state, reader.optional_text("seal_state"));
+  PRILLBOOK_ASSIGN(fresh.condition, reader.optional_text("condition"));
+  PRILLBOOK_ASSIGN(fresh.remarks, reader.optional_text("remarks"));
+  PRILLBOOK_ASSIGN(fresh.written_by, reader.person("written_by"));
+  PRILLBOOK_ASSIGN(const auto place, reader.optional_text("place"));
+  if (place) {
+    const auto known = custody::place_by_name(set_.connection(), *place);
+    if (!known) return reader.placed(known.error());
+    fresh.place = *known;
+  }
+  if (const auto made = custody::hand_over(set_, subject, fresh); !made) return reader.placed(made.error());
+  return reader.finish();
+}
+
+Result<void> Loader::own_metal(RecordReader reader, SampleId sample) {
+  custody::NewOwnMetal fresh;
+  fresh.sample = sample;
+  PRILLBOOK_ASSIGN(fresh.what, reader.text("what"));
+  PRILLBOOK_ASSIGN(fresh.fate, reader.text("fate"));
+  PRILLBOOK_ASSIGN(fresh.mass, reader.figure("mass", Measure::mass, "mg"));
+  PRILLBOOK_ASSIGN(fresh.at, reader.instant("happened_at"));
+  PRILLBOOK_ASSIGN(fresh.to_whom, reader.optional_text("to_whom"));
+  PRILLBOOK_ASSIGN(fresh.written_by, reader.person("written_by"));
+  PRILLBOOK_ASSIGN(fresh.remarks, reader.optional_text("remarks"));
+  if (const auto made = custody::give_back(set_, fresh); !made) return reader.placed(made.error());
+  return reader.finish();
+}
+
+Result<void> Loader::told(RecordReader reader, SampleId sample) {
+  custody::NewToldFigure fresh;
+  fresh.sample = sample;
+  PRILLBOOK_ASSIGN(fresh.what, reader.text("what"));
+  PRILLBOOK_ASSIGN(fresh.said, reader.text("said"));
+  PRILLBOOK_ASSIGN(fresh.to_whom, reader.text("to_whom"));
+  PRILLBOOK_ASSIGN(fresh.at, reader.instant("told_at"));
+  PRILLBOOK_ASSIGN(fresh.told_by, reader.person("told_by"));
+  PRILLBOOK_ASSIGN(fresh.remarks, reader.optional_text("remarks"));
+  if (const auto made = custody::tell_figure(set_, fresh); !made) return reader.placed(made.error());
+  return reader.finish();
+}
+
+// What the client asks for, and what is to become of the sample.
+Result<void> Loader::as_wanted(RecordReader& reader, SampleId sample) {
+  namespace f = fields::sample;
+  const RecordId id = sample.value;
+  PRILLBOOK_ASSIGN(const Figure gross, reader.figure("gross", Measure::mass, "kg"));
+  PRILLBOOK_ASSIGN(const Figure tare, reader.figure("tare", Measure::mass, "kg"));
+  if (gross || tare)
+    if (const auto weighed = portions::set_gross_and_tare(set_, sample, gross, tare); !weighed)
+      return reader.placed(weighed.error());
+  PRILLBOOK_ASSIGN(const auto tests, reader.optional_text("tests_wanted"));
+  if (tests)
+    if (const auto set = custody::set_tests_wanted(set_, sample, *tests); !set) return reader.placed(set.error());
+  PRILLBOOK_TRY(flag(reader, f::moisture_wanted, id));
+  for (const history::Field* field : {&f::due, &f::retain_until, &f::disposed_at}) PRILLBOOK_TRY(instant(reader, *field, id));
+  for (const history::Field* field :
+       {&f::price_agreed, &f::price_paid, &f::treatment, &f::treatment_reason, &f::disposal, &f::taken_by, &f::taken_when})
+    PRILLBOOK_TRY(text(reader, *field, id));
+  return {};
+}
+
 Result<void> Loader::consignment(RecordReader reader) {
   PRILLBOOK_ASSIGN(const std::string client_name, reader.text("client"));
   const auto client = lab::client_by_name(set_.connection(), client_name);
@@ -151,6 +264,11 @@ Result<void> Loader::consignment(RecordReader reader) {
   if (!id) return reader.placed(id.error());
   ++loaded_.consignments;
   samples_by_mark_.clear();
+  for (const history::Field* field : {&fields::consignment::seals, &fields::consignment::pieces_condition})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
+  PRILLBOOK_TRY(flag(reader, fields::consignment::whole_form, id->value));
+  PRILLBOOK_TRY(each(reader, "pieces", [&](const RecordReader& one) { return piece(one, *id); }));
+  PRILLBOOK_TRY(each(reader, "hand_overs", [&](const RecordReader& one) { return hand_over(one, *id); }));
   PRILLBOOK_TRY(each(reader, "samples", [&](const RecordReader& one) { return sample(one, *id); }));
   return reader.finish();
 }
@@ -180,6 +298,10 @@ Result<void> Loader::sample(RecordReader reader, ConsignmentId consignment) {
   ++loaded_.samples;
   samples_by_mark_.emplace(fresh.mark, *id);
   charges_.clear();
+  PRILLBOOK_TRY(as_wanted(reader, *id));
+  PRILLBOOK_TRY(each(reader, "hand_overs", [&](const RecordReader& one) { return hand_over(one, *id); }));
+  PRILLBOOK_TRY(each(reader, "own_metal", [&](const RecordReader& one) { return own_metal(one, *id); }));
+  PRILLBOOK_TRY(each(reader, "told", [&](const RecordReader& one) { return told(one, *id); }));
   PRILLBOOK_TRY(each(reader, "portions", [&](const RecordReader& one) { return portion(one, *id, PortionId{}); }));
   return reader.finish();
 }

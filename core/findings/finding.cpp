@@ -12,7 +12,10 @@
 namespace prillbook::findings {
 namespace {
 
-constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind, pan_above_fire, short_on_arrival, leaking_bag};
+constexpr std::optional<Finding> (*rules[])(const Scene&) = {gold_left_behind, pan_above_fire,   short_on_arrival, leaking_bag,
+                                                             seal_not_whole,   hand_over_gap,    before_arrival,   same_mark,
+                                                             pieces_missing,   net_mass_differs, told_differs};
+constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
 
 }  // namespace
 
@@ -33,10 +36,12 @@ std::string Finding::evidence_hash() const {
   return history::hex_digest(bytes);
 }
 
-std::vector<Finding> look(const Scene& scene) {
+std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now) {
   std::vector<Finding> found;
   for (const auto rule : rules)
     if (auto finding = rule(scene)) found.push_back(*std::move(finding));
+  for (const auto rule : rules_about_now)
+    if (auto finding = now ? rule(scene, *now) : std::nullopt) found.push_back(*std::move(finding));
   std::stable_sort(found.begin(), found.end(), [](const Finding& a, const Finding& b) { return a.severity > b.severity; });
   return found;
 }
@@ -57,10 +62,11 @@ Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, 
   return list;
 }
 
-Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample) {
+Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample,
+                                                const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const results::SampleRecord record, results::load_sample_record(connection, sample));
   const results::SampleResult result = results::compute(record);
-  return with_answers(connection, look({record, result}));
+  return with_answers(connection, look({record, result}, now));
 }
 
 Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation) {
