@@ -21,7 +21,7 @@ Result<Json> notebook_load(const std::string& file, const std::string& text, Wor
 // Writes the dump itself to the output, not an object about it.
 Result<void> notebook_dump(const std::string& file, World& world);
 Result<Json> notebook_restore(const std::string& file, std::istream& dump);
-Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples);
+Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world);
 Result<Json> notebook_demo(const std::string& file);
 
 struct SummaryWish {
@@ -31,5 +31,15 @@ struct SummaryWish {
   std::string pdf, xlsx, csv;        // one of them, or more
 };
 Result<Json> notebook_summary(const SummaryWish& wish, World& world);
+
+
+struct CustodyWish {
+  std::string file;
+  std::vector<std::string> samples;  // lab numbers; or
+  std::string consignment;           // the number of a consignment
+  std::string out;                   // PDF
+};
+// Errors besides those of the notebook: missing_key, conflict, not_found.
+Result<Json> notebook_custody(const CustodyWish& wish, World& world);
 
 }  // namespace prillbook::batch

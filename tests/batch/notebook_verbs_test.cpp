@@ -127,6 +127,22 @@ TEST_F(NotebookVerbs, SummaryRefusesWhatItCanNotTell) {
   EXPECT_EQ(code(call({"notebook", "summary", file, "--client", "3", "--csv", folder.file("no/such/folder.csv")})), "not_found");
 }
 
+TEST_F(NotebookVerbs, CustodyRecordOfASampleOrAConsignment) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string pdf = folder.file("c.pdf");
+  const Answer made = call({"notebook", "custody", file, "--sample", "26-0004", "--out", pdf});
+  ASSERT_EQ(made.status, 0) << made.out;
+  EXPECT_EQ(made.json()["pdf"], pdf);
+  EXPECT_EQ(read(pdf), "painted");
+  EXPECT_EQ(call({"notebook", "custody", file, "--consignment", "26-C02", "--out", pdf}).status, 0);
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--out", pdf})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--sample", "26-0004"})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--sample", "26-0004", "--consignment", "26-C02", "--out", pdf})),
+            "conflict");
+  EXPECT_EQ(call({"notebook", "custody", file, "--sample", "99-0001", "--out", pdf}).status, 3);
+  EXPECT_EQ(call({"notebook", "custody", file, "--consignment", "99-C01", "--out", pdf}).status, 3);
+}
+
 TEST_F(NotebookVerbs, FaultsOfTheFileExitWithThree) {
   EXPECT_EQ(call({"notebook", "check", folder.file("absent.prillbook")}).status, 3);
   write(file, std::string(4096, 'x'));
