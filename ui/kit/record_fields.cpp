@@ -11,7 +11,10 @@ namespace prillbook::ui {
 
 using history::Record;
 
-QString choice_word(std::string_view choice) { return QCoreApplication::translate("Choices", std::string(choice).c_str()); }
+QString choice_word(std::string_view choice) {
+  QString word = QCoreApplication::translate("Choices", std::string(choice).c_str());
+  return word.replace(QLatin1Char('_'), QLatin1Char(' '));
+}
 
 bool stands(Session& session, history::Entity entity, RecordId record) {
   const auto held = history::load_record(session.connection, entity, record);

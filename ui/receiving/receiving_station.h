@@ -39,6 +39,7 @@ class ReceivingStation : public Station {
  private:
   void next_sample();
   void log_sweepings();
+  void write_custody_record();
   std::vector<WaitingRow> waiting(int from, int count) const;
   void refresh();
   void show_samples();
@@ -51,6 +52,7 @@ class ReceivingStation : public Station {
   PressButton* fresh_;
   ConsignmentForm* form_;
   Fold* fold_;
+  Fold* pieces_;
   QWidget* samples_part_;
   Ledger* samples_;
   SampleForm* sample_;

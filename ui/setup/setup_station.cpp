@@ -23,7 +23,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       limits_(new LabPage(session, LabPage::Shows::limits)),
       people_(people_table(session, Columns::all)),
       balances_(balances_table(session, Columns::all)),
-      clients_(clients_table(session, Columns::all)) {
+      clients_(clients_table(session, Columns::all)),
+      places_(places_table(session)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
@@ -32,7 +33,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addWidget(hairline());
   column->addSpacing(rhythm);
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
-                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_)})
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_), static_cast<QWidget*>(places_)})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -41,7 +42,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, clients_})
+  for (RecordTable* table : {people_, balances_, clients_, places_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -55,7 +56,8 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about")},
           {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
           {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
-          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())}};
+          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
+          {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())}};
 }
 
 void SetupStation::show_part(Part part) {
@@ -65,12 +67,14 @@ void SetupStation::show_part(Part part) {
   people_->setVisible(part == Part::people);
   balances_->setVisible(part == Part::balances);
   clients_->setVisible(part == Part::clients);
+  places_->setVisible(part == Part::places);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
     case Part::people: return head_->set(tr("People"), tr("initials stand beside every entry"));
     case Part::balances: return head_->set(tr("Balances"), tr("the step decides how far a bead may be trusted"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
+    case Part::places: return head_->set(tr("Storage places"), tr("a hand-over says where a sample went"));
   }
 }
 
@@ -86,6 +90,7 @@ void SetupStation::notebook_changed(const history::Written& written) {
     if (change.entity == history::Entity::person) people_->refresh();
     if (change.entity == history::Entity::balance) balances_->refresh();
     if (change.entity == history::Entity::client) clients_->refresh();
+    if (change.entity == history::Entity::place) places_->refresh();
   }
   list_->refresh();
 }
@@ -96,6 +101,7 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::person: show_part(Part::people); return people_->take(wanted.record);
     case history::Entity::balance: show_part(Part::balances); return balances_->take(wanted.record);
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
+    case history::Entity::place: show_part(Part::places); return places_->take(wanted.record);
     default: return false;
   }
 }
@@ -105,6 +111,7 @@ void SetupStation::enter() {
     case Part::people: return people_->enter();
     case Part::balances: return balances_->enter();
     case Part::clients: return clients_->enter();
+    case Part::places: return places_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::lab: lab_->findChild<Field*>()->setFocus(); return;
   }

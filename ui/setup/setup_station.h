@@ -19,7 +19,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, clients };
+  enum class Part { lab = 1, limits, people, balances, clients, places };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -28,7 +28,7 @@ class SetupStation : public Station {
   Icon icon() const override { return Icon::setup; }
   int waiting_count() override { return -1; }
   void notebook_changed(const history::Written& written) override;
-  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients
+  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients, places
   void enter() override;
   QString guide_page() const override { return QStringLiteral("setup"); }
   void show_part(Part part);
@@ -44,6 +44,7 @@ class SetupStation : public Station {
   RecordTable* people_;
   RecordTable* balances_;
   RecordTable* clients_;
+  RecordTable* places_;
 };
 
 }  // namespace prillbook::ui

@@ -3,6 +3,7 @@
 
 #include <QtCore/QCoreApplication>
 
+#include "core/custody/places.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 
@@ -53,6 +54,13 @@ RecordTable* clients_table(Session& session, Columns columns) {
   return new RecordTable(
       session, history::Entity::client, std::move(shown),
       [&session](const std::string& name) { return bare(lab::add_client(session.journal, name)); }, Tables::tr("add a client"));
+}
+
+RecordTable* places_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::place,
+      {{fields::place::name, Tables::tr("Place"), "", 2}, {fields::place::remarks, Tables::tr("Remarks"), "", 3}},
+      [&session](const std::string& name) { return bare(custody::add_place(session.journal, name)); }, Tables::tr("add a place"));
 }
 
 }  // namespace prillbook::ui

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The three tables of Lab set-up. The first steps of an empty lab show fewer columns.
+// The four tables of Lab set-up. The first steps of an empty lab show fewer columns.
 #pragma once
 
 #include "ui/setup/record_table.h"
@@ -11,5 +11,6 @@ enum class Columns { all, needed };
 RecordTable* people_table(Session& session, Columns columns);
 RecordTable* balances_table(Session& session, Columns columns);
 RecordTable* clients_table(Session& session, Columns columns);
+RecordTable* places_table(Session& session);
 
 }  // namespace prillbook::ui
