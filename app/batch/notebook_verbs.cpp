@@ -124,11 +124,12 @@ Result<Json> notebook_restore(const std::string& file, std::istream& dump) {
   return Json{{"notebook", file}};
 }
 
-Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples) {
+Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world) {
   PRILLBOOK_ASSIGN(const auto connection, Connection::open(file, Access::read_only));
   Json object{{"findings", Json::array()}};
+  const Instant now = world.clock.now();
   const auto add = [&](SampleId id, const std::string& number) -> Result<void> {
-    PRILLBOOK_ASSIGN(const auto found, findings::findings_of(*connection, id));
+    PRILLBOOK_ASSIGN(const auto found, findings::findings_of(*connection, id, now));
     for (const findings::OpenOrAnswered& one : found) object["findings"].push_back(finding_json(number, one));
     return {};
   };

@@ -23,7 +23,7 @@ Result<Json> notebook_load(const std::string& file, const std::string& text, Wor
 // Writes the dump itself to the output, not an object about it.
 Result<void> notebook_dump(const std::string& file, World& world);
 Result<Json> notebook_restore(const std::string& file, std::istream& dump);
-Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples);
+Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world);
 Result<Json> notebook_demo(const std::string& file);
 
 // By name, or by id where the name is a number and no client has it as a name. Errors: not_found, ambiguous.
@@ -31,8 +31,8 @@ Result<ClientId> find_client(store::Connection& connection, const std::string& n
 
 struct ImportWish {
   std::string file, csv;
-  std::string as;                             // "samples"
-  std::string client, consignment;            // whose list it is, or what it belongs to
+  std::string as;                            // "samples"
+  std::string client, consignment;           // whose list it is, or what it belongs to
   std::string encoding, delimiter, decimal;  // what is not to be found by itself
 };
 Result<Json> notebook_import(const ImportWish& wish, World& world);
@@ -47,10 +47,10 @@ Result<Json> notebook_summary(const SummaryWish& wish, World& world);
 
 struct LabelsWish {
   std::string file;
-  std::vector<std::string> samples;    // lab numbers, or
-  std::string consignment;             // its number
-  std::vector<std::string> kinds;      // names of label kinds; empty: bags, and with samples their portions
-  std::string layout, layout_file;     // a name, or a file with a grid of one's own
+  std::vector<std::string> samples;  // lab numbers, or
+  std::string consignment;           // its number
+  std::vector<std::string> kinds;    // names of label kinds; empty: bags, and with samples their portions
+  std::string layout, layout_file;   // a name, or a file with a grid of one's own
   int start = 1;
   std::string out;
 };
@@ -62,5 +62,14 @@ struct BenchSheetsWish {
 };
 // Needs no notebook.
 Result<Json> notebook_bench_sheets(const BenchSheetsWish& wish, World& world);
+
+struct CustodyWish {
+  std::string file;
+  std::vector<std::string> samples;  // lab numbers; or
+  std::string consignment;           // the number of a consignment
+  std::string out;                   // PDF
+};
+// Errors besides those of the notebook: missing_key, conflict, not_found.
+Result<Json> notebook_custody(const CustodyWish& wish, World& world);
 
 }  // namespace prillbook::batch

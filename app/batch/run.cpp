@@ -53,6 +53,7 @@ struct Words {
   SummaryWish summary;
   LabelsWish labels;
   BenchSheetsWish bench_sheets;
+  CustodyWish custody;
 };
 
 int run_check(const Words& words, World& world) {
@@ -132,7 +133,7 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
     return run_restore(words, world);
   })->add_option("--from", words.from, "file with the dump; standard input where absent");
   add_verb(notebook, "findings", "say what it noticed", words, action, [&] {
-    return give(world, notebook_findings(words.file, words.samples));
+    return give(world, notebook_findings(words.file, words.samples, world));
   })->add_option("--sample", words.samples, "lab number; all where absent");
   add_verb(notebook, "demo", "write the demonstration", words, action, [&] { return give(world, notebook_demo(words.file)); });
   CLI::App* import = add_verb(notebook, "import", "enter a client's list", words, action, [&] {
@@ -156,6 +157,13 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
   summary->add_option("--pdf", words.summary.pdf, "PDF to write");
   summary->add_option("--xlsx", words.summary.xlsx, "workbook to write");
   summary->add_option("--csv", words.summary.csv, "CSV to write");
+  CLI::App* custody = add_verb(notebook, "custody", "write the custody record", words, action, [&] {
+    words.custody.file = words.file;
+    return give(world, notebook_custody(words.custody, world));
+  });
+  custody->add_option("--sample", words.custody.samples, "lab numbers");
+  custody->add_option("--consignment", words.custody.consignment, "number of the consignment");
+  custody->add_option("--out", words.custody.out, "PDF to write");
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/attachments/attachments.h"
+#include "core/custody/hand_overs.h"
 #include "core/exchange/record_reader.h"
 #include "core/exchange/records.h"
 #include "core/history/fields.h"
@@ -31,6 +32,14 @@ class Loader {
   Result<void> balance(RecordReader reader);
   Result<void> consignment(RecordReader reader);
   Result<void> sample(RecordReader reader, ConsignmentId consignment);
+  Result<void> place(RecordReader reader);
+  Result<void> piece(RecordReader reader, ConsignmentId consignment);
+  Result<void> as_wanted(RecordReader& reader, SampleId sample);
+  Result<void> hand_over(RecordReader reader, SampleId sample);
+  Result<void> hand_over(RecordReader reader, ConsignmentId consignment);
+  Result<custody::NewHandOver> hand_over_of(RecordReader& reader);
+  Result<void> own_metal(RecordReader reader, SampleId sample);
+  Result<void> told(RecordReader reader, SampleId sample);
   Result<void> photograph(RecordReader reader, const attachments::Owner& owner);
   Result<void> composite(RecordReader& reader, ConsignmentId consignment, const std::string& mark,
                          std::vector<RecordReader> shares);
@@ -70,6 +79,16 @@ class Loader {
     PRILLBOOK_ASSIGN(const readings::Figure value, reader.figure(field.column, *field.measure, unit));
     if (!value) return {};
     return set_.set(field, id, readings::cell_of(value));
+  }
+  Result<void> instant(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const auto value, reader.instant(field.column));
+    if (!value) return {};
+    return set_.set(field, id, readings::cell_of(value));
+  }
+  Result<void> flag(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const bool value, reader.input().flag(field.column, false));
+    if (!value) return {};
+    return set_.set(field, id, std::int64_t{1});
   }
 
   history::ChangeSet& set_;

@@ -57,6 +57,7 @@ Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
   PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
   PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
+  PRILLBOOK_TRY(each(top, "places", [&](const RecordReader& one) { return place(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }
 
@@ -116,6 +117,11 @@ Result<void> Loader::consignment(RecordReader reader) {
   ++loaded_.consignments;
   samples_by_mark_.clear();
   PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {{}, *id}); }));
+  for (const history::Field* field : {&fields::consignment::seals, &fields::consignment::pieces_condition})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
+  PRILLBOOK_TRY(flag(reader, fields::consignment::whole_form, id->value));
+  PRILLBOOK_TRY(each(reader, "pieces", [&](const RecordReader& one) { return piece(one, *id); }));
+  PRILLBOOK_TRY(each(reader, "hand_overs", [&](const RecordReader& one) { return hand_over(one, *id); }));
   PRILLBOOK_TRY(each(reader, "samples", [&](const RecordReader& one) { return sample(one, *id); }));
   return reader.finish();
 }
@@ -151,6 +157,10 @@ Result<void> Loader::sample(RecordReader reader, ConsignmentId consignment) {
 Result<void> Loader::sample_rest(RecordReader& reader, SampleId id) {
   ++loaded_.samples;
   charges_.clear();
+  PRILLBOOK_TRY(as_wanted(reader, id));
+  PRILLBOOK_TRY(each(reader, "hand_overs", [&](const RecordReader& one) { return hand_over(one, id); }));
+  PRILLBOOK_TRY(each(reader, "own_metal", [&](const RecordReader& one) { return own_metal(one, id); }));
+  PRILLBOOK_TRY(each(reader, "told", [&](const RecordReader& one) { return told(one, id); }));
   PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {id, {}}); }));
   PRILLBOOK_TRY(each(reader, "steps", [&](const RecordReader& one) { return step(one, id, PortionId{}); }));
   PRILLBOOK_TRY(each(reader, "portions", [&](const RecordReader& one) { return portion(one, id, PortionId{}); }));

@@ -117,7 +117,7 @@ Result<void> Loader::crushing_order(RecordReader reader) {
   PRILLBOOK_ASSIGN(const MachineId machine, machine_named(reader, "machine"));
   PRILLBOOK_ASSIGN(const PersonId by, reader.person("made_by"));
   PRILLBOOK_ASSIGN(const auto made_at, reader.instant("made_at"));
-  PRILLBOOK_ASSIGN(std::vector<RecordReader> readers, reader.list("places"));
+  PRILLBOOK_ASSIGN(std::vector<RecordReader> readers, reader.list("turns"));
   std::vector<milling::PlanPlace> places;
   for (RecordReader& one : readers) {
     milling::PlanPlace place;

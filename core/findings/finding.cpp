@@ -13,9 +13,12 @@ namespace prillbook::findings {
 namespace {
 
 constexpr std::optional<Finding> (*rules[])(const Scene&) = {
-    gold_left_behind,        pan_above_fire, short_on_arrival,  leaking_bag,        step_loss,    open_tree,
-    small_portion,           poor_split,     uncleaned_machine, carry_over,         out_of_order, sieve_loss,
-    sieve_sum_above_portion, sieve_overload, sieve_p80,         sieve_mixed_series, sieve_overdue};
+    gold_left_behind,  pan_above_fire, short_on_arrival,   leaking_bag,    seal_not_whole,
+    hand_over_gap,     before_arrival, same_mark,          pieces_missing, net_mass_differs,
+    told_differs,      step_loss,      open_tree,          small_portion,  poor_split,
+    uncleaned_machine, carry_over,     out_of_order,       sieve_loss,     sieve_sum_above_portion,
+    sieve_overload,    sieve_p80,      sieve_mixed_series, sieve_overdue};
+constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
 
 }  // namespace
 
@@ -36,18 +39,20 @@ std::string Finding::evidence_hash() const {
   return history::hex_digest(bytes);
 }
 
-std::vector<Finding> look(const Scene& scene) {
+std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now) {
   std::vector<Finding> found;
   for (const auto rule : rules)
     if (auto finding = rule(scene)) found.push_back(*std::move(finding));
+  for (const auto rule : rules_about_now)
+    if (auto finding = now ? rule(scene, *now) : std::nullopt) found.push_back(*std::move(finding));
   std::stable_sort(found.begin(), found.end(), [](const Finding& a, const Finding& b) { return a.severity > b.severity; });
   return found;
 }
 
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
-                                  const results::SampleResult& result) {
+                                  const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
-  return look({record, result, &machines});
+  return look({record, result, &machines}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {
@@ -66,10 +71,11 @@ Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, 
   return list;
 }
 
-Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample) {
+Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample,
+                                                const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const results::SampleRecord record, results::load_sample_record(connection, sample));
   const results::SampleResult result = results::compute(record);
-  PRILLBOOK_ASSIGN(auto found, look(connection, record, result));
+  PRILLBOOK_ASSIGN(auto found, look(connection, record, result, now));
   return with_answers(connection, std::move(found));
 }
 

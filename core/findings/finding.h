@@ -73,16 +73,27 @@ std::optional<Finding> sieve_overload(const Scene& scene);
 std::optional<Finding> sieve_p80(const Scene& scene);
 std::optional<Finding> sieve_mixed_series(const Scene& scene);
 std::optional<Finding> sieve_overdue(const Scene& scene);
+std::optional<Finding> seal_not_whole(const Scene& scene);
+std::optional<Finding> hand_over_gap(const Scene& scene);
+std::optional<Finding> before_arrival(const Scene& scene);
+std::optional<Finding> same_mark(const Scene& scene);
+std::optional<Finding> pieces_missing(const Scene& scene);
+std::optional<Finding> net_mass_differs(const Scene& scene);
+std::optional<Finding> told_differs(const Scene& scene);
+// Rules about the day on which somebody looks.
+std::optional<Finding> overdue(const Scene& scene, const Instant& now);
+std::optional<Finding> retention_over(const Scene& scene, const Instant& now);
 
-// All rules, the most serious findings first.
-std::vector<Finding> look(const Scene& scene);
+// All rules, the most serious findings first; without `now` those that need no day.
+std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);
 
 // The same with the machines that the sample went through. Errors: not_found, damaged.
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
-                                  const results::SampleResult& result);
+                                  const results::SampleResult& result, const std::optional<Instant>& now = std::nullopt);
 
 // Findings of a sample with the answers that stand. Errors: not_found, damaged.
-Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample);
+Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample,
+                                                const std::optional<Instant>& now = std::nullopt);
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings);
 
 // Errors: missing_key without an explanation.

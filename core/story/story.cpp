@@ -2,6 +2,7 @@
 #include "core/story/story.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "core/history/chain.h"
 #include "core/history/fields.h"
@@ -14,6 +15,8 @@ namespace fields = history::fields;
 using history::Entity;
 using history::HistoryRow;
 using store::is_null;
+
+constexpr std::int64_t hour_ms = 3'600'000;
 
 HistoryRow row_of(const store::Row& line) {
   HistoryRow row;
@@ -50,6 +53,7 @@ class Teller {
           {},
           {},
           {}});
+    PRILLBOOK_TRY(tell_custody());
     for (const milling::Step& step : record_.steps) PRILLBOOK_TRY(tell(step));
     for (const portions::Portion& portion : record_.portions) PRILLBOOK_TRY(tell(portion));
     for (const results::PanEntry& entry : record_.pan_tests) PRILLBOOK_TRY(tell(entry));
@@ -91,6 +95,24 @@ class Teller {
           {},
           {},
           {}});
+    return {};
+  }
+
+  Result<void> tell_custody() {
+    const auto tell_one = [&](EventKind kind, Entity entity, RecordId id, const Instant& at, PersonId who) -> Result<void> {
+      PRILLBOOK_TRY(read(entity, id, {}));
+      made({kind, at, record_.initials(who), entity, id, {}, nullptr, {}, {}, {}});
+      return {};
+    };
+    for (const custody::Link& link : record_.custody.chain.links) {
+      if (!link.id) continue;
+      PRILLBOOK_TRY(read(Entity::hand_over, link.id.value, {}));
+      made({EventKind::handed_over, link.at, link.initials, Entity::hand_over, link.id.value, {}, nullptr, {}, {}, {}});
+    }
+    for (const custody::OwnMetal& metal : record_.custody.own_metal)
+      PRILLBOOK_TRY(tell_one(EventKind::own_metal, Entity::own_metal, metal.id.value, metal.at, metal.written_by));
+    for (const custody::ToldFigure& told : record_.custody.told)
+      PRILLBOOK_TRY(tell_one(EventKind::told, Entity::told_figure, told.id.value, told.at, told.told_by));
     return {};
   }
 
@@ -205,6 +227,7 @@ class Teller {
 
   void made(Event event) {
     if (event.who.empty()) event.who = written_by_;
+    if (first_row_ != 0 && std::abs(event.when.utc_ms - written_.utc_ms) > hour_ms) event.typed = written_;
     events_.push_back({first_row_, std::move(event)});
   }
 

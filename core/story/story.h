@@ -21,9 +21,12 @@ enum class EventKind {
   sieved,
   weighed,
   none_seen,
-  fineness,   // a method or a figure was entered
-  spoiled,    // `after` holds the reason
-  left_out,   // `after` holds the reason
+  fineness,  // a method or a figure was entered
+  spoiled,   // `after` holds the reason
+  left_out,  // `after` holds the reason
+  handed_over,
+  own_metal,  // returned, kept or used up
+  told,       // a figure, before it was written
   corrected,  // another value in place of one that was there
 };
 
@@ -37,6 +40,7 @@ struct Event {
   const history::Field* field = nullptr;  // spoiled, left_out, corrected
   store::Value before, after;             // cells of that field
   std::optional<std::string> why;
+  std::optional<Instant> typed = {};  // where it was written more than an hour from when it happened
 };
 
 // Oldest first; what happened at one moment stands in the order in which it was written.

@@ -129,9 +129,10 @@ struct ReadingLine {
 
 struct Report {
   std::string title;
-  std::vector<std::string> letterhead;  // name of the lab first
-  std::vector<std::string> client;      // name first
-  std::string issued;                   // local date, "2026-05-04"
+  std::vector<std::string> letterhead;      // name of the lab first
+  std::vector<std::string> client;          // name first
+  std::string foot = "No certified assay";  // at the foot of every page
+  std::string issued;                       // local date, "2026-05-04"
   Instant now;
   DecimalMark mark = DecimalMark::point;
   std::vector<Block> blocks;

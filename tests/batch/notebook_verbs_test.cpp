@@ -31,19 +31,24 @@ class NotebookVerbs : public testing::Test {
     std::istringstream in(input);
     std::ostringstream out, err;
     SteppingClock clock = testing_support::monday_morning();
-    World world{in, out, err, clock, [](const summary::Report&, const std::string& path) -> Result<void> {
-                  std::ofstream(path) << "painted";
-                  return {};
-                },
-                [this](const std::vector<labels::Label>&, const labels::Layout&, int start, const std::string& path) -> Result<void> {
-                  start_painted = start;
-                  std::ofstream(path) << "labels";
-                  return {};
-                },
-                [](const std::vector<std::string>& names, bool letter, const std::string& path) -> Result<void> {
-                  std::ofstream(path) << (letter ? "letter " : "a4 ") << (names.empty() ? "all" : names.front());
-                  return {};
-                }};
+    World world{
+        in,
+        out,
+        err,
+        clock,
+        [](const summary::Report&, const std::string& path) -> Result<void> {
+          std::ofstream(path) << "painted";
+          return {};
+        },
+        [this](const std::vector<labels::Label>&, const labels::Layout&, int start, const std::string& path) -> Result<void> {
+          start_painted = start;
+          std::ofstream(path) << "labels";
+          return {};
+        },
+        [](const std::vector<std::string>& names, bool letter, const std::string& path) -> Result<void> {
+          std::ofstream(path) << (letter ? "letter " : "a4 ") << (names.empty() ? "all" : names.front());
+          return {};
+        }};
     const int status = run(arguments, world);
     return {status, out.str()};
   }
@@ -143,6 +148,22 @@ TEST_F(NotebookVerbs, SummaryRefusesWhatItCanNotTell) {
   EXPECT_EQ(code(call({"notebook", "summary", file, "--client", "3", "--csv", folder.file("no/such/folder.csv")})), "not_found");
 }
 
+TEST_F(NotebookVerbs, CustodyRecordOfASampleOrAConsignment) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string pdf = folder.file("c.pdf");
+  const Answer made = call({"notebook", "custody", file, "--sample", "26-0004", "--out", pdf});
+  ASSERT_EQ(made.status, 0) << made.out;
+  EXPECT_EQ(made.json()["pdf"], pdf);
+  EXPECT_EQ(read(pdf), "painted");
+  EXPECT_EQ(call({"notebook", "custody", file, "--consignment", "26-C02", "--out", pdf}).status, 0);
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--out", pdf})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--sample", "26-0004"})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "custody", file, "--sample", "26-0004", "--consignment", "26-C02", "--out", pdf})),
+            "conflict");
+  EXPECT_EQ(call({"notebook", "custody", file, "--sample", "99-0001", "--out", pdf}).status, 3);
+  EXPECT_EQ(call({"notebook", "custody", file, "--consignment", "99-C01", "--out", pdf}).status, 3);
+}
+
 TEST_F(NotebookVerbs, FaultsOfTheFileExitWithThree) {
   EXPECT_EQ(call({"notebook", "check", folder.file("absent.prillbook")}).status, 3);
   write(file, std::string(4096, 'x'));
@@ -186,19 +207,23 @@ TEST_F(NotebookVerbs, LabelsRefuseWhatIsNotThere) {
   EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8"})), "missing_key");
   EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "99-1", "--layout", "a4-3x8", "--out", pdf})), "not_found");
   EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a9", "--out", pdf})), "out_of_range");
-  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8", "--what", "crate", "--out", pdf})),
-            "out_of_range");
-  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--sample", "26-0001", "--layout", "a4-3x8", "--out", pdf})),
+  EXPECT_EQ(
+      code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8", "--what", "crate", "--out", pdf})),
+      "out_of_range");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--sample", "26-0001", "--layout", "a4-3x8",
+                       "--out", pdf})),
             "conflict");
   EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "99-C1", "--layout", "a4-3x8", "--out", pdf})), "not_found");
-  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout-file", folder.file("none.json"), "--out", pdf})),
-            "not_found");
+  EXPECT_EQ(
+      code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout-file", folder.file("none.json"), "--out", pdf})),
+      "not_found");
   const std::string grid = folder.file("grid.json");
   write(grid, R"({"name":"own","paper":"a4","columns":2,"rows":3,"width_mm":90,"height_mm":90,"left_mm":10,"top_mm":10})");
   const Answer own = call({"notebook", "labels", file, "--consignment", "26-C01", "--layout-file", grid, "--out", pdf});
   EXPECT_EQ(own.status, 0) << own.out;
   write(grid, R"({"name":"own","paper":"a4","columns":3,"rows":3,"width_mm":90,"height_mm":90,"left_mm":10,"top_mm":10})");
-  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--layout-file", grid, "--out", pdf})), "inconsistent");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--layout-file", grid, "--out", pdf})),
+            "inconsistent");
 }
 
 TEST_F(NotebookVerbs, BenchSheetsNeedNoNotebook) {

@@ -11,6 +11,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include "core/custody/places.h"
+#include "core/summary/custody_report.h"
 #include "tests/support/summary_bench.h"
 
 namespace prillbook::paper {
@@ -178,6 +180,70 @@ TEST_F(PaperTest, AFolderThatIsNotThereIsAnError) {
   const auto written = write_pdf(report(), folder.file("none/summary.pdf"));
   ASSERT_FALSE(written.ok());
   EXPECT_EQ(written.error().code, ErrorCode::not_found);
+}
+
+// The elements of a custody record, each with the source that names it: EPA Region V 905R78115 (1978), as site plans
+// quote it, and ISO/IEC 17025:2017 7.8.2.1 (list read) and 7.4 (from memory).
+TEST_F(PaperTest, TheCustodyRecordHoldsWhatTheSourcesName) {
+  const auto enter = [&](const history::Field& field, RecordId id, const std::string& text) { set(field, id, text); };
+  namespace sample_fields = history::fields::sample;
+  enter(history::fields::consignment::carrier, consignment.value, "the Tuesday cart");
+  ASSERT_TRUE(custody::add_piece(book, {consignment, "wet", "OC 4471", "OC 4471", "intact", {}}).ok());
+  enter(sample_fields::taken_by, sample.value, "Ada Fell");
+  enter(sample_fields::taken_when, sample.value, "3 May, afternoon");
+  enter(sample_fields::place, sample.value, "adit 2, face");
+  enter(sample_fields::condition, sample.value, "torn");
+  const PlaceId shelf = *custody::add_place(book, "sample shelf");
+  ASSERT_TRUE(custody::hand_over(book, {sample},
+                                 {"HM",
+                                  "TB",
+                                  shelf,
+                                  parse_iso("2026-05-05T16:20+02:00").value(),
+                                  "to be crushed",
+                                  "GA 118",
+                                  "renewed",
+                                  "sealed",
+                                  {},
+                                  person})
+                  .ok());
+  const Instant now = parse_iso("2026-05-12T18:00+02:00").value();
+  const auto record = summary::custody_report_of(*connection, std::vector{sample}, now);
+  ASSERT_TRUE(record.ok()) << record.error().detail;
+  const std::string text = one_line(text_of(printed(*record, "custody.pdf")));
+  const std::pair<const char*, const char*> elements[] = {
+      {"Place taken: adit 2, face", "EPA: place of collection"},
+      {"Collector: Ada Fell", "EPA: collector"},
+      {"Collector of 26-0001", "EPA: signature of the collector"},
+      {"Date and time taken: 3 May, afternoon", "EPA: date and time of collection"},
+      {"Sample number: 26-0001", "EPA: sample number"},
+      {"piece 1", "EPA: containers"},
+      {"OC 4471, intact", "EPA: number and state of the seal"},
+      {"Project or client: Larch Adit Syndicate", "EPA: project"},
+      {"Shipped by: the Tuesday cart", "EPA: shipper"},
+      {"Date of receipt: 2026-05-04 09:00", "EPA: date; ISO/IEC 17025 7.8.2.1: date of receipt"},
+      {"HM, holder from 2026-05-04 09:00", "EPA: signatures and inclusive dates of all holders"},
+      {"TB, holder from 2026-05-05 16:20", "EPA: signatures and inclusive dates of all holders"},
+      {"to be crushed", "EPA: reason of the change"},
+      {"Custody record", "ISO/IEC 17025 7.8.2.1: a title"},
+      {"For Larch Adit Syndicate", "ISO/IEC 17025 7.8.2.1: the customer"},
+      {"page 1 of", "ISO/IEC 17025 7.8.2.1: every part identified"},
+      {"End of custody record", "ISO/IEC 17025 7.8.2.1: a clear end"},
+      {"2026-05-12", "ISO/IEC 17025 7.8.2.1: date of issue"},
+      {"Condition on receipt: torn", "ISO/IEC 17025 7.8.2.1 and 7.4: condition of the item"},
+      {"of the items named here as they were received", "ISO/IEC 17025 7.8.2.1: only the items tested"},
+      {"For the lab", "ISO/IEC 17025 7.8.2.1: who authorises it"},
+      {"Sample 26-0001 is now with TB, sample shelf", "ISO/IEC 17025 7.4: handling and storing"}};
+  for (const auto& [words, source] : elements) EXPECT_THAT(text, HasSubstr(words)) << source;
+  EXPECT_THAT(text, Not(HasSubstr("No certified assay"))) << "a custody record is no assay at all";
+}
+
+TEST_F(PaperTest, AConsignmentWithoutSamplesHasItsRecord) {
+  const ConsignmentId bare = *custody::log_consignment(book, {client, {}, {}, {}, {}, {}, person});
+  const auto record = summary::custody_report_of(*connection, bare, parse_iso("2026-05-12T18:00+02:00").value());
+  ASSERT_TRUE(record.ok()) << record.error().detail;
+  const std::string text = one_line(text_of(printed(*record, "bare.pdf")));
+  EXPECT_THAT(text, HasSubstr("Consignment 26-C02 is now with HM"));
+  EXPECT_FALSE(summary::custody_report_of(*connection, ConsignmentId{99}, record->now).ok());
 }
 
 TEST_F(PaperTest, ANotebookOfEverythingPrints) {

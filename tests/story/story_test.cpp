@@ -38,6 +38,19 @@ TEST(Story, APanOnlyJobIsFourEvents) {
   EXPECT_EQ(events[3].who, "HM");
 }
 
+TEST(Story, HandOversMetalAndToldFiguresStandWhereTheyHappened) {
+  LabWithSample<> lab;
+  const Instant evening = *parse_iso("2026-05-04T20:00+02:00");
+  ASSERT_TRUE(custody::hand_over(lab.book, {lab.sample}, {"HM", "TB", {}, evening, {}, {}, {}, {}, {}, lab.person}).ok());
+  ASSERT_TRUE(custody::give_back(lab.book, {lab.sample, "bead", "kept", {}, {}, {}, {}, lab.person}).ok());
+  ASSERT_TRUE(custody::tell_figure(lab.book, {lab.sample, "gold", "45", "Ada Fell", {}, lab.person, {}}).ok());
+  const auto events = told(lab);
+  EXPECT_THAT(kinds(events), ElementsAre(EventKind::arrived, EventKind::own_metal, EventKind::told, EventKind::handed_over));
+  EXPECT_FALSE(events[1].typed) << "written when it happened";
+  ASSERT_TRUE(events[3].typed) << "written eleven hours from when it happened";
+  EXPECT_LT(events[3].typed->utc_ms, evening.utc_ms);
+}
+
 TEST(Story, ACorrectionNamesTheFieldBothFiguresAndTheReason) {
   LabWithSample<> lab;
   const PortionId portion = *lab.cut("500 g", "pan");

@@ -2,9 +2,12 @@
 #include <gmock/gmock.h>
 
 #include <QtCore/QMimeData>
+#include <QtWidgets/QListWidget>
 
 #include "core/attachments/attachments.h"
+#include "core/custody/custody_record.h"
 #include "core/findings/finding.h"
+#include "core/history/fields.h"
 #include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/waiting_list.h"
@@ -233,6 +236,89 @@ TEST_F(Receiving, PhotographsGoToWhatIsInHand) {
   EXPECT_EQ(attachments::attachments_of(*notebook.connection, {{}, consignment})->size(), 1u);
   EXPECT_EQ(attachments::attachments_of(*notebook.connection, {samples().front().id, {}})->size(), 1u);
   EXPECT_EQ(strip->count(), 1);
+}
+
+TEST_F(Receiving, PiecesAreAddedWithTheirSeals) {
+  log_consignment("larch");
+  button(station, "Pieces and seals")->click();
+  button(station, "Add a piece")->click();
+  enter_in(station, "Seal named", "4471");
+  enter_in(station, "Seal found", "4471");
+  field<ChoiceField>(station, "State of the seal")->editor()->setFocus();
+  type("i");
+  settle();
+  const auto pieces = *custody::pieces_of(*notebook.connection, custody::consignments(*notebook.connection, 1)->front().id);
+  ASSERT_EQ(pieces.size(), 1u);
+  EXPECT_EQ(pieces[0].seal_declared, "4471");
+  EXPECT_EQ(pieces[0].seal, "4471");
+  EXPECT_EQ(pieces[0].seal_state, "intact");
+}
+
+TEST_F(Receiving, GrossAndTareGiveTheMassReceived) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  button(station, "Bag, tests, due, price, keeping")->click();
+  enter_in(station, "Gross, with the bag", "4.5");
+  enter_in(station, "Tare, the empty bag", "5");
+  EXPECT_TRUE(field<LineField>(station, "Tare, the empty bag")->refused());
+  enter_in(station, "Tare, the empty bag", "0.1");
+  EXPECT_DOUBLE_EQ(samples().front().mass_received->value, 4400);
+  enter_in(station, "Tests wanted", "fire pan");
+  EXPECT_EQ(samples().front().tests_wanted, "pan, fire");
+  enter_in(station, "Tests wanted", "taste");
+  EXPECT_TRUE(field<LineField>(station, "Tests wanted")->refused());
+}
+
+TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  button(station, "Next sample")->click();
+  type_and_enter("Larch adit S");
+  button(station, "Who has it")->click();
+  EXPECT_EQ(field<LineField>(station, "From")->typed(), "HM");
+  auto* list = station.findChild<QListWidget*>();
+  ASSERT_NE(list, nullptr);
+  ASSERT_EQ(list->count(), 2);
+  list->setFocus();
+  list->setCurrentRow(0);
+  press(Qt::Key_Space);
+  enter_in(station, "To", "TB");
+  enter_in(station, "Where it goes", "crusher bench");
+  button(station, "Write the hand-over")->click();
+  settle();
+  for (const custody::Sample& sample : samples()) {
+    const auto chain =
+        custody::chain_of(*notebook.connection, sample, *custody::consignment(*notebook.connection, sample.consignment));
+    EXPECT_EQ(chain->holder(), "TB") << sample.number;
+    EXPECT_EQ(chain->place(), "crusher bench") << "a new name is a new place";
+  }
+  EXPECT_EQ(field<LineField>(station, "From")->typed(), "TB") << "the next one starts where the last ended";
+}
+
+TEST_F(Receiving, AHandOverToNobodyIsRefusedInPlace) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  button(station, "Who has it")->click();
+  button(station, "Write the hand-over")->click();
+  EXPECT_TRUE(field<LineField>(station, "To")->refused());
+}
+
+TEST_F(Receiving, WhatIsDueAndWhatIsKeptTooLongStandInTheList) {
+  namespace f = history::fields::sample;
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  const SampleId id = samples().front().id;
+  auto& rows = station.findChild<WaitingList*>()->rows();
+  ASSERT_TRUE(readings::enter(book, f::due, id.value, std::string("2026-05-01T12:00:00.000+02:00")).ok());
+  settle();
+  EXPECT_THAT(rows.row(rows.index(0))->words.toStdString(), testing::HasSubstr("overdue since 1 May 2026"));
+  ASSERT_TRUE(portions::cut(book, {id, {}, "retain", {}, {}, person, {}}).ok());
+  settle();
+  EXPECT_EQ(rows.rowCount(), 0);
+  ASSERT_TRUE(readings::enter(book, f::retain_until, id.value, std::string("2026-05-01T12:00:00.000+02:00")).ok());
+  settle();
+  ASSERT_EQ(rows.rowCount(), 1);
+  EXPECT_THAT(rows.row(rows.index(0))->words.toStdString(), testing::HasSubstr("return it or dispose of it"));
 }
 
 TEST_F(Receiving, AConsignmentWithoutSamplesWaitsAsWell) {

@@ -3,6 +3,7 @@
 
 #include <QtWidgets/QPushButton>
 
+#include "core/custody/places.h"
 #include "core/lab/settings.h"
 #include "core/sieve_records/sieves.h"
 #include "core/units/units.h"
@@ -145,6 +146,20 @@ TEST_F(Setup, InitialsThatAreTakenAreRefusedAndStayAsTyped) {
   type_and_enter("HM");
   EXPECT_TRUE(field<LineField>(station, "Initials", 1)->refused());
   EXPECT_EQ(lab::people(*notebook.connection)->size(), 1u);
+}
+
+TEST_F(Setup, StoragePlacesAreListed) {
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::places);
+  station.enter();
+  type_and_enter("shelf 2");
+  type_and_enter("pulps");
+  const auto places = *custody::places(*notebook.connection);
+  ASSERT_EQ(places.size(), 1u);
+  EXPECT_EQ(places[0].name, "shelf 2");
+  EXPECT_TRUE(station.show_record({history::Entity::place, places[0].id.value}));
 }
 
 TEST_F(Setup, ABalanceHasItsStepCapacityAndRepeatability) {

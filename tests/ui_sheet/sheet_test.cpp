@@ -60,6 +60,38 @@ struct Sheet : WithApplication, testing::Test {
   }
 };
 
+TEST_F(Sheet, MetalThatIsReturnedNamesWhoTookIt) {
+  button(sheet, "Metal and rests of the client")->click();
+  choose("What it is", "b");
+  choose("What became of it", "r");
+  enter_in(sheet, "Its mass", "3.2");
+  button(sheet, "Write it down")->click();
+  EXPECT_TRUE(field<LineField>(sheet, "Who took it")->refused());
+  enter_in(sheet, "Who took it", "Ada Fell");
+  button(sheet, "Write it down")->click();
+  settle();
+  const auto metal = record().custody.own_metal;
+  ASSERT_EQ(metal.size(), 1u);
+  EXPECT_EQ(metal[0].what, "bead");
+  EXPECT_EQ(metal[0].fate, "returned");
+  EXPECT_EQ(metal[0].to_whom, "Ada Fell");
+  EXPECT_EQ(metal[0].written_by, lab.person);
+  EXPECT_EQ(field<LineField>(sheet, "Who took it")->typed(), "") << "ready for the next";
+}
+
+TEST_F(Sheet, AToldFigureIsWrittenOnce) {
+  button(sheet, "Told by telephone")->click();
+  choose("Which figure", "g");
+  enter_in(sheet, "What was said", "about 45 g/t");
+  button(sheet, "Write it as told")->click();
+  EXPECT_TRUE(record().custody.told.empty()) << "nobody was told yet";
+  enter_in(sheet, "To whom", "Ada Fell");
+  button(sheet, "Write it as told")->click();
+  settle();
+  ASSERT_EQ(record().custody.told.size(), 1u);
+  EXPECT_EQ(record().custody.told[0].said, "about 45 g/t");
+}
+
 TEST_F(Sheet, APanOnlyJobIsMassEnterEnterBeadEnter) {
   ASSERT_EQ(focused(), "Mass");
   type_and_enter("500");

@@ -55,7 +55,8 @@ void FindingsPanel::show_sample(SampleId sample) {
 // Built anew only where the findings or their answers are others: words being typed into an answer stay.
 void FindingsPanel::refresh() {
   using Found = std::vector<findings::OpenOrAnswered>;
-  auto found = sample_ ? findings::findings_of(session_.connection, sample_) : Result<Found>(Found{});
+  auto found =
+      sample_ ? findings::findings_of(session_.connection, sample_, session_.journal.clock().now()) : Result<Found>(Found{});
   if (found.ok() && !only_.empty())
     std::erase_if(*found, [this](const findings::OpenOrAnswered& entry) {
       return std::find(only_.begin(), only_.end(), entry.finding.rule) == only_.end();

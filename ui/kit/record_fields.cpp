@@ -16,7 +16,8 @@ QString choice_word(std::string_view choice) {
   if (choice == "astm_e11") return QStringLiteral("ASTM");
   if (choice == "iso_3310_1") return QStringLiteral("ISO");
   if (choice == "tyler") return QStringLiteral("Tyler");
-  return QCoreApplication::translate("Choices", std::string(choice).c_str());
+  QString word = QCoreApplication::translate("Choices", std::string(choice).c_str());
+  return word.replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
 bool stands(Session& session, history::Entity entity, RecordId record) {

@@ -139,7 +139,7 @@ void paint_frame(QPainter& painter, const Report& report, const Paper& paper, st
     painter.setPen(QPen(ink::rule, 6));
     painter.drawLine(QPointF(side_margin, top_margin + 40), QPointF(side_margin + width, top_margin + 40));
   }
-  put(QStringLiteral("No certified assay"), size.height() - foot_margin, Lines::Side::left);
+  put(text_of(report.foot), size.height() - foot_margin, Lines::Side::left);
   put(QStringLiteral("page %1 of %2").arg(page + 1).arg(pages), size.height() - foot_margin, Lines::Side::right);
 }
 

@@ -7,6 +7,8 @@
 #include "core/lab/lab.h"
 #include "ui/kit/form.h"
 #include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/receiving/pieces_form.h"
 
 namespace prillbook::ui {
 namespace {
@@ -16,7 +18,11 @@ namespace consignment_fields = history::fields::consignment;
 }  // namespace
 
 ConsignmentForm::ConsignmentForm(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), fields_(new RecordFields(session, history::Entity::consignment, this)) {
+    : QWidget(parent),
+      session_(session),
+      fields_(new RecordFields(session, history::Entity::consignment, this)),
+      pieces_(new PiecesForm(session)),
+      custody_part_(build_custody_part()) {
   client_ = fields_->pick(tr("Client"), consignment_fields::client);
   client_->on_new([this](const std::string& name) -> Result<std::int64_t> {
     PRILLBOOK_ASSIGN(const ClientId id, lab::add_client(session_.journal, name));
@@ -40,7 +46,22 @@ ConsignmentForm::ConsignmentForm(Session& session, QWidget* parent)
   enable(false);
 }
 
+QWidget* ConsignmentForm::build_custody_part() {
+  auto* part = new QWidget;
+  auto* form = new Form(2);
+  form->row({fields_->text(tr("Seals as found"), consignment_fields::seals),
+             fields_->text(tr("Condition in short"), consignment_fields::pieces_condition)});
+  form->row({fields_->flag(tr("Whole custody form"), tr("every hand-over is written down"), consignment_fields::whole_form)});
+  auto* column = new QVBoxLayout(part);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(rhythm);
+  column->addWidget(form);
+  column->addWidget(pieces_);
+  return part;
+}
+
 void ConsignmentForm::show_consignment(ConsignmentId id) {
+  pieces_->show_consignment(id);
   fields_->show(id.value);
   enable(bool(id));
   refresh();
@@ -59,6 +80,7 @@ void ConsignmentForm::refresh() {
     for (const lab::Client& client : *clients) items.push_back({client.id.value, to_qt(client.name)});
   client_->set_items(std::move(items));
   items.clear();
+  pieces_->refresh();
   if (people.ok())
     for (const lab::Person& person : *people) items.push_back({person.id.value, to_qt(person.initials)});
   received_by_->set_items(std::move(items));
@@ -74,6 +96,7 @@ Result<void> ConsignmentForm::write_client(RecordId record, const history::Value
     fresh.received_by = worker->id;
   PRILLBOOK_ASSIGN(const ConsignmentId made, custody::log_consignment(session_.journal, fresh));
   fields_->adopt(made.value);
+  pieces_->show_consignment(made);
   enable(true);
   emit logged(made);
   return {};

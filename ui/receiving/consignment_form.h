@@ -9,6 +9,8 @@
 
 namespace prillbook::ui {
 
+class PiecesForm;
+
 class ConsignmentForm : public QWidget {
   Q_OBJECT
  public:
@@ -16,6 +18,8 @@ class ConsignmentForm : public QWidget {
   void show_consignment(ConsignmentId id);  // none: a new one
   void refresh();
   void enter();
+  // Seals, condition and pieces: seldom wanted, so they stand in a fold of their own.
+  QWidget* custody_part() const { return custody_part_; }
 
  signals:
   void logged(prillbook::ConsignmentId id);
@@ -25,7 +29,11 @@ class ConsignmentForm : public QWidget {
   void enable(bool logged);
 
   Session& session_;
+  QWidget* build_custody_part();
+
   RecordFields* fields_;
+  PiecesForm* pieces_;
+  QWidget* custody_part_;
   PickField* client_;
   PickField* received_by_;
 };

@@ -4,8 +4,11 @@
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
+#include "core/custody/wanted.h"
 #include "core/lab/lab.h"
+#include "core/summary/custody_report.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
 #include "ui/kit/ledger.h"
@@ -14,6 +17,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/paper/paper.h"
 #include "ui/photographs/photograph_strip.h"
 #include "ui/receiving/consignment_form.h"
 #include "ui/receiving/import_page.h"
@@ -24,14 +28,24 @@ namespace {
 
 constexpr std::int64_t consignments_looked_at = 50;
 
-QString condition_words(const custody::SampleLine& line) {
-  const QString client = to_qt(line.client);
-  return line.condition ? choice_word(*line.condition) + QStringLiteral(" · ") + client : client;
+constexpr std::int64_t kept_too_long_shown = 200;
+
+QString waiting_words(const custody::WaitingSample& line, const Instant& now) {
+  QStringList words;
+  if (line.treatment == "refuse") words << ReceivingStation::tr("refuse it");
+  if (line.treatment == "treat_apart") words << ReceivingStation::tr("treat it apart");
+  if (line.condition) words << choice_word(*line.condition);
+  if (line.due)
+    words << (line.due->utc_ms < now.utc_ms ? ReceivingStation::tr("overdue since %1") : ReceivingStation::tr("due %1"))
+                 .arg(date_text(*line.due));
+  words << to_qt(line.client);
+  return words.join(QStringLiteral(" · "));
 }
 
-Urgency urgency_of(const std::optional<std::string>& condition) {
-  if (condition == "leaking") return Urgency::now;
-  return condition == "torn" || condition == "wet" || condition == "mixed" ? Urgency::soon : Urgency::usual;
+Urgency urgency_of(const custody::WaitingSample& line, const Instant& now) {
+  if (line.condition == "leaking" || line.treatment == "refuse" || line.treatment == "treat_apart") return Urgency::now;
+  if (line.due && line.due->utc_ms < now.utc_ms) return Urgency::soon;
+  return line.condition == "torn" || line.condition == "wet" || line.condition == "mixed" ? Urgency::soon : Urgency::usual;
 }
 
 }  // namespace
@@ -46,6 +60,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       sample_label_(new PressButton(QString())),
       form_(new ConsignmentForm(session)),
       fold_(new Fold(tr("Consignment"), form_)),
+      pieces_(new Fold(tr("Pieces and seals"), form_->custody_part())),
       samples_part_(new QWidget),
       samples_(new Ledger(tr("Samples of this consignment"))),
       sample_(new SampleForm(session)),
@@ -64,11 +79,14 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   top->addWidget(fresh_, 0, Qt::AlignTop);
   column->addLayout(top);
   column->addWidget(hairline());
-  column->addWidget(fold_);
+  // Entered first, so that Enter on the last field of the consignment leads to the first sample and not to this fold.
+  column->addWidget(pieces_);
+  column->insertWidget(column->count() - 1, fold_);
   column->addWidget(samples_part_);
   column->addStretch();
   auto* caution = new CautionLine(
-      tr("Dry rock dust holds crystalline silica, dust of lead ores lead: damp it, wear a fitted mask, wash before eating."),
+      tr("Dry rock dust holds crystalline silica, dust of lead ores lead: damp it, wear a fitted mask, wash before eating. "
+         "Ask what the rock went through: acid on cyanided tailings gives a deadly gas."),
       QStringLiteral("safety/receiving"));
   connect(caution, &CautionLine::more_wanted, this, [this](const QString& page) { emit guide_requested(page); });
   auto* part = new QVBoxLayout(samples_part_);
@@ -113,6 +131,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   connect(sample_, &SampleForm::logged, this, [this](SampleId) { refresh(); });
   connect(sample_, &SampleForm::next_wanted, this, &ReceivingStation::next_sample);
   connect(sample_, &SampleForm::sweepings_wanted, this, &ReceivingStation::log_sweepings);
+  connect(sample_, &SampleForm::custody_record_wanted, this, &ReceivingStation::write_custody_record);
   connect(sample_, &SampleForm::sheet_wanted, this, [this] {
     emit open_requested({history::Entity::sample, sample_->sample().value});
   });
@@ -137,8 +156,8 @@ QWidget* ReceivingStation::build_papers() {
 
 void ReceivingStation::show_papers() {
   const SampleId in_hand = sample_->sample();
-  const auto sample = in_hand ? custody::sample(session_.connection, in_hand)
-                              : Result<custody::Sample>(Error{ErrorCode::not_found, "", "", {}});
+  const auto sample =
+      in_hand ? custody::sample(session_.connection, in_hand) : Result<custody::Sample>(Error{ErrorCode::not_found, "", "", {}});
   const auto held = consignment_ ? custody::consignment(session_.connection, consignment_)
                                  : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
   photographs_->parentWidget()->setVisible(held.ok());
@@ -161,10 +180,19 @@ std::vector<WaitingRow> ReceivingStation::waiting(int from, int count) const {
     for (const custody::ConsignmentLine& line : *consignments)
       if (line.samples == 0)
         rows.push_back({-line.id.value, to_qt(line.number), to_qt(line.client), tr("no sample entered yet"), Urgency::usual});
-  const auto samples = custody::uncut_samples(session_.connection, from + count);
+  const Instant now = session_.journal.clock().now();
+  const auto samples = custody::waiting_samples(session_.connection, from + count);
   if (samples.ok())
-    for (const custody::SampleLine& line : *samples)
-      rows.push_back({line.id.value, to_qt(line.number), to_qt(line.mark), condition_words(line), urgency_of(line.condition)});
+    for (const custody::WaitingSample& line : *samples)
+      rows.push_back({line.id.value, to_qt(line.number), to_qt(line.mark), waiting_words(line, now), urgency_of(line, now)});
+  const auto kept = custody::retention_over(session_.connection, now, kept_too_long_shown);
+  if (kept.ok())
+    for (const custody::WaitingSample& line : *kept) {
+      const bool listed = std::any_of(rows.begin(), rows.end(), [&](const WaitingRow& row) { return row.id == line.id.value; });
+      if (!listed)
+        rows.push_back({line.id.value, to_qt(line.number), to_qt(line.mark),
+                        tr("kept until %1: return it or dispose of it").arg(date_text(*line.due)), Urgency::usual});
+    }
   if (from >= int(rows.size())) return {};
   return {rows.begin() + from, rows.begin() + std::min(int(rows.size()), from + count)};
 }
@@ -215,6 +243,22 @@ void ReceivingStation::log_sweepings() {
   sample_->enter_received_mass();
 }
 
+void ReceivingStation::write_custody_record() {
+  const SampleId id = sample_->sample();
+  const auto sample = custody::sample(session_.connection, id);
+  if (!sample.ok()) return;
+  session_.prompter.choose_file(
+      {FilePurpose::save, tr("Write the custody record"), tr("PDF (*.pdf)"), tr("custody %1.pdf").arg(to_qt(sample->number))},
+      [this, id](const QString& chosen) {
+        const QString path =
+            chosen.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive) ? chosen : chosen + QStringLiteral(".pdf");
+        const auto report = summary::custody_report_of(session_.connection, std::vector{id}, session_.journal.clock().now());
+        if (!report.ok()) return emit said(sentence(report.error()));
+        const auto written = paper::write_pdf(*report, to_core(path));
+        emit said(written.ok() ? tr("Custody record written: %1").arg(path) : sentence(written.error()));
+      });
+}
+
 void ReceivingStation::refresh() {
   list_->refresh();
   list_->take(sample_->sample() ? sample_->sample().value : consignment_ ? -consignment_.value : 0);
@@ -223,6 +267,7 @@ void ReceivingStation::refresh() {
   show_papers();
   if (!consignment_) fold_->set_open(true);
   samples_part_->setVisible(bool(consignment_));
+  pieces_->setVisible(bool(consignment_));
 }
 
 void ReceivingStation::show_samples() {

@@ -52,6 +52,7 @@ class ReceivingStation : public Station {
   void show_import(bool shown);
   void next_sample();
   void log_sweepings();
+  void write_custody_record();
   std::vector<WaitingRow> waiting(int from, int count) const;
   void refresh();
   void show_samples();
@@ -68,6 +69,7 @@ class ReceivingStation : public Station {
   PressButton* sample_label_;
   ConsignmentForm* form_;
   Fold* fold_;
+  Fold* pieces_;
   QWidget* samples_part_;
   Ledger* samples_;
   SampleForm* sample_;

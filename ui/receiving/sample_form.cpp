@@ -8,10 +8,13 @@
 #include "core/history/fields.h"
 #include "core/portions/portions.h"
 #include "ui/findings/findings_panel.h"
+#include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
+#include "ui/receiving/hand_over_form.h"
+#include "ui/receiving/wishes_form.h"
 
 namespace prillbook::ui {
 namespace {
@@ -25,6 +28,8 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
       session_(session),
       fields_(new RecordFields(session, history::Entity::sample, this)),
       head_(new QLabel),
+      hand_over_(new HandOverForm(session)),
+      holder_(new Fold(tr("Who has it"), hand_over_)),
       findings_(new FindingsPanel(session)) {
   head_->setFont(face(TextSize::body, Weight::bold));
   head_->setTextFormat(Qt::PlainText);
@@ -51,13 +56,16 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   below->addWidget(buttons());
   below->addWidget(findings_);
   below->addWidget(later);
+  below->addWidget(new Fold(tr("Bag, tests, due, price, keeping"), wishes_form(session_, *fields_)));
+  below->addWidget(holder_);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(head_);
   column->addWidget(form);
   column->addWidget(after_);
-  findings_->show_only({"short_on_arrival", "leaking_bag"});
+  findings_->show_only({"short_on_arrival", "leaking_bag", "seal_not_whole", "hand_over_gap", "before_arrival", "same_mark",
+                        "pieces_missing", "net_mass_differs", "told_differs", "overdue", "retention_over"});
   bind();
   show_state();
 }
@@ -74,7 +82,9 @@ QWidget* SampleForm::buttons() {
   connect(next_, &QPushButton::clicked, this, &SampleForm::next_wanted);
   connect(sweepings_, &QPushButton::clicked, this, &SampleForm::sweepings_wanted);
   connect(sheet_, &QPushButton::clicked, this, &SampleForm::sheet_wanted);
-  for (PressButton* button : {next_, sweepings_, sheet_}) row->addWidget(button);
+  record_ = new PressButton(tr("Custody record…"));
+  connect(record_, &QPushButton::clicked, this, &SampleForm::custody_record_wanted);
+  for (PressButton* button : {next_, sweepings_, sheet_, record_}) row->addWidget(button);
   row->addStretch();
   return row_widget;
 }
@@ -123,11 +133,22 @@ void SampleForm::show_state() {
       if (const auto leaked = custody::sample(session_.connection, held->swept_from); leaked.ok())
         words += tr(", swept up from %1").arg(to_qt(leaked->number));
   }
+  if (id && held.ok())
+    if (const auto whole = custody::consignment(session_.connection, held->consignment); whole.ok()) {
+      if (const auto chain = custody::chain_of(session_.connection, *held, *whole); chain.ok())
+        words += QStringLiteral(" · ") + holder_words(*chain);
+      if (whole->whole_form && id != shown_) holder_->set_open(true);
+    }
+  shown_ = id;
+  if (held.ok() && held->treatment && held->treatment != "none")
+    words += (held->treatment == "refuse" ? tr(" · refuse it") : tr(" · treat it apart")) +
+             (held->treatment_reason ? QStringLiteral(": ") + in_short(to_qt(*held->treatment_reason), 40) : QString());
   head_->setText(words);
   const bool leaked = id && held.ok() && (held->condition == "torn" || held->condition == "leaking");
   sweepings_->setVisible(leaked);
   after_->setVisible(bool(id));
   findings_->show_sample(id);
+  hand_over_->show_sample(id);
 }
 
 void SampleForm::enter() {

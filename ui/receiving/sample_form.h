@@ -13,6 +13,8 @@ class QLabel;
 namespace prillbook::ui {
 
 class FindingsPanel;
+class Fold;
+class HandOverForm;
 class PressButton;
 
 class SampleForm : public QWidget {
@@ -31,6 +33,7 @@ class SampleForm : public QWidget {
   void next_wanted();
   void sweepings_wanted();
   void sheet_wanted();
+  void custody_record_wanted();
 
  private:
   void bind();
@@ -40,6 +43,7 @@ class SampleForm : public QWidget {
 
   Session& session_;
   ConsignmentId consignment_;
+  SampleId shown_;
   RecordFields* fields_;
   TextField* mark_;
   FigureEntry* received_;
@@ -48,6 +52,9 @@ class SampleForm : public QWidget {
   PressButton* next_;
   PressButton* sweepings_;
   PressButton* sheet_;
+  PressButton* record_;
+  HandOverForm* hand_over_;
+  Fold* holder_;
   FindingsPanel* findings_;
 };
 

@@ -31,7 +31,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       bench_sheets_(build_bench_sheets()),
       sieves_page_(new QWidget),
       sieves_(sieves_table(session)),
-      stacks_(new StackTable(session)) {
+      stacks_(new StackTable(session)),
+      places_(places_table(session)) {
   auto* sieve_column = new QVBoxLayout(sieves_page_);
   sieve_column->setContentsMargins(0, 0, 0, 0);
   sieve_column->setSpacing(3 * rhythm);
@@ -46,7 +47,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addSpacing(rhythm);
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
                         static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), sieves_page_,
-                        static_cast<QWidget*>(clients_), bench_sheets_})
+                        static_cast<QWidget*>(clients_), static_cast<QWidget*>(places_), bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -55,7 +56,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_})
+  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -88,6 +89,7 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
           {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
           {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
+          {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())},
           {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
 
@@ -101,6 +103,7 @@ void SetupStation::show_part(Part part) {
   clients_->setVisible(part == Part::clients);
   bench_sheets_->setVisible(part == Part::bench_sheets);
   sieves_page_->setVisible(part == Part::sieves);
+  places_->setVisible(part == Part::places);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
@@ -110,6 +113,7 @@ void SetupStation::show_part(Part part) {
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
     case Part::sieves: return head_->set(tr("Sieves"), tr("a mesh number stands with its series"));
+    case Part::places: return head_->set(tr("Storage places"), tr("a hand-over says where a sample went"));
   }
 }
 
@@ -130,6 +134,7 @@ void SetupStation::notebook_changed(const history::Written& written) {
     if (change.entity == history::Entity::sieve || change.entity == history::Entity::sieve_stack ||
         change.entity == history::Entity::stack_sieve)
       stacks_->refresh();
+    if (change.entity == history::Entity::place) places_->refresh();
   }
   list_->refresh();
 }
@@ -143,6 +148,7 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
     case history::Entity::sieve: show_part(Part::sieves); return sieves_->take(wanted.record);
     case history::Entity::sieve_stack: show_part(Part::sieves); return true;
+    case history::Entity::place: show_part(Part::places); return places_->take(wanted.record);
     default: return false;
   }
 }
@@ -154,6 +160,7 @@ void SetupStation::enter() {
     case Part::machines: return machines_->enter();
     case Part::clients: return clients_->enter();
     case Part::sieves: return sieves_->enter();
+    case Part::places: return places_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;
     case Part::lab: lab_->findChild<Field*>()->setFocus(); return;

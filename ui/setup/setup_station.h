@@ -21,7 +21,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, machines, sieves, clients, bench_sheets };
+  enum class Part { lab = 1, limits, people, balances, machines, sieves, clients, places, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -30,7 +30,8 @@ class SetupStation : public Station {
   Icon icon() const override { return Icon::setup; }
   int waiting_count() override { return -1; }
   void notebook_changed(const history::Written& written) override;
-  bool show_record(const RecordRef& wanted) override;  // settings, people, balances, clients, sieves, stacks
+  // Settings, people, balances, machines, sieves, stacks, clients, storage places.
+  bool show_record(const RecordRef& wanted) override;
   void enter() override;
   QString guide_page() const override { return QStringLiteral("setup"); }
   void show_part(Part part);
@@ -56,6 +57,7 @@ class SetupStation : public Station {
   QWidget* sieves_page_;
   RecordTable* sieves_;
   StackTable* stacks_;
+  RecordTable* places_;
 };
 
 }  // namespace prillbook::ui

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The tables of Lab set-up. The first steps of an empty lab show fewer columns.
+// The four tables of Lab set-up. The first steps of an empty lab show fewer columns.
 #pragma once
 
 #include "ui/setup/record_table.h"
@@ -13,5 +14,6 @@ RecordTable* balances_table(Session& session, Columns columns);
 RecordTable* machines_table(Session& session);
 RecordTable* clients_table(Session& session, Columns columns);
 RecordTable* sieves_table(Session& session);
+RecordTable* places_table(Session& session);
 
 }  // namespace prillbook::ui

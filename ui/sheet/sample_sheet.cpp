@@ -24,6 +24,7 @@
 #include "ui/photographs/photograph_strip.h"
 #include "ui/sheet/bead_form.h"
 #include "ui/sheet/charge_form.h"
+#include "ui/sheet/custody_forms.h"
 #include "ui/sheet/pan_form.h"
 #include "ui/sheet/portion_forms.h"
 #include "ui/sheet/result_lines.h"
@@ -171,6 +172,10 @@ QWidget* SampleSheet::build_hand() {
   charge_ = new ChargeForm(session_);
   bead_ = new BeadForm(session_);
   cut_ = new CutForm(session_);
+  own_metal_ = new OwnMetalForm(session_);
+  own_metal_part_ = new Fold(tr("Metal and rests of the client"), own_metal_);
+  told_ = new ToldForm(session_);
+  told_part_ = new Fold(tr("Told by telephone"), told_);
   build_cautions();
   column->addWidget(hand_head_);
   column->addWidget(build_start_row());
@@ -179,6 +184,8 @@ QWidget* SampleSheet::build_hand() {
   column->addWidget(charge_);
   column->addWidget(portion_form_);
   column->addWidget(cut_);
+  column->addWidget(own_metal_part_);
+  column->addWidget(told_part_);
   column->addStretch();
   auto* scroll = new QScrollArea;
   scroll->setWidgetResizable(true);
@@ -292,6 +299,9 @@ void SampleSheet::show_head(const SampleRecord& record) {
   else
     join(tr("not weighed"));
   join(in_short(to_qt(record.client.name), 28));
+  const QString holder = to_qt(record.custody.chain.holder()), place = to_qt(record.custody.chain.place());
+  if (!holder.isEmpty()) join(tr("with %1").arg(in_short(holder, 20)));
+  if (!place.isEmpty()) join(in_short(place, 20));
   head_->set(to_qt(sample.number), words);
   head_->setToolTip(to_qt(sample.mark) + QStringLiteral("\n") + to_qt(record.client.name));
 }
@@ -339,7 +349,7 @@ void SampleSheet::show_portions(const SampleRecord& record) {
 
 void SampleSheet::show_thread(const SampleRecord& record) {
   const auto events = story::story_of(session_.connection, record);
-  const auto found = findings::findings_of(session_.connection, sample_);
+  const auto found = findings::findings_of(session_.connection, sample_, session_.journal.clock().now());
   findings_seen_ = found.ok() ? *found : std::vector<findings::OpenOrAnswered>{};
   if (events.ok()) thread_->set_entries(thread_entries(record, *events, findings_seen_));
 }
@@ -377,11 +387,15 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   if (pan || fire) bead_->show_bead(record, pan ? pan->bead : fire->bead, portion_);
   portion_form_->show_portion(portion_);
   cut_->show_parent(record, portion_);
+  own_metal_->show_sample(record.sample.id);
+  told_->show_sample(record.sample.id);
   pan_->setVisible(pan != nullptr);
   charge_->setVisible(fire != nullptr);
   bead_->setVisible(pan || fire);
   portion_form_->setVisible(portion != nullptr);
   cut_->setVisible(writes && !pan && !fire);
+  own_metal_part_->setVisible(writes && !portion);
+  told_part_->setVisible(writes && !portion);
   fire_caution_->setVisible(fire || can_fire);
   pan_caution_->setVisible(pan || can_pan);
 }

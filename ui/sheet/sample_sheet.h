@@ -21,7 +21,9 @@ class CautionLine;
 class ChargeForm;
 class CutForm;
 class Headline;
+class Fold;
 class Ledger;
+class OwnMetalForm;
 class PanForm;
 class PhotographStrip;
 class PortionForm;
@@ -29,6 +31,7 @@ class PressButton;
 class ResultLines;
 class TextField;
 class Thread;
+class ToldForm;
 
 class SampleSheet : public QWidget {
   Q_OBJECT
@@ -91,6 +94,10 @@ class SampleSheet : public QWidget {
   ChargeForm* charge_;
   BeadForm* bead_;
   CutForm* cut_;
+  OwnMetalForm* own_metal_;
+  Fold* own_metal_part_;
+  ToldForm* told_;
+  Fold* told_part_;
   PressButton* start_repeat_;
   CautionLine* fire_caution_;
   CautionLine* pan_caution_;

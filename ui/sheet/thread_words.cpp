@@ -45,8 +45,12 @@ struct Words {
                                                                         : test_name(event.portion));
         entry.words = cell_text(event.after);
         break;
+      case EventKind::handed_over: handed_over(entry, event); break;
+      case EventKind::own_metal: own_metal(entry, event); break;
+      case EventKind::told: told(entry, event); break;
       case EventKind::corrected: corrected(entry, event); break;
     }
+    if (event.typed) join(entry.words, tr("written %1").arg(date_time_text(*event.typed)));
     return entry;
   }
 
@@ -95,6 +99,41 @@ struct Words {
     if (sample.place) join(entry.words, in_short(to_qt(*sample.place)));
     if (record_.consignment.carrier) join(entry.words, tr("brought by %1").arg(in_short(to_qt(*record_.consignment.carrier))));
     if (sample.remarks) join(entry.words, to_qt(*sample.remarks));
+  }
+
+  void handed_over(ThreadEntry& entry, const Event& event) const {
+    for (const custody::Link& link : record_.custody.chain.links) {
+      if (link.id.value != event.record) continue;
+      const QString from = in_short(to_qt(link.from), 24), to = in_short(to_qt(link.to), 24);
+      entry.what =
+          link.of_consignment ? tr("Consignment handed over: %1 to %2").arg(from, to) : tr("Handed over: %1 to %2").arg(from, to);
+      if (!link.place.empty()) join(entry.words, in_short(to_qt(link.place)));
+      if (link.reason) join(entry.words, to_qt(*link.reason));
+      if (link.seal) join(entry.words, tr("seal %1").arg(to_qt(*link.seal)));
+      if (link.seal_state)
+        join(entry.words, link.seal ? choice_word(*link.seal_state) : tr("seal %1").arg(choice_word(*link.seal_state)));
+      if (link.condition) join(entry.words, choice_word(*link.condition));
+      if (link.remarks) join(entry.words, to_qt(*link.remarks));
+    }
+  }
+
+  void own_metal(ThreadEntry& entry, const Event& event) const {
+    for (const custody::OwnMetal& metal : record_.custody.own_metal) {
+      if (metal.id.value != event.record) continue;
+      entry.what = tr("Client’s %1: %2").arg(choice_word(metal.what), choice_word(metal.fate));
+      add(entry, tr("mass"), metal.mass);
+      if (metal.to_whom) join(entry.words, tr("to %1").arg(to_qt(*metal.to_whom)));
+      if (metal.remarks) join(entry.words, to_qt(*metal.remarks));
+    }
+  }
+
+  void told(ThreadEntry& entry, const Event& event) const {
+    for (const custody::ToldFigure& figure : record_.custody.told) {
+      if (figure.id.value != event.record) continue;
+      entry.what = tr("Told %1: %2 %3")
+                       .arg(in_short(to_qt(figure.to_whom), 24), choice_word(figure.what), in_short(to_qt(figure.said), 24));
+      if (figure.remarks) join(entry.words, to_qt(*figure.remarks));
+    }
   }
 
   void cut(ThreadEntry& entry, const Event& event) const {
@@ -228,7 +267,10 @@ std::size_t place_of(const findings::Finding& finding, const std::vector<Event>&
     for (const findings::Evidence& evidence : finding.evidence)
       if (events[i].entity == evidence.entity && events[i].record == evidence.record) place = i;
   if (finding.rule.starts_with("sieve_")) return place;
-  const bool of_tests = finding.rule != "short_on_arrival" && finding.rule != "leaking_bag" && finding.rule != "open_tree";
+  constexpr std::string_view of_arrival[] = {"short_on_arrival", "leaking_bag",    "seal_not_whole", "hand_over_gap",
+                                             "before_arrival",   "same_mark",      "pieces_missing", "net_mass_differs",
+                                             "overdue",          "retention_over", "told_differs",   "open_tree"};
+  const bool of_tests = std::find(std::begin(of_arrival), std::end(of_arrival), finding.rule) == std::end(of_arrival);
   for (std::size_t i = events.size(); of_tests && place == 0 && i-- > 0;)
     if (events[i].kind == EventKind::weighed || events[i].kind == EventKind::fineness) return i;
   return place;
