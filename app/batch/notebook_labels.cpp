@@ -30,7 +30,10 @@ Result<labels::Layout> wished_layout(const LabelsWish& wish) {
   }
   std::ifstream stream(wish.layout_file, std::ios::binary);
   if (!stream)
-    return Error{ErrorCode::not_found, "--layout-file", fmt::format("{}: the file can not be opened", wish.layout_file), {wish.layout_file}};
+    return Error{ErrorCode::not_found,
+                 "--layout-file",
+                 fmt::format("{}: the file can not be opened", wish.layout_file),
+                 {wish.layout_file}};
   return labels::parse_layout(std::string(std::istreambuf_iterator<char>(stream), {}));
 }
 

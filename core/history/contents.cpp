@@ -18,10 +18,11 @@ std::string megabytes(std::size_t count) { return fmt::format("{:.1f} MB", doubl
 Result<std::string> keep_content(store::Connection& connection, std::string_view bytes) {
   if (bytes.empty()) return Error{ErrorCode::missing_key, "content", "there are no bytes to keep", {}};
   if (bytes.size() > most_content_bytes)
-    return Error{ErrorCode::out_of_range,
-                 "content",
-                 fmt::format("{} are more than a notebook takes at once: {}", megabytes(bytes.size()), megabytes(most_content_bytes)),
-                 {megabytes(bytes.size()), megabytes(most_content_bytes)}};
+    return Error{
+        ErrorCode::out_of_range,
+        "content",
+        fmt::format("{} are more than a notebook takes at once: {}", megabytes(bytes.size()), megabytes(most_content_bytes)),
+        {megabytes(bytes.size()), megabytes(most_content_bytes)}};
   const std::string hash = hex_digest(bytes);
   PRILLBOOK_TRY(connection.run(sql::keep_content, {std::string_view(hash), store::Blob{bytes}}));
   return hash;
@@ -35,9 +36,11 @@ Result<std::string> content(store::Connection& connection, std::string_view hash
     bytes = row.blob(0);
     return false;
   }));
-  if (!bytes) return Error{ErrorCode::not_found, "content", fmt::format("there are no bytes under {}", hash), {std::string(hash)}};
+  if (!bytes)
+    return Error{ErrorCode::not_found, "content", fmt::format("there are no bytes under {}", hash), {std::string(hash)}};
   if (hex_digest(*bytes) != hash)
-    return Error{ErrorCode::damaged, "content", fmt::format("the bytes under {} are not those that were kept", hash), {std::string(hash)}};
+    return Error{
+        ErrorCode::damaged, "content", fmt::format("the bytes under {} are not those that were kept", hash), {std::string(hash)}};
   return *std::move(bytes);
 }
 

@@ -351,7 +351,8 @@ inline constexpr Field hash{self, 8, "hash", FieldKind::text, "hash of its bytes
 inline constexpr Field width{self, 9, "width", FieldKind::whole, "width in pixels", true};
 inline constexpr Field height{self, 10, "height", FieldKind::whole, "height in pixels", true};
 inline constexpr Field byte_count{self, 11, "byte_count", FieldKind::whole, "how many bytes it has", true};
-inline constexpr Field original{self, 12, "original", FieldKind::flag, "1 where the file was kept as it came, with what the camera wrote in it"};
+inline constexpr Field original{self, 12, "original", FieldKind::flag,
+                                "1 where the file was kept as it came, with what the camera wrote in it"};
 inline constexpr std::array all{&struck,        &sample, &consignment, &kind,   &caption,    &taken_at,
                                 &original_name, &hash,   &width,       &height, &byte_count, &original};
 }  // namespace attachment

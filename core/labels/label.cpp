@@ -9,9 +9,9 @@
 #include "core/base/text.h"
 #include "core/custody/custody.h"
 #include "core/fire/charge_record.h"
-#include "core/labels/code.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
+#include "core/labels/code.h"
 #include "core/portions/portions.h"
 
 namespace prillbook::labels {
@@ -76,7 +76,8 @@ class Gatherer {
     PRILLBOOK_ASSIGN(const lab::Client client, lab::client(connection, consignment.client));
     PRILLBOOK_ASSIGN(gatherer.settings_, lab::settings(connection));
     PRILLBOOK_ASSIGN(gatherer.portions_, portions::portions_of(connection, id));
-    std::sort(gatherer.portions_.begin(), gatherer.portions_.end(), [](const auto& a, const auto& b) { return a.number < b.number; });
+    std::sort(gatherer.portions_.begin(), gatherer.portions_.end(),
+              [](const auto& a, const auto& b) { return a.number < b.number; });
     gatherer.arrived_ = local_date(consignment.arrived);
     gatherer.client_ = client.name;
     return gatherer;
@@ -158,7 +159,19 @@ class Gatherer {
   std::string arrived_, client_;
 };
 
-bool holds(const std::vector<LabelKind>& kinds, LabelKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); }
+// One box of waste for all of them: a single label, of the last day, at the end.
+void keep_one_waste(std::vector<Label>& list) {
+  const auto waste =
+      std::stable_partition(list.begin(), list.end(), [](const Label& one) { return one.kind != LabelKind::lead_waste; });
+  if (waste == list.end()) return;
+  const auto last = std::max_element(waste, list.end(), [](const Label& a, const Label& b) { return a.date < b.date; });
+  std::iter_swap(waste, last);
+  list.erase(waste + 1, list.end());
+}
+
+bool holds(const std::vector<LabelKind>& kinds, LabelKind kind) {
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
 
 }  // namespace
 
@@ -215,6 +228,7 @@ Result<std::vector<Label>> labels_of(store::Connection& connection, ConsignmentI
     PRILLBOOK_ASSIGN(std::vector<Label> more, labels_of(connection, sample.id, kinds));
     list.insert(list.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
   }
+  keep_one_waste(list);
   return list;
 }
 

@@ -29,7 +29,8 @@ Result<int> count_of(JsonInput& input, std::string_view key) {
 }
 
 Result<void> check_line(double first, double size, double pitch, int count, double page, std::string_view key) {
-  if (count > 1 && pitch < size - rounding) return grid_fault(ErrorCode::conflict, key, fmt::format("{}: the labels overlap", key));
+  if (count > 1 && pitch < size - rounding)
+    return grid_fault(ErrorCode::conflict, key, fmt::format("{}: the labels overlap", key));
   if (first + pitch * (count - 1) + size > page + rounding)
     return grid_fault(ErrorCode::inconsistent, key, fmt::format("{}: the grid leaves the page", key));
   return {};

@@ -19,9 +19,9 @@ struct Layout {
   std::string title;  // "3 × 8 on A4, 70 × 37 mm"
   SheetPaper paper = SheetPaper::a4;
   int rows = 1, columns = 1;
-  double width = 0, height = 0;              // of one label
-  double left = 0, top = 0;                  // of the first label
-  double column_pitch = 0, row_pitch = 0;    // from one label to the next
+  double width = 0, height = 0;            // of one label
+  double left = 0, top = 0;                // of the first label
+  double column_pitch = 0, row_pitch = 0;  // from one label to the next
 
   int count() const { return rows * columns; }
   friend bool operator==(const Layout&, const Layout&) = default;

@@ -162,10 +162,12 @@ TEST_F(Photographs, MissingBytesAreFound) {
 }
 
 TEST_F(Photographs, BytesOfNobodyAreFound) {
-  ASSERT_TRUE(connection->transaction([&]() -> Result<void> {
-                          PRILLBOOK_TRY(history::keep_content(*connection, "smuggled"));
-                          return {};
-                        }).ok());
+  ASSERT_TRUE(connection
+                  ->transaction([&]() -> Result<void> {
+                    PRILLBOOK_TRY(history::keep_content(*connection, "smuggled"));
+                    return {};
+                  })
+                  .ok());
   EXPECT_THAT(faults(), ElementsAre(HasSubstr("belongs to no attachment")));
 }
 
@@ -220,7 +222,8 @@ INSTANTIATE_TEST_SUITE_P(EachWay, SpoiltDump,
                                          Spoilt{"no bytes", "cGl4ZWxz", "", ErrorCode::missing_key},
                                          Spoilt{"a number", "\"cGl4ZWxz\"", "7", ErrorCode::wrong_type},
                                          Spoilt{"another key", "\"bytes\":", "\"bits\":", ErrorCode::unknown_key},
-                                         Spoilt{"not there", "\"contents\":[", "\"contents\":[],\"more\":[", ErrorCode::wrong_type}));
+                                         Spoilt{"not there", "\"contents\":[", "\"contents\":[],\"more\":[",
+                                                ErrorCode::wrong_type}));
 
 TEST_F(Photographs, ADumpWithoutItsContentsIsRefused) {
   ASSERT_TRUE(add("pixels").ok());
@@ -249,8 +252,13 @@ TEST_F(Photographs, TheLabSaysHowTheyAreKept) {
 
 // RFC 4648, section 10: the test vectors.
 TEST(Base64, IsThatOfTheStandard) {
-  const std::pair<const char*, const char*> vectors[] = {{"", ""},         {"f", "Zg=="},     {"fo", "Zm8="},    {"foo", "Zm9v"},
-                                                         {"foob", "Zm9vYg=="}, {"fooba", "Zm9vYmE="}, {"foobar", "Zm9vYmFy"}};
+  const std::pair<const char*, const char*> vectors[] = {{"", ""},
+                                                         {"f", "Zg=="},
+                                                         {"fo", "Zm8="},
+                                                         {"foo", "Zm9v"},
+                                                         {"foob", "Zm9vYg=="},
+                                                         {"fooba", "Zm9vYmE="},
+                                                         {"foobar", "Zm9vYmFy"}};
   for (const auto& [bytes, text] : vectors) {
     EXPECT_EQ(history::base64(bytes), text);
     EXPECT_EQ(history::bytes_of_base64(text), bytes);

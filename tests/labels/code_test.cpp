@@ -44,26 +44,20 @@ TEST_P(LabelCodeRefused, WithItsReason) {
   EXPECT_FALSE(read.error().detail.empty());
 }
 
-INSTANTIATE_TEST_SUITE_P(EachKind, LabelCodeRefused,
-                         testing::Values(Refused{"", ErrorCode::wrong_type}, Refused{"26-0003", ErrorCode::wrong_type},
-                                         Refused{"PB:S:26-0003", ErrorCode::wrong_type},
-                                         Refused{"PBX:S:26-0003", ErrorCode::wrong_type},
-                                         Refused{"PB2:S:26-0003", ErrorCode::newer_version},
-                                         Refused{"PB12:S:26-0003", ErrorCode::newer_version},
-                                         Refused{"PB1:", ErrorCode::out_of_range}, Refused{"PB1:S", ErrorCode::out_of_range},
-                                         Refused{"PB1:S:", ErrorCode::out_of_range}, Refused{"PB1:X:26-0003", ErrorCode::out_of_range},
-                                         Refused{"PB1:SP:26-0003", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/0", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/02", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/-2", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/2x", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:26-0003/99999999999999999999", ErrorCode::out_of_range},
-                                         Refused{"PB1:P:/2", ErrorCode::out_of_range},
-                                         Refused{"PB1:S: 26-0003", ErrorCode::out_of_range},
-                                         Refused{"PB1:S:26\t0003", ErrorCode::out_of_range},
-                                         Refused{"PB1:S:\xff", ErrorCode::out_of_range}));
+INSTANTIATE_TEST_SUITE_P(
+    EachKind, LabelCodeRefused,
+    testing::Values(Refused{"", ErrorCode::wrong_type}, Refused{"26-0003", ErrorCode::wrong_type},
+                    Refused{"PB:S:26-0003", ErrorCode::wrong_type}, Refused{"PBX:S:26-0003", ErrorCode::wrong_type},
+                    Refused{"PB2:S:26-0003", ErrorCode::newer_version}, Refused{"PB12:S:26-0003", ErrorCode::newer_version},
+                    Refused{"PB1:", ErrorCode::out_of_range}, Refused{"PB1:S", ErrorCode::out_of_range},
+                    Refused{"PB1:S:", ErrorCode::out_of_range}, Refused{"PB1:X:26-0003", ErrorCode::out_of_range},
+                    Refused{"PB1:SP:26-0003", ErrorCode::out_of_range}, Refused{"PB1:P:26-0003", ErrorCode::out_of_range},
+                    Refused{"PB1:P:26-0003/", ErrorCode::out_of_range}, Refused{"PB1:P:26-0003/0", ErrorCode::out_of_range},
+                    Refused{"PB1:P:26-0003/02", ErrorCode::out_of_range}, Refused{"PB1:P:26-0003/-2", ErrorCode::out_of_range},
+                    Refused{"PB1:P:26-0003/2x", ErrorCode::out_of_range},
+                    Refused{"PB1:P:26-0003/99999999999999999999", ErrorCode::out_of_range},
+                    Refused{"PB1:P:/2", ErrorCode::out_of_range}, Refused{"PB1:S: 26-0003", ErrorCode::out_of_range},
+                    Refused{"PB1:S:26\t0003", ErrorCode::out_of_range}, Refused{"PB1:S:\xff", ErrorCode::out_of_range}));
 
 TEST(LabelCode, ATextOfAnyLengthIsNoHarm) {
   EXPECT_EQ(parse_code("PB1:S:" + std::string(200, '7')).error().code, ErrorCode::out_of_range);

@@ -108,6 +108,17 @@ TEST_F(Labels, AConsignmentGivesTheLabelsOfItsSamples) {
   EXPECT_EQ(labels_of(*connection, PortionId{99}, every_kind).error().code, ErrorCode::not_found);
 }
 
+TEST_F(Labels, AConsignmentHasOneBoxOfWaste) {
+  for (int i = 0; i < 2; ++i) {
+    ASSERT_TRUE(fire::start_charge(book, {cut("30 g", "fire").value(), {}, person, {}, {}, {}}).ok());
+    sample = log_sample("Larch adit S", "1 kg");
+  }
+  const auto list = labels_of(*connection, consignment, {LabelKind::bag, LabelKind::lead_waste});
+  ASSERT_TRUE(list.ok());
+  ASSERT_EQ(list->size(), 4u) << "three bags and one box";
+  EXPECT_EQ(list->back().kind, LabelKind::lead_waste);
+}
+
 TEST_F(Labels, EveryCodeLeadsBack) {
   const PortionId portion = cut("30 g", "fire").value();
   ASSERT_TRUE(fire::start_charge(book, {portion, {}, person, {}, {}, {}}).ok());

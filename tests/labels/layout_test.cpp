@@ -61,23 +61,24 @@ TEST_P(BadLayout, IsRefused) {
   EXPECT_EQ(layout.error().code, GetParam().code) << layout.error().detail;
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    EachKind, BadLayout,
-    testing::Values(Bad{"{", "", ErrorCode::malformed_json}, Bad{"\"rows\":8", "\"rows\":0", ErrorCode::out_of_range},
-                    Bad{"\"rows\":8", "\"rows\":-1", ErrorCode::out_of_range},
-                    Bad{"\"rows\":8", "\"rows\":2.5", ErrorCode::out_of_range},
-                    Bad{"\"rows\":8", "\"rows\":1e9", ErrorCode::out_of_range},
-                    Bad{"\"rows\":8", "\"rows\":9", ErrorCode::inconsistent},
-                    Bad{"\"columns\":3", "\"columns\":4", ErrorCode::inconsistent},
-                    Bad{"\"columns\":3", "\"columns\":\"3\"", ErrorCode::wrong_type},
-                    Bad{"\"width_mm\":70", "\"width_mm\":20", ErrorCode::out_of_range},
-                    Bad{"\"height_mm\":37", "\"height_mm\":5", ErrorCode::out_of_range},
-                    Bad{"\"width_mm\":70", "\"width_mm\":-70", ErrorCode::out_of_range},
-                    Bad{"\"left_mm\":0", "\"left_mm\":-1", ErrorCode::out_of_range},
-                    Bad{"\"top_mm\":0.5", "\"top_mm\":20", ErrorCode::inconsistent},
-                    Bad{"\"top_mm\":0.5", "\"top_mm\":0.5,\"row_pitch_mm\":30", ErrorCode::conflict},
-                    Bad{"\"top_mm\":0.5", "\"top_mm\":0.5,\"gap\":1", ErrorCode::unknown_key},
-                    Bad{",\"top_mm\":0.5", "", ErrorCode::missing_key}, Bad{"\"a4\"", "\"a3\"", ErrorCode::out_of_range}));
+INSTANTIATE_TEST_SUITE_P(EachKind, BadLayout,
+                         testing::Values(Bad{"{", "", ErrorCode::malformed_json},
+                                         Bad{"\"rows\":8", "\"rows\":0", ErrorCode::out_of_range},
+                                         Bad{"\"rows\":8", "\"rows\":-1", ErrorCode::out_of_range},
+                                         Bad{"\"rows\":8", "\"rows\":2.5", ErrorCode::out_of_range},
+                                         Bad{"\"rows\":8", "\"rows\":1e9", ErrorCode::out_of_range},
+                                         Bad{"\"rows\":8", "\"rows\":9", ErrorCode::inconsistent},
+                                         Bad{"\"columns\":3", "\"columns\":4", ErrorCode::inconsistent},
+                                         Bad{"\"columns\":3", "\"columns\":\"3\"", ErrorCode::wrong_type},
+                                         Bad{"\"width_mm\":70", "\"width_mm\":20", ErrorCode::out_of_range},
+                                         Bad{"\"height_mm\":37", "\"height_mm\":5", ErrorCode::out_of_range},
+                                         Bad{"\"width_mm\":70", "\"width_mm\":-70", ErrorCode::out_of_range},
+                                         Bad{"\"left_mm\":0", "\"left_mm\":-1", ErrorCode::out_of_range},
+                                         Bad{"\"top_mm\":0.5", "\"top_mm\":20", ErrorCode::inconsistent},
+                                         Bad{"\"top_mm\":0.5", "\"top_mm\":0.5,\"row_pitch_mm\":30", ErrorCode::conflict},
+                                         Bad{"\"top_mm\":0.5", "\"top_mm\":0.5,\"gap\":1", ErrorCode::unknown_key},
+                                         Bad{",\"top_mm\":0.5", "", ErrorCode::missing_key},
+                                         Bad{"\"a4\"", "\"a3\"", ErrorCode::out_of_range}));
 
 TEST(Spots, BeginWhereTheUsedPartEnds) {
   const Layout layout = layout_by_name("a4-3x8").value();

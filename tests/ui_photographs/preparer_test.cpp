@@ -99,7 +99,8 @@ TEST_F(Preparing, ThePlaceIsLeftBehind) {
   const auto made = preparer.prepare(file, {});
   ASSERT_TRUE(made.ok()) << made.error().detail;
   EXPECT_EQ(made->bytes.find("Exif"), std::string::npos);
-  EXPECT_EQ(made->bytes.find(std::string("\x25\x88", 2) + number32(0x10004).substr(0, 2)), std::string::npos) << "the tag of the GPS directory";
+  EXPECT_EQ(made->bytes.find(std::string("\x25\x88", 2) + number32(0x10004).substr(0, 2)), std::string::npos)
+      << "the tag of the GPS directory";
   EXPECT_EQ(made->bytes.find("\xFF\xE1"), std::string::npos) << "no APP1 segment at all";
   EXPECT_FALSE(made->original);
   EXPECT_EQ(made->width, 300);
@@ -140,9 +141,9 @@ TEST_F(Preparing, IsTurnedUpright) {
 }
 
 TEST_F(Preparing, WhatIsNoImageIsRefused) {
-  for (const std::string& file : {std::string(), std::string("no picture"), std::string(5000, '\0'), std::string("\xFF\xD8\xFF"),
-                                  std::string("<svg xmlns='http://www.w3.org/2000/svg' width='9' height='9'/>"),
-                                  std::string("%PDF-1.7\n")}) {
+  for (const std::string& file :
+       {std::string(), std::string("no picture"), std::string(5000, '\0'), std::string("\xFF\xD8\xFF"),
+        std::string("<svg xmlns='http://www.w3.org/2000/svg' width='9' height='9'/>"), std::string("%PDF-1.7\n")}) {
     const auto made = preparer.prepare(file, {});
     ASSERT_FALSE(made.ok()) << file.substr(0, 10);
     EXPECT_TRUE(made.error().code == ErrorCode::wrong_type || made.error().code == ErrorCode::damaged);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gmock/gmock.h>
 
+#include <QtCore/QMimeData>
 #include <QtWidgets/QLabel>
 
 #include "core/attachments/attachments.h"
@@ -351,6 +352,23 @@ TEST_F(Sheet, ShowsThePhotographsOfItsSample) {
   ASSERT_TRUE(attachments::attach(book, fresh).ok());
   settle();
   EXPECT_EQ(sheet.findChild<PhotographStrip*>()->count(), 1) << "one that can't be painted keeps its place";
+}
+
+TEST_F(Sheet, ALargePhotographFitsIntoASmallWindow) {
+  QImage image(800, 600, QImage::Format_RGB32);
+  image.fill(Qt::darkYellow);
+  QMimeData data;
+  data.setImageData(image);
+  auto* strip = sheet.findChild<PhotographStrip*>();
+  strip->add_from(data);
+  strip->open_large();
+  settle();
+  EXPECT_TRUE(strip->is_large());
+  EXPECT_LE(sheet.minimumSizeHint().height(), 640) << "the window keeps its foot at 1280 by 720";
+  EXPECT_FALSE(sheet.findChild<Thread*>()->isVisible());
+  strip->close_large();
+  settle();
+  EXPECT_TRUE(sheet.findChild<Thread*>()->isVisible());
 }
 
 }  // namespace

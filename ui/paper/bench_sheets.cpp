@@ -17,13 +17,14 @@ constexpr std::array receiving_head{BenchColumn{"Client", "", 3},          Bench
                                     BenchColumn{"Pieces declared", "", 1}, BenchColumn{"Pieces found", "", 1},
                                     BenchColumn{"Arrived", "", 2},         BenchColumn{"Received by", "", 1},
                                     BenchColumn{"Remarks", "", 2}};
-constexpr std::array receiving_columns{paper_only("Lab number", 1.4),          BenchColumn{"Client's mark", "", 2},
-                                       BenchColumn{"Place taken", "", 2},      BenchColumn{"Kind", "", 1.2},
-                                       BenchColumn{"Expected class", "", 1.2}, BenchColumn{"Condition on receipt", "", 1.3},
-                                       BenchColumn{"Mass declared", "kg", 1},  BenchColumn{"Mass received", "kg", 1},
-                                       BenchColumn{"Moisture, wet basis", "%", 1}, BenchColumn{"Remarks", "", 2.4}};
+constexpr std::array receiving_columns{
+    paper_only("Lab number", 1.4),         BenchColumn{"Client's mark", "", 2},    BenchColumn{"Place taken", "", 2},
+    BenchColumn{"Kind", "", 1.2},          BenchColumn{"Expected class", "", 1.2}, BenchColumn{"Condition on receipt", "", 1.3},
+    BenchColumn{"Mass declared", "kg", 1}, BenchColumn{"Mass received", "kg", 1},  BenchColumn{"Moisture, wet basis", "%", 1},
+    BenchColumn{"Remarks", "", 2.4}};
 
-constexpr std::array bench_day{paper_only("Date", 1), paper_only("By", 1), paper_only("Balance", 2), paper_only("Remarks of the day", 4)};
+constexpr std::array bench_day{paper_only("Date", 1), paper_only("By", 1), paper_only("Balance", 2),
+                               paper_only("Remarks of the day", 4)};
 
 constexpr std::array pan_columns{paper_only("Portion", 1.3),
                                  paper_only("Panned", 1, "time"),
@@ -62,13 +63,14 @@ constexpr std::array bead_columns{paper_only("Tray place", 0.7),
                                   paper_only("Weigh again", 1, "mg"),
                                   paper_only("Remarks", 1.6)};
 
-constexpr std::array sieve_head{paper_only("Portion", 1.2),  paper_only("Mass of the portion", 1.2, "g"),
-                                paper_only("Series", 1),     paper_only("Wet or dry", 0.8),
-                                paper_only("Minutes", 0.7),  paper_only("Date", 0.9),
-                                paper_only("By", 0.6),       paper_only("Balance", 1)};
-constexpr std::array sieve_columns{paper_only("Opening", 1, "µm"), paper_only("Sieve", 1, "mesh or number"), paper_only("Empty", 1, "g"),
-                                   paper_only("With what it kept", 1.2, "g"), paper_only("Kept", 1, "g"),
-                                   paper_only("Wedged or torn", 1.2), paper_only("Remarks", 3)};
+constexpr std::array sieve_head{paper_only("Portion", 1.2), paper_only("Mass of the portion", 1.2, "g"),
+                                paper_only("Series", 1),    paper_only("Wet or dry", 0.8),
+                                paper_only("Minutes", 0.7), paper_only("Date", 0.9),
+                                paper_only("By", 0.6),      paper_only("Balance", 1)};
+constexpr std::array sieve_columns{paper_only("Opening", 1, "µm"), paper_only("Sieve", 1, "mesh or number"),
+                                   paper_only("Empty", 1, "g"),    paper_only("With what it kept", 1.2, "g"),
+                                   paper_only("Kept", 1, "g"),     paper_only("Wedged or torn", 1.2),
+                                   paper_only("Remarks", 3)};
 
 constexpr std::array cleaning_head{paper_only("Machine", 2), paper_only("From", 1, "date"), paper_only("To", 1, "date")};
 constexpr std::array cleaning_columns{paper_only("When", 1.1),
@@ -84,13 +86,14 @@ constexpr std::array cleaning_columns{paper_only("When", 1.1),
 
 constexpr std::array<BenchSheet, 6> all_bench_sheets{{
     {"receiving-list", "Receiving list", "One sheet a consignment; one line a bag.", receiving_head, receiving_columns, 14},
-    {"pan-test", "Pan tests", "One line a portion. Remainder and tail are weighed and kept: both belong to the balance.", bench_day,
-     pan_columns, 15},
+    {"pan-test", "Pan tests", "One line a portion. Remainder and tail are weighed and kept: both belong to the balance.",
+     bench_day, pan_columns, 15},
     {"charge", "Charges", "One line a crucible. A spoiled charge keeps its line and its reason.", bench_day, charge_columns, 15},
     {"bead-weighings", "Bead weighings", "One line a bead, in the order of the tray. No bead seen after a search: write “none”.",
      bench_day, bead_columns, 15},
     {"sieve-analysis", "Sieve analysis", "Coarse to fine; the pan last, then the sum.", sieve_head, sieve_columns, 16},
-    {"cleaning-log", "Cleaning log", "One line each time something went through the machine.", cleaning_head, cleaning_columns, 17},
+    {"cleaning-log", "Cleaning log", "One line each time something went through the machine.", cleaning_head, cleaning_columns,
+     17},
 }};
 
 QString tr(const char* words) { return QCoreApplication::translate("BenchSheets", words); }
@@ -100,7 +103,9 @@ constexpr double bench_margin = 420, between_heads = 60;
 class BenchPainter {
  public:
   BenchPainter(const BenchSheet& sheet, QSizeF page)
-      : sheet_(sheet), area_(bench_margin, bench_margin, page.width() - 2 * bench_margin, page.height() - 2 * bench_margin), faces_(Paper{}) {}
+      : sheet_(sheet),
+        area_(bench_margin, bench_margin, page.width() - 2 * bench_margin, page.height() - 2 * bench_margin),
+        faces_(Paper{}) {}
 
   Sheet run() {
     double y = title();
@@ -112,7 +117,8 @@ class BenchPainter {
  private:
   void put_text(const QString& text, Size size, bool bold, const QRectF& where, const QColor& colour) {
     QFont font = faces_.face(size, bold);
-    while (font.pixelSize() > 50 && QFontMetricsF(font).horizontalAdvance(text) > where.width()) font.setPixelSize(font.pixelSize() - 3);
+    while (font.pixelSize() > 50 && QFontMetricsF(font).horizontalAdvance(text) > where.width())
+      font.setPixelSize(font.pixelSize() - 3);
     const QString fitted = QFontMetricsF(font).elidedText(text, Qt::ElideRight, where.width());
     strokes_.push_back([=](QPainter& painter) {
       painter.setFont(font);
@@ -200,8 +206,10 @@ Result<Pages> bench_pages(const std::vector<std::string>& names, PaperSize size)
   std::string known;
   for (const BenchSheet& sheet : all_bench_sheets) known += fmt::format("{}{}", known.empty() ? "" : ", ", sheet.name);
   for (const std::string& name : names)
-    if (std::none_of(all_bench_sheets.begin(), all_bench_sheets.end(), [&](const BenchSheet& sheet) { return sheet.name == name; }))
-      return Error{ErrorCode::not_found, "--sheet", fmt::format("there is no bench sheet '{}'; there are {}", name, known), {name}};
+    if (std::none_of(all_bench_sheets.begin(), all_bench_sheets.end(),
+                     [&](const BenchSheet& sheet) { return sheet.name == name; }))
+      return Error{
+          ErrorCode::not_found, "--sheet", fmt::format("there is no bench sheet '{}'; there are {}", name, known), {name}};
   Pages pages;
   pages.size = size;
   pages.lying = true;

@@ -12,16 +12,16 @@
 namespace prillbook::paper {
 
 struct BenchColumn {
-  const char* label;       // of the form, or of the paper alone
-  const char* unit = "";   // what a bare figure means; printed under the label
-  double share = 1;        // of the width
-  bool of_form = true;     // false: needed on paper only ("Sample", "By")
+  const char* label;      // of the form, or of the paper alone
+  const char* unit = "";  // what a bare figure means; printed under the label
+  double share = 1;       // of the width
+  bool of_form = true;    // false: needed on paper only ("Sample", "By")
 };
 
 struct BenchSheet {
   std::string_view name;  // "pan-test"
   const char* title;
-  const char* hint;  // one line under the title
+  const char* hint;                      // one line under the title
   std::span<const BenchColumn> head;     // asked once, above the table; shares of a line of 1
   std::span<const BenchColumn> columns;  // asked for each line
   int rows;

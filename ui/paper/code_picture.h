@@ -13,8 +13,8 @@ class QPainter;
 namespace prillbook::paper {
 
 struct CodePicture {
-  int side = 0;              // modules, without the margin
-  std::vector<bool> dark;    // row by row
+  int side = 0;                     // modules, without the margin
+  std::vector<bool> dark;           // row by row
   static constexpr int margin = 4;  // light modules on each side, as the standard asks
 
   bool at(int row, int column) const { return dark[std::size_t(row) * std::size_t(side) + std::size_t(column)]; }

@@ -15,9 +15,9 @@ using labels::Label;
 using labels::LabelKind;
 
 constexpr double per_mm = 720 / 25.4;
-constexpr double inside = 1.5 * per_mm;   // from the edge of the label to the words
+constexpr double inside = 2.5 * per_mm;  // from the edge of the label to the words
 constexpr double largest_code = 26 * per_mm;
-constexpr double least_type = 50;         // 5 pt: what can still be read at the bench
+constexpr double least_type = 50;  // 5 pt: what can still be read at the bench
 
 QRectF on_paper(const labels::Rectangle& mm) {
   return {mm.left * per_mm, mm.top * per_mm, mm.width * per_mm, mm.height * per_mm};
@@ -48,9 +48,22 @@ QString hazard_words(const Label& label) {
   return QStringLiteral("HOLDS ") + words.join(QStringLiteral(", "));
 }
 
-std::vector<Wanted> wanted_lines(const Label& label, double height) {
+QFont label_type(double size, bool bold) {
+  QFont font = Faces(Paper{}).face(Size::small, bold);
+  font.setPixelSize(int(std::lround(size)));
+  return font;
+}
+
+// Closer than the typeface asks: what a borrowed one needs above its line, the white between the lines gives.
+double height_of(const Wanted& line) { return line.lines * line.size * 1.25; }
+
+bool fits(const Wanted& line, double width) {
+  return QFontMetricsF(label_type(line.size, line.bold)).horizontalAdvance(line.text) <= width;
+}
+
+std::vector<Wanted> wanted_lines(const Label& label, double width, double height) {
   // Type grows with the label, from 10 mm to 40 mm of height.
-  const double grow = std::clamp(height / (25 * per_mm), 0.55, 1.5);
+  const double grow = std::clamp(height / (30 * per_mm), 0.5, 1.4);
   std::vector<Wanted> lines;
   const auto add = [&](const QString& text, Wanted wanted) {
     wanted.text = text;
@@ -60,24 +73,17 @@ std::vector<Wanted> wanted_lines(const Label& label, double height) {
   add(text_of(label.number), {{}, 170, true, false, true, 0});
   add(text_of(label.mark), {{}, 100, false, false, false, 2, 2});
   if (!label.hazards.empty()) add(hazard_words(label), {{}, 100, true, true, true, 0});
-  add(joined({&label.what, &label.mass}), {{}, 88, false, false, true, 1});
-  add(text_of(label.date), {{}, 80, false, false, true, 1});
+  const Wanted facts{joined({&label.what, &label.mass, &label.date}), std::max(least_type, 88 * grow), false, false, true, 1};
+  if (fits(facts, width)) {
+    lines.push_back(facts);
+  } else {
+    add(joined({&label.what, &label.mass}), {{}, 88, false, false, true, 1});
+    add(text_of(label.date), {{}, 80, false, false, true, 1});
+  }
   add(text_of(label.client), {{}, 75, false, false, false, 3});
   add(text_of(label.lab), {{}, 70, false, false, false, 5});
   add(text_of(label.code), {{}, 62, false, false, false, 4});
   return lines;
-}
-
-QFont label_type(double size, bool bold) {
-  QFont font = Faces(Paper{}).face(Size::small, bold);
-  font.setPixelSize(int(std::lround(size)));
-  return font;
-}
-
-double height_of(const Wanted& line) { return line.lines * QFontMetricsF(label_type(line.size, line.bold)).height(); }
-
-bool fits(const Wanted& line, double width) {
-  return QFontMetricsF(label_type(line.size, line.bold)).horizontalAdvance(line.text) <= width;
 }
 
 // Leaves out what has no room, the highest rank first; then all shrink alike.
@@ -130,7 +136,7 @@ LabelLine placed(const Wanted& wanted, const QRectF& words, double y) {
     font = label_type(size -= 2, wanted.bold);
   const QFontMetricsF metrics(font);
   const QString text = metrics.elidedText(wanted.text, Qt::ElideRight, words.width());
-  return {text, font, QRectF(words.left(), y, words.width(), metrics.height()), wanted.warns};
+  return {text, font, QRectF(words.left(), y, words.width(), wanted.size * 1.25), wanted.warns};
 }
 
 void paint_line(QPainter& painter, const LabelLine& line) {
@@ -138,14 +144,16 @@ void paint_line(QPainter& painter, const LabelLine& line) {
   const QFontMetricsF metrics(line.font);
   if (line.warns) {
     const QRectF patch(line.area.left(), line.area.top(),
-                       std::min(line.area.width(), metrics.horizontalAdvance(line.text) + metrics.height() * 0.4), line.area.height());
+                       std::min(line.area.width(), metrics.horizontalAdvance(line.text) + metrics.height() * 0.4),
+                       line.area.height());
     painter.fillRect(patch, Qt::black);
     painter.setPen(Qt::white);
-    painter.drawText(patch, Qt::AlignCenter | Qt::TextSingleLine, line.text);
+    painter.drawText(patch, Qt::AlignCenter | Qt::TextSingleLine | Qt::TextDontClip, line.text);
     return;
   }
   painter.setPen(Qt::black);
-  painter.drawText(line.area, Qt::AlignLeft | Qt::AlignAbsolute | Qt::AlignVCenter | Qt::TextSingleLine, line.text);
+  painter.drawText(line.area, Qt::AlignLeft | Qt::AlignAbsolute | Qt::AlignVCenter | Qt::TextSingleLine | Qt::TextDontClip,
+                   line.text);
 }
 
 Result<Stroke> painted_label(const Label& label, const QRectF& area) {
@@ -167,13 +175,14 @@ Result<Stroke> painted_label(const Label& label, const QRectF& area) {
 
 LabelPlan plan_label(const Label& label, const QRectF& area) {
   LabelPlan plan;
-  QRectF words = area.adjusted(inside, inside / 2, -inside, -inside / 2);
+  // Words at the left edge keep clear of what a printer can not reach.
+  QRectF words = area.adjusted(1.6 * inside, inside / 3, -inside, -inside / 3);
   if (!label.code.empty()) {
     const double side = std::min({area.height(), 0.4 * area.width(), largest_code});
     plan.code = QRectF(area.left(), area.center().y() - side / 2, side, side);
     words.setLeft(plan.code.right());  // the margin of the code stands between them
   }
-  std::vector<Wanted> lines = wanted_lines(label, area.height());
+  std::vector<Wanted> lines = wanted_lines(label, words.width(), area.height());
   for (Wanted& line : lines)
     if (fits(line, words.width())) line.lines = 1;
   fit_height(lines, words.height());

@@ -63,7 +63,7 @@ std::vector<QImage> page_images(const Pages& pages, double dots_per_inch) {
     QImage image((pages.page() * scale).toSize(), QImage::Format_RGB32);
     image.fill(Qt::white);
     QPainter painter(&image);
-    painter.setRenderHint(QPainter::TextAntialiasing);
+    painter.setRenderHint(QPainter::Antialiasing);
     painter.scale(scale, scale);
     paint_sheet(painter, sheet);
     painter.end();

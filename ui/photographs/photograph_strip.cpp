@@ -52,7 +52,8 @@ QIcon thumbnail_icon(const QImage& small, qreal ratio) {
     return empty;
   }
   const QImage filled = small.scaled(box, Qt::KeepAspectRatioByExpanding, Qt::SmoothTransformation);
-  QPixmap pixmap = QPixmap::fromImage(filled.copy(QRect(QPoint((filled.width() - box.width()) / 2, (filled.height() - box.height()) / 2), box)));
+  QPixmap pixmap = QPixmap::fromImage(
+      filled.copy(QRect(QPoint((filled.width() - box.width()) / 2, (filled.height() - box.height()) / 2), box)));
   pixmap.setDevicePixelRatio(ratio);
   return pixmap;
 }
@@ -80,7 +81,7 @@ PhotographStrip::PhotographStrip(Session& session, QWidget* parent)
   row_->setGridSize({Thumbnails::side * 4 / 3 + rhythm, Thumbnails::side + 3 * rhythm});
   row_->setTextElideMode(Qt::ElideRight);
   row_->setFont(face(TextSize::small));
-  row_->setFixedHeight(Thumbnails::side + 6 * rhythm);
+  row_->setFixedHeight(Thumbnails::side + 5 * rhythm);
   row_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   row_->setAcceptDrops(false);  // the strip takes them
   row_->installEventFilter(this);
@@ -159,8 +160,9 @@ void PhotographStrip::show_owner(const attachments::Owner& owner) {
 }
 
 void PhotographStrip::refresh() {
-  auto standing = owner_.sample || owner_.consignment ? attachments::attachments_of(session_.connection, owner_)
-                                                      : Result<std::vector<attachments::Attachment>>(std::vector<attachments::Attachment>{});
+  auto standing = owner_.sample || owner_.consignment
+                      ? attachments::attachments_of(session_.connection, owner_)
+                      : Result<std::vector<attachments::Attachment>>(std::vector<attachments::Attachment>{});
   const AttachmentId kept = in_hand();
   all_ = standing.ok() ? *std::move(standing) : std::vector<attachments::Attachment>{};
   const QSignalBlocker silent(row_);
@@ -176,20 +178,27 @@ void PhotographStrip::refresh() {
   row_->setVisible(!all_.empty());
   if (is_large() && in_hand() != AttachmentId{fields_->record()}) close_large();
   if (is_large()) show_large();
+  emit shape_changed();
 }
 
 void PhotographStrip::choose_file() {
-  session_.prompter.choose_file({FilePurpose::open, tr("Add a photograph"), tr("Pictures (*.jpg *.jpeg *.png *.webp *.bmp *.tif *.tiff)"), {}},
-                                [this](const QString& path) { add_file(path); });
+  session_.prompter.choose_file(
+      {FilePurpose::open, tr("Add a photograph"), tr("Pictures (*.jpg *.jpeg *.png *.webp *.bmp *.tif *.tiff)"), {}},
+      [this](const QString& path) { add_file(path); });
 }
 
 void PhotographStrip::add_file(const QString& path) {
   const QFileInfo info(path);
   const QString name = info.fileName();
   if (info.size() > attachments::most_file_bytes)
-    return tell({ErrorCode::out_of_range, "attachment", "", {to_core(size_words(info.size())), to_core(size_words(attachments::most_file_bytes))}}, name);
+    return tell({ErrorCode::out_of_range,
+                 "attachment",
+                 "",
+                 {to_core(size_words(info.size())), to_core(size_words(attachments::most_file_bytes))}},
+                name);
   QFile file(path);
-  if (!info.isFile() || !file.open(QIODevice::ReadOnly)) return tell({ErrorCode::not_found, "attachment", "", {to_core(name)}}, name);
+  if (!info.isFile() || !file.open(QIODevice::ReadOnly))
+    return tell({ErrorCode::not_found, "attachment", "", {to_core(name)}}, name);
   const QByteArray bytes = file.readAll();
   const auto wish = attachments::wish(session_.connection);
   if (!wish.ok()) return tell(wish.error(), name);
@@ -210,7 +219,8 @@ void PhotographStrip::add_from(const QMimeData& mime) {
   add(prepare_picture(qvariant_cast<QImage>(mime.imageData()), *wish), {}, session_.journal.clock().now());
 }
 
-void PhotographStrip::add(const Result<attachments::Prepared>& prepared, const QString& name, const std::optional<Instant>& taken_at) {
+void PhotographStrip::add(const Result<attachments::Prepared>& prepared, const QString& name,
+                          const std::optional<Instant>& taken_at) {
   if (session_.read_only()) return;
   if (!prepared.ok()) return tell(prepared.error(), name);
   attachments::NewAttachment fresh{owner_, *prepared, {}, {}, {}, taken_at};
@@ -228,7 +238,9 @@ void PhotographStrip::tell(const Error& error, const QString& name) {
   const auto argument = [&](std::size_t i) { return i < error.arguments.size() ? to_qt(error.arguments[i]) : QString(); };
   QString words;
   switch (error.code) {
-    case ErrorCode::out_of_range: words = tr("%1 was not taken: %2 is more than the limit of %3.").arg(what, argument(0), argument(1)); break;
+    case ErrorCode::out_of_range:
+      words = tr("%1 was not taken: %2 is more than the limit of %3.").arg(what, argument(0), argument(1));
+      break;
     case ErrorCode::damaged: words = tr("%1 was not taken: it is cut short or broken.").arg(what); break;
     case ErrorCode::wrong_type: words = tr("%1 was not taken: it holds no picture.").arg(what); break;
     case ErrorCode::not_found: words = tr("%1 can’t be read.").arg(what); break;
@@ -237,18 +249,21 @@ void PhotographStrip::tell(const Error& error, const QString& name) {
   }
   news_->stop(words);
   news_->show();
+  emit shape_changed();
 }
 
 void PhotographStrip::open_large() {
   if (!in_hand()) return;
   large_->show();
   show_large();
+  emit shape_changed();
   bring_into_view(picture_);
 }
 
 void PhotographStrip::close_large() {
   fields_->show(0);
   large_->hide();
+  emit shape_changed();
   row_->setFocus(Qt::OtherFocusReason);
 }
 

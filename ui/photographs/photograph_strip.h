@@ -43,6 +43,9 @@ class PhotographStrip : public QWidget {
   const Thumbnails& thumbnails() const { return *thumbnails_; }
   QString news() const;
 
+ signals:
+  void shape_changed();  // it needs more or less room
+
  protected:
   void dragEnterEvent(QDragEnterEvent* event) override;
   void dropEvent(QDropEvent* event) override;

@@ -35,7 +35,8 @@ QByteArray bytes_of(std::string_view file) { return QByteArray::fromRawData(file
 // A JPEG that ends before its end mark and a PNG without its last chunk are decoded in part by the readers: what is
 // missing would be grey in the notebook for ever.
 bool is_cut_short(std::string_view file, const QByteArray& format) {
-  if (format == "jpeg") return file.substr(file.size() > 4096 ? file.size() - 4096 : 0).find("\xFF\xD9") == std::string_view::npos;
+  if (format == "jpeg")
+    return file.substr(file.size() > 4096 ? file.size() - 4096 : 0).find("\xFF\xD9") == std::string_view::npos;
   if (format == "png") return file.substr(file.size() > 4096 ? file.size() - 4096 : 0).find("IEND") == std::string_view::npos;
   return false;
 }

@@ -39,6 +39,7 @@ BenchSheetsPage::BenchSheetsPage(Session& session, Printing printing, QWidget* p
   });
   choices()->addSpacing(rhythm);
   choices()->addWidget(paper_);
+  tab_on_from(paper_->editor());
   renew();
 }
 

@@ -25,7 +25,9 @@ namespace {
 using labels::LabelKind;
 
 constexpr const char* last_layout = "labels/layout";
-constexpr LabelKind all_kinds[] = {LabelKind::bag, LabelKind::portion, LabelKind::charge, LabelKind::reject, LabelKind::lead_waste};
+constexpr const char* first_layout = "a4-3x8";
+constexpr LabelKind all_kinds[] = {LabelKind::bag, LabelKind::portion, LabelKind::charge, LabelKind::reject,
+                                   LabelKind::lead_waste};
 
 QString words_of_kind(LabelKind kind) {
   switch (kind) {
@@ -48,9 +50,13 @@ QLabel* part_heading(const QString& words) {
 }  // namespace
 
 LabelsPage::LabelsPage(Session& session, Printing printing, QWidget* parent)
-    : PrintPage(session, std::move(printing), parent), layouts_(new QListWidget), sheet_(new SheetPicture), start_words_(new QLabel) {
+    : PrintPage(session, std::move(printing), parent),
+      layouts_(new QListWidget),
+      sheet_(new SheetPicture),
+      start_words_(new QLabel) {
   build_kinds();
   build_sheets();
+  tab_on_from(sheet_);
   connect(&session.notifier, &Notifier::written, this, [this] {
     if (isVisible()) changed();
   });
@@ -72,10 +78,10 @@ void LabelsPage::build_sheets() {
   layouts_->setAccessibleName(tr("On which sheet"));
   layouts_->setFrameShape(QFrame::NoFrame);
   layouts_->setFont(face(TextSize::body));
-  layouts_->setFixedHeight(14 * rhythm);
+  layouts_->setFixedHeight(16 * rhythm);
   layouts_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   for (const labels::Layout& layout : labels::layouts()) layouts_->addItem(to_qt(layout.title));
-  const std::string last = to_core(QSettings().value(last_layout).toString());
+  const std::string last = to_core(QSettings().value(last_layout, QLatin1String(first_layout)).toString());
   int row = 0;
   for (int i = 0; i < layouts_->count(); ++i)
     if (labels::layouts()[std::size_t(i)].name == last) row = i;
@@ -135,8 +141,9 @@ bool LabelsPage::show_labels_of(const RecordRef& what) {
   head()->set(tr("Labels"), number_ + QStringLiteral(" · ") + words);
   for (const auto& [kind, box] : boxes_) {
     const QSignalBlocker silent(box);
-    box->setChecked(what.entity == Entity::portion ? kind == LabelKind::portion || kind == LabelKind::reject
-                                                   : kind == LabelKind::bag || (what.entity == Entity::sample && kind == LabelKind::portion));
+    box->setChecked(what.entity == Entity::portion
+                        ? kind == LabelKind::portion || kind == LabelKind::reject
+                        : kind == LabelKind::bag || (what.entity == Entity::sample && kind == LabelKind::portion));
   }
   changed();
   return true;
@@ -144,13 +151,12 @@ bool LabelsPage::show_labels_of(const RecordRef& what) {
 
 void LabelsPage::enter() {
   for (const LabelKind kind : all_kinds)
-    if (boxes_[kind]->isEnabled()) return boxes_[kind]->setFocus(Qt::OtherFocusReason);
+    if (!boxes_[kind]->isHidden()) return boxes_[kind]->setFocus(Qt::OtherFocusReason);
 }
 
 Result<std::vector<labels::Label>> LabelsPage::labels_of(const std::vector<LabelKind>& kinds) const {
   switch (what_.entity) {
-    case history::Entity::consignment:
-      return labels::labels_of(session().connection, ConsignmentId{what_.record}, kinds);
+    case history::Entity::consignment: return labels::labels_of(session().connection, ConsignmentId{what_.record}, kinds);
     case history::Entity::portion: return labels::labels_of(session().connection, PortionId{what_.record}, kinds);
     default: return labels::labels_of(session().connection, SampleId{what_.record}, kinds);
   }
@@ -159,7 +165,7 @@ Result<std::vector<labels::Label>> LabelsPage::labels_of(const std::vector<Label
 std::vector<labels::Label> LabelsPage::chosen() const {
   std::vector<LabelKind> kinds;
   for (const auto& [kind, box] : boxes_)
-    if (box->isChecked() && box->isEnabled()) kinds.push_back(kind);
+    if (box->isChecked() && !box->isHidden()) kinds.push_back(kind);
   auto all = labels_of(kinds);
   return all.ok() ? *std::move(all) : std::vector<labels::Label>{};
 }
@@ -168,7 +174,7 @@ void LabelsPage::count_kinds() {
   for (const auto& [kind, box] : boxes_) {
     const auto some = labels_of({kind});
     const int count = some.ok() ? int(some->size()) : 0;
-    box->setEnabled(count > 0);
+    box->setVisible(count > 0);
     box->setText(tr("%1 (%2)").arg(words_of_kind(kind)).arg(count));
   }
 }
@@ -194,6 +200,8 @@ void LabelsPage::show_start() {
 
 Result<paper::Pages> LabelsPage::pages() const { return paper::label_pages(chosen(), layout_in_hand(), sheet_->start()); }
 
-QString LabelsPage::file_name() const { return tr("Labels %1").arg(QString(number_).replace(QLatin1Char('/'), QLatin1Char('-'))); }
+QString LabelsPage::file_name() const {
+  return tr("Labels %1").arg(QString(number_).replace(QLatin1Char('/'), QLatin1Char('-')));
+}
 
 }  // namespace prillbook::ui

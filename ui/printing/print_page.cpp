@@ -71,8 +71,7 @@ PrintPage::PrintPage(Session& session, Printing printing, QWidget* parent)
   choices->setSpacing(rhythm);
   choices_ = choices;
   left_column->addLayout(choices);
-  left_column->addWidget(build_ways_out());
-  left_column->addWidget(news_);
+  left_column->addWidget(printer_);
   left_column->addStretch();
   auto* right = new QWidget;
   auto* right_column = new QVBoxLayout(right);
@@ -89,39 +88,32 @@ PrintPage::PrintPage(Session& session, Printing printing, QWidget* parent)
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(3 * rhythm, 2 * rhythm, 0, 0);
   whole->setSpacing(rhythm);
-  whole->addWidget(head_);
+  auto* top = new QHBoxLayout;
+  top->setContentsMargins(0, 0, 3 * rhythm, 0);
+  top->setSpacing(rhythm);
+  top->addWidget(head_, 1);
+  top->addWidget(print_, 0, Qt::AlignTop);
+  top->addWidget(pdf_, 0, Qt::AlignTop);
+  whole->addLayout(top);
   whole->addWidget(hairline());
+  whole->addWidget(news_);
   whole->addLayout(columns, 1);
+  printer_->on_commit([this](std::optional<std::int64_t> number) -> Result<void> {
+    if (number && *number >= 1 && *number <= printer_names_.size()) printer_name_ = printer_names_[int(*number) - 1];
+    return {};
+  });
+  connect(pdf_, &QPushButton::clicked, this, &PrintPage::write_pdf);
+  connect(print_, &QPushButton::clicked, this, &PrintPage::print);
+  tell({});
   soon_->setSingleShot(true);
   soon_->setInterval(60);
   connect(soon_, &QTimer::timeout, this, &PrintPage::show_pages);
 }
 
-QWidget* PrintPage::build_ways_out() {
-  auto* part = new QWidget;
-  auto* column = new QVBoxLayout(part);
-  column->setContentsMargins(0, rhythm, 0, 0);
-  column->setSpacing(rhythm);
-  auto* row = new QHBoxLayout;
-  row->setSpacing(2 * rhythm);
-  row->addWidget(pdf_);
-  row->addWidget(print_);
-  row->addStretch();
-  printer_->on_commit([this](std::optional<std::int64_t> number) -> Result<void> {
-    if (number && *number >= 1 && *number <= printer_names_.size()) printer_name_ = printer_names_[int(*number) - 1];
-    return {};
-  });
-  column->addLayout(row);
-  column->addWidget(printer_);
-  connect(pdf_, &QPushButton::clicked, this, &PrintPage::write_pdf);
-  connect(print_, &QPushButton::clicked, this, &PrintPage::print);
-  return part;
-}
-
 void PrintPage::showEvent(QShowEvent* event) {
   QWidget::showEvent(event);
   list_printers();
-  news_->say({});
+  tell({});
 }
 
 void PrintPage::list_printers() {
@@ -130,8 +122,21 @@ void PrintPage::list_printers() {
   std::vector<PickField::Item> items;
   for (int i = 0; i < printer_names_.size(); ++i) items.push_back({i + 1, printer_names_[i]});
   printer_->set_items(std::move(items));
-  printer_->set_value(printer_names_.isEmpty() ? std::nullopt : std::optional<std::int64_t>(printer_names_.indexOf(printer_name_) + 1));
+  printer_->set_value(printer_names_.isEmpty() ? std::nullopt
+                                               : std::optional<std::int64_t>(printer_names_.indexOf(printer_name_) + 1));
   printer_->setVisible(!printer_names_.isEmpty());
+}
+
+// The line of news is there only while it says something.
+void PrintPage::tell(const QString& words) {
+  news_->say(words);
+  news_->setVisible(!words.isEmpty());
+}
+
+void PrintPage::tab_on_from(QWidget* last_choice) {
+  setTabOrder(last_choice, printer_->editor());
+  setTabOrder(printer_->editor(), print_);
+  setTabOrder(print_, pdf_);
 }
 
 void PrintPage::renew() { soon_->start(); }
@@ -142,24 +147,23 @@ void PrintPage::show_pages() {
   print_->setEnabled(laid_out.ok());
   preview_->set_pages(laid_out.ok() ? paper::page_images(*laid_out, preview_dots_per_inch * devicePixelRatioF())
                                     : std::vector<QImage>{});
-  if (laid_out.ok())
-    news_->say({});
-  else if (laid_out.error().code == ErrorCode::missing_key)
-    news_->say(tr("Choose what is to be printed."));
-  else
-    news_->refused(laid_out.error());
+  if (laid_out.ok()) return tell({});
+  tell(tr("Choose what is to be printed."));
+  if (laid_out.error().code != ErrorCode::missing_key) news_->refused(laid_out.error());
 }
 
 void PrintPage::write_pdf() {
-  session_.prompter.choose_file({FilePurpose::save, tr("Write as PDF"), tr("PDF (*.pdf)"), file_name() + QStringLiteral(".pdf")},
-                                [this](const QString& path) {
-                                  write_to(path.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive) ? path : path + QStringLiteral(".pdf"));
-                                });
+  session_.prompter.choose_file(
+      {FilePurpose::save, tr("Write as PDF"), tr("PDF (*.pdf)"), file_name() + QStringLiteral(".pdf")},
+      [this](const QString& path) {
+        write_to(path.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive) ? path : path + QStringLiteral(".pdf"));
+      });
 }
 
 void PrintPage::write_to(const QString& path) {
   const auto laid_out = pages();
   const auto written = laid_out.ok() ? paper::write_pdf(*laid_out, to_core(path)) : Result<void>(laid_out.error());
+  news_->show();
   if (!written.ok()) return news_->stop(file_fault_sentence(written.error(), path));
   news_->written(tr("Written: %1").arg(path));
   emit said(tr("Written: %1").arg(path));
@@ -167,12 +171,14 @@ void PrintPage::write_to(const QString& path) {
 
 void PrintPage::print() {
   const auto laid_out = pages();
+  news_->show();
   if (!laid_out.ok()) return news_->refused(laid_out.error());
   list_printers();
   if (const auto printed = printing_.print(*laid_out, printer_name_); !printed.ok())
     return news_->stop(printer_fault_sentence(printed.error()));
   const auto count = laid_out->sheets.size();
-  const QString words = count == 1 ? tr("1 page sent to %1").arg(printer_name_) : tr("%1 pages sent to %2").arg(count).arg(printer_name_);
+  const QString words =
+      count == 1 ? tr("1 page sent to %1").arg(printer_name_) : tr("%1 pages sent to %2").arg(count).arg(printer_name_);
   news_->say(words);
   emit said(words);
 }

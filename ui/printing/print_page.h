@@ -45,12 +45,14 @@ class PrintPage : public QWidget {
 
   virtual Result<paper::Pages> pages() const = 0;
   virtual QString file_name() const = 0;  // proposed, without the ending
+  // Tab leads from the last choice to the printer and the buttons, though these stand above.
+  void tab_on_from(QWidget* last_choice);
   // The choices changed: the pages are laid out again, soon.
   void renew();
   void showEvent(QShowEvent* event) override;
 
  private:
-  QWidget* build_ways_out();
+  void tell(const QString& words);
   void show_pages();
   void list_printers();
   void write_to(const QString& path);

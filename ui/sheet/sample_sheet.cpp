@@ -155,7 +155,17 @@ QWidget* SampleSheet::build_left() {
   explanation_->on_commit([this](const auto& words) { return answer(words); });
   explanation_->hide();
   column->addWidget(explanation_);
-  column->addWidget(photographs_);
+  photographs_place_ = new QScrollArea;
+  photographs_place_->setWidgetResizable(true);
+  photographs_place_->setFrameShape(QFrame::NoFrame);
+  photographs_place_->setFocusPolicy(Qt::NoFocus);
+  photographs_place_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  photographs_place_->setWidget(photographs_);
+  photographs_place_->viewport()->setAutoFillBackground(false);
+  photographs_->setAutoFillBackground(false);
+  photographs_->setContentsMargins(0, 0, 2 * rhythm, 0);
+  connect(photographs_, &PhotographStrip::shape_changed, this, &SampleSheet::fit_photographs);
+  column->addWidget(photographs_place_);
   return left;
 }
 
@@ -284,6 +294,7 @@ void SampleSheet::refresh() {
   show_thread(*record);
   show_hand(*record);
   photographs_->show_owner({sample_, {}});
+  fit_photographs();
 }
 
 void SampleSheet::show_head(const SampleRecord& record) {
@@ -398,6 +409,15 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   told_part_->setVisible(writes && !portion);
   fire_caution_->setVisible(fire || can_fire);
   pan_caution_->setVisible(pan || can_pan);
+}
+
+// A large photograph takes the place of the thread; small ones take what they need.
+void SampleSheet::fit_photographs() {
+  const bool large = photographs_->is_large();
+  thread_->setVisible(!large);
+  const int needed = photographs_->sizeHint().height();
+  photographs_place_->setMinimumHeight(large ? 0 : needed);
+  photographs_place_->setMaximumHeight(large ? QWIDGETSIZE_MAX : needed);
 }
 
 void SampleSheet::start_pan() {

@@ -72,6 +72,7 @@ class SampleSheet : public QWidget {
   void explain(const QString& action);
   Result<void> answer(const std::optional<std::string>& words);
   void started();
+  void fit_photographs();
 
   Session& session_;
   SampleId sample_;
@@ -79,6 +80,7 @@ class SampleSheet : public QWidget {
   Headline* head_;
   PressButton* labels_;
   PhotographStrip* photographs_;
+  QScrollArea* photographs_place_;
   ResultLines* results_;
   QLabel* sizes_;
   Thread* thread_;

@@ -38,10 +38,10 @@ struct WindowParts {
   // "0.022 g for 26-0003 pan bead": what was written, in words; the window adds the time and the initials.
   std::function<QString(const history::Written&)> describe;
   std::function<void(const QString& page)> open_guide;
-  std::function<void()> change_notebook;                 // the notebook's name was pressed
-  std::function<bool(const RecordRef&)> open_page;      // asked before the stations: the sheet of a sample
+  std::function<void()> change_notebook;            // the notebook's name was pressed
+  std::function<bool(const RecordRef&)> open_page;  // asked before the stations: the sheet of a sample
   std::function<void(const QString& initials)> worker_chosen;
-  QWidget* first_page = nullptr;                         // shown in place of the stations until go_to() is called: an empty lab
+  QWidget* first_page = nullptr;  // shown in place of the stations until go_to() is called: an empty lab
 };
 
 class MainWindow : public QMainWindow {

@@ -10,8 +10,8 @@ namespace prillbook::ui {
 namespace {
 
 bool is_only_modifier(int key) {
-  return key == Qt::Key_Shift || key == Qt::Key_CapsLock || key == Qt::Key_AltGr || key == Qt::Key_Control || key == Qt::Key_Alt ||
-         key == Qt::Key_Meta;
+  return key == Qt::Key_Shift || key == Qt::Key_CapsLock || key == Qt::Key_AltGr || key == Qt::Key_Control ||
+         key == Qt::Key_Alt || key == Qt::Key_Meta;
 }
 
 bool ends_a_code(int key) { return key == Qt::Key_Return || key == Qt::Key_Enter || key == Qt::Key_Tab; }
