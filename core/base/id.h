@@ -28,5 +28,6 @@ using PanTestId = Id<struct PanTestTag>;
 using ChargeId = Id<struct ChargeTag>;
 using BeadId = Id<struct BeadTag>;
 using WeighingId = Id<struct WeighingTag>;
+using AttachmentId = Id<struct AttachmentTag>;
 
 }  // namespace prillbook

@@ -15,7 +15,7 @@ namespace {
 
 using nlohmann::json;
 
-enum class Place { outside, top, tables, table, table_row, history, history_row, done };
+enum class Place { outside, top, tables, table, table_row, contents, content_row, history, history_row, done };
 
 // The events of the JSON text against the one shape that a dump has. An event that gives false ends the reading; the
 // reason is in outcome().
@@ -89,6 +89,8 @@ std::string Shape::path() const {
     case Place::tables:
     case Place::table: return fmt::format("tables.{}", table_);
     case Place::table_row: return fmt::format("tables.{}[{}].{}", table_, row_number_, key_);
+    case Place::contents: return "contents";
+    case Place::content_row: return fmt::format("contents[{}].{}", row_number_, key_);
     case Place::history: return "history";
     case Place::history_row: return fmt::format("history[{}].{}", row_number_, key_);
     case Place::outside:
@@ -118,7 +120,8 @@ bool Shape::key(json::string_t& name) {
 
 bool Shape::value(store::Value value) {
   if (place_ == Place::top) return header(value);
-  if (place_ != Place::table_row && place_ != Place::history_row) return wrong_type("a single value");
+  if (place_ != Place::table_row && place_ != Place::content_row && place_ != Place::history_row)
+    return wrong_type("a single value");
   row_.emplace_back(key_, std::move(value));
   return true;
 }
@@ -139,7 +142,7 @@ bool Shape::header(const store::Value& value) {
     schema_version_ = *number;
     return true;
   }
-  if (key_ == "tables" || key_ == "history") return wrong_type("a single value");
+  if (key_ == "tables" || key_ == "contents" || key_ == "history") return wrong_type("a single value");
   return fail(ErrorCode::unknown_key, "the key is not known");
 }
 
@@ -163,6 +166,10 @@ bool Shape::start_object(std::size_t) {
       place_ = Place::table_row;
       key_ = "id";
       return true;
+    case Place::contents:
+      place_ = Place::content_row;
+      key_ = "hash";
+      return true;
     case Place::history:
       place_ = Place::history_row;
       key_ = "id";
@@ -177,6 +184,11 @@ bool Shape::end_object() {
       if (!taken(taker_.table_row(row_))) return false;
       ++row_number_;
       place_ = Place::table;
+      return true;
+    case Place::content_row:
+      if (!taken(taker_.content_row(row_))) return false;
+      ++row_number_;
+      place_ = Place::contents;
       return true;
     case Place::history_row:
       if (!taken(taker_.history_row(row_))) return false;
@@ -200,6 +212,11 @@ bool Shape::start_array(std::size_t) {
     place_ = Place::table;
     return taken(taker_.begin_table(table_));
   }
+  if (place_ == Place::top && key_ == "contents") {
+    if (!tables_read_ || history_read_) return fail(ErrorCode::missing_key, "contents stand between tables and history");
+    place_ = Place::contents;
+    return true;
+  }
   if (place_ == Place::top && key_ == "history") {
     if (!tables_read_) return fail(ErrorCode::missing_key, "tables come before the history");
     place_ = Place::history;
@@ -210,7 +227,7 @@ bool Shape::start_array(std::size_t) {
 
 bool Shape::end_array() {
   if (place_ == Place::history) history_read_ = true;
-  place_ = place_ == Place::history ? Place::top : Place::tables;
+  place_ = place_ == Place::table ? Place::tables : Place::top;
   return true;
 }
 

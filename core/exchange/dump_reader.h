@@ -23,6 +23,7 @@ class DumpTaker {
   virtual Result<void> begin(std::int64_t schema_version) = 0;
   virtual Result<void> begin_table(const std::string& name) = 0;
   virtual Result<void> table_row(const DumpRow& row) = 0;
+  virtual Result<void> content_row(const DumpRow& row) = 0;
   virtual Result<void> history_row(const DumpRow& row) = 0;
 };
 

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/base/text.h"
+#include "core/history/contents.h"
 #include "core/history/record_sql.h"
 #include "core/history/rows.h"
 
@@ -111,6 +112,21 @@ Result<void> dump_tables(store::Connection& connection, const DumpSink& sink) {
   return {};
 }
 
+// Photographs and the like; a notebook of a schema without them has no such key.
+Result<void> dump_contents(store::Connection& connection, const DumpSink& sink) {
+  PRILLBOOK_ASSIGN(const bool held, history::holds_contents(connection));
+  if (!held) return {};
+  PRILLBOOK_TRY(sink("\"contents\":["));
+  Lines lines(sink);
+  PRILLBOOK_TRY(history::each_content(connection, [&](const std::string& hash, const std::string& bytes) {
+    Line line;
+    line.put("hash", hash);
+    line.put("bytes", history::base64(bytes));
+    return lines.put(line.take(fmt::format("content {}", hash)));
+  }));
+  return sink("],\n");
+}
+
 Result<void> dump_whole(store::Connection& connection, const DumpSink& sink) {
   PRILLBOOK_ASSIGN(const int version, connection.version());
   if (version > store::Connection::newest_version())
@@ -121,7 +137,9 @@ Result<void> dump_whole(store::Connection& connection, const DumpSink& sink) {
   PRILLBOOK_TRY(sink(fmt::format("{{\"format\":\"{}\",\"format_version\":{},\"schema_version\":{},\n\"tables\":{{",
                                  notebook_format, notebook_format_version, version)));
   PRILLBOOK_TRY(dump_tables(connection, sink));
-  PRILLBOOK_TRY(sink("},\n\"history\":["));
+  PRILLBOOK_TRY(sink("},\n"));
+  PRILLBOOK_TRY(dump_contents(connection, sink));
+  PRILLBOOK_TRY(sink("\"history\":["));
   Lines lines(sink);
   PRILLBOOK_TRY(history::each_history_row(connection, [&](const HistoryRow& row) { return lines.put(line_of(row)); }));
   return sink("]}\n");

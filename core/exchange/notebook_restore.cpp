@@ -10,6 +10,7 @@
 #include "core/exchange/dump_reader.h"
 #include "core/exchange/notebook_dump.h"
 #include "core/exchange/statements.h"
+#include "core/history/contents.h"
 #include "core/history/record_sql.h"
 #include "core/history/rows.h"
 #include "core/history/values.h"
@@ -114,6 +115,24 @@ class Restorer : public DumpTaker {
     if (*id <= last_id_) return refused(ErrorCode::out_of_range, "id", "rows stand by ascending id, from 1");
     last_id_ = *id;
     return connection_->run_derived(insert_, arguments);
+  }
+
+  Result<void> content_row(const DumpRow& row) override {
+    PRILLBOOK_ASSIGN(const bool held, history::holds_contents(*connection_));
+    if (!held) return refused(ErrorCode::unknown_key, "hash", "this version of the schema has no contents");
+    std::string hash, text;
+    for (const auto& [key, value] : row) {
+      if (key != "hash" && key != "bytes") return refused(ErrorCode::unknown_key, key, "a content has no such key");
+      const auto* given = std::get_if<std::string>(&value);
+      if (!given) return refused(ErrorCode::wrong_type, key, "the value is not of the right type");
+      (key == "hash" ? hash : text) = *given;
+    }
+    const auto bytes = history::bytes_of_base64(text);
+    if (!bytes) return refused(ErrorCode::wrong_type, "bytes", "this is no base64");
+    const auto kept = history::keep_content(*connection_, *bytes);
+    if (!kept) return refused(kept.error().code, "bytes", kept.error().detail);
+    if (*kept != hash) return refused(ErrorCode::inconsistent, "hash", "the hash does not fit the bytes");
+    return {};
   }
 
   Result<void> history_row(const DumpRow& cells) override {

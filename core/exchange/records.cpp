@@ -5,10 +5,12 @@
 
 #include <map>
 
+#include "core/attachments/attachments.h"
 #include "core/custody/custody.h"
 #include "core/exchange/record_reader.h"
 #include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
+#include "core/history/contents.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
@@ -37,6 +39,7 @@ class Loader {
   Result<void> balance(RecordReader reader);
   Result<void> consignment(RecordReader reader);
   Result<void> sample(RecordReader reader, ConsignmentId consignment);
+  Result<void> photograph(RecordReader reader, const attachments::Owner& owner);
   Result<void> portion(RecordReader reader, SampleId sample, PortionId parent);
   Result<void> pan_test(RecordReader reader, PortionId portion);
   Result<void> charge(RecordReader reader, PortionId portion);
@@ -151,6 +154,7 @@ Result<void> Loader::consignment(RecordReader reader) {
   if (!id) return reader.placed(id.error());
   ++loaded_.consignments;
   samples_by_mark_.clear();
+  PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {{}, *id}); }));
   PRILLBOOK_TRY(each(reader, "samples", [&](const RecordReader& one) { return sample(one, *id); }));
   return reader.finish();
 }
@@ -180,7 +184,28 @@ Result<void> Loader::sample(RecordReader reader, ConsignmentId consignment) {
   ++loaded_.samples;
   samples_by_mark_.emplace(fresh.mark, *id);
   charges_.clear();
+  PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {*id, {}}); }));
   PRILLBOOK_TRY(each(reader, "portions", [&](const RecordReader& one) { return portion(one, *id, PortionId{}); }));
+  return reader.finish();
+}
+
+Result<void> Loader::photograph(RecordReader reader, const attachments::Owner& owner) {
+  attachments::NewAttachment fresh;
+  fresh.owner = owner;
+  fresh.picture.original = true;
+  PRILLBOOK_ASSIGN(const std::string text, reader.text("bytes"));
+  auto bytes = history::bytes_of_base64(text);
+  if (!bytes) return reader.input().error(ErrorCode::wrong_type, "bytes", reader.input().path_of("bytes") + " is no base64");
+  fresh.picture.bytes = *std::move(bytes);
+  PRILLBOOK_ASSIGN(const auto width, reader.whole("width"));
+  PRILLBOOK_ASSIGN(const auto height, reader.whole("height"));
+  fresh.picture.width = width.value_or(0);
+  fresh.picture.height = height.value_or(0);
+  PRILLBOOK_ASSIGN(fresh.kind, reader.optional_text("kind"));
+  PRILLBOOK_ASSIGN(fresh.caption, reader.optional_text("caption"));
+  PRILLBOOK_ASSIGN(fresh.original_name, reader.optional_text("original_name"));
+  PRILLBOOK_ASSIGN(fresh.taken_at, reader.instant("taken_at"));
+  if (const auto made = attachments::attach(set_, fresh); !made) return reader.placed(made.error());
   return reader.finish();
 }
 

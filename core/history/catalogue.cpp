@@ -21,6 +21,7 @@ constexpr EntitySpec entities[] = {
     {Entity::bead, "bead", "the bead of a pan test or a charge", fields::bead::all},
     {Entity::weighing, "weighing", "one weighing of a bead or of its parted gold", fields::weighing::all},
     {Entity::answer, "answer", "an answer to a finding", fields::answer::all},
+    {Entity::attachment, "attachment", "a photograph of a sample or of a consignment", fields::attachment::all},
 };
 
 }  // namespace

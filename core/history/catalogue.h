@@ -27,6 +27,7 @@ enum class Entity : std::int64_t {
   bead = 10,
   weighing = 11,
   answer = 12,
+  attachment = 35,
 };
 
 enum class FieldKind {

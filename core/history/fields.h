@@ -215,4 +215,25 @@ inline constexpr Field explanation{self, 5, "explanation", FieldKind::text, "the
 inline constexpr std::array all{&struck, &rule, &scope, &evidence, &explanation};
 }  // namespace answer
 
+namespace attachment {
+inline constexpr Entity self = Entity::attachment;
+inline constexpr std::array<std::string_view, 6> kinds{"bag", "rock", "pan", "bead", "paper", "other"};
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field sample{self, 2, "sample_id", FieldKind::reference, "the sample it shows, or", false, Entity::sample};
+inline constexpr Field consignment{
+    self, 3, "consignment_id", FieldKind::reference, "the consignment it shows", false, Entity::consignment};
+inline constexpr Field kind{self, 4, "kind", FieldKind::choice, "what it shows", false, std::nullopt, kinds};
+inline constexpr Field caption{self, 5, "caption", FieldKind::text, "what is to be seen on it"};
+inline constexpr Field taken_at{self, 6, "taken_at", FieldKind::instant, "when it was taken"};
+inline constexpr Field original_name{self, 7, "original_name", FieldKind::text, "name of the file it came from"};
+inline constexpr Field hash{self, 8, "hash", FieldKind::text, "hash of its bytes, by which `content` holds them", true};
+inline constexpr Field width{self, 9, "width", FieldKind::whole, "width in pixels", true};
+inline constexpr Field height{self, 10, "height", FieldKind::whole, "height in pixels", true};
+inline constexpr Field byte_count{self, 11, "byte_count", FieldKind::whole, "how many bytes it has", true};
+inline constexpr Field original{self, 12, "original", FieldKind::flag,
+                                "1 where the file was kept as it came, with what the camera wrote in it"};
+inline constexpr std::array all{&struck,        &sample, &consignment, &kind,   &caption,    &taken_at,
+                                &original_name, &hash,   &width,       &height, &byte_count, &original};
+}  // namespace attachment
+
 }  // namespace prillbook::history::fields

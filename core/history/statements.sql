@@ -28,3 +28,18 @@ FROM history ORDER BY id
 
 -- name: count_of_rows
 SELECT count(*) FROM history
+
+-- name: keep_content
+INSERT INTO content (hash, bytes) VALUES (?1, ?2) ON CONFLICT (hash) DO NOTHING
+
+-- name: content
+SELECT bytes FROM content WHERE hash = ?1
+
+-- name: all_contents
+SELECT hash, bytes FROM content ORDER BY hash
+
+-- name: attachments_without_content
+SELECT a.id, a.hash FROM attachment a WHERE NOT EXISTS (SELECT 1 FROM content c WHERE c.hash = a.hash) ORDER BY a.id
+
+-- name: contents_without_attachment
+SELECT c.hash FROM content c WHERE NOT EXISTS (SELECT 1 FROM attachment a WHERE a.hash = c.hash) ORDER BY c.hash

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/base/text.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
 #include "core/lab/numbering.h"
@@ -49,6 +50,15 @@ bool take_decimal_mark(std::string_view text, Settings& settings) {
   return true;
 }
 
+bool take_keep_original(std::string_view text, Settings& settings) {
+  const std::string word = lower_ascii(text);
+  if (word != "yes" && word != "no") return false;
+  settings.keep_original_photographs = word == "yes";
+  return true;
+}
+
+std::string keep_original_of(const Settings& settings) { return settings.keep_original_photographs ? "yes" : "no"; }
+
 template <std::string Settings::*member>
 std::string words_of(const Settings& settings) {
   return settings.*member;
@@ -68,6 +78,7 @@ constexpr Rule read_limit{take_limit<member>, limit_of<member>};
 template <std::string Settings::*member>
 constexpr Rule read_pattern{take_pattern<member>, words_of<member>};
 constexpr Rule read_decimal_mark{take_decimal_mark, mark_of};
+constexpr Rule read_keep_original{take_keep_original, keep_original_of};
 
 constexpr Reader readers[] = {
     {{"lab.name", "name of the lab, as summaries print it", "the lab's own"}, read_text<&Settings::lab_name>},
@@ -86,6 +97,11 @@ constexpr Reader readers[] = {
      read_limit<&Settings::pan_product_gain_limit_pct>},
     {{"weighing.suspicious_grade_g_t", "a bead that gives more than this is asked about, g/t", "common practice"},
      read_limit<&Settings::suspicious_grade_g_t>},
+    {{"photographs.long_side_px", "longer side that a photograph is scaled down to, pixels", "common practice"},
+     read_limit<&Settings::photograph_long_side_px>},
+    {{"photographs.keep_original", "yes: photographs are kept as they came, with the place that the camera wrote in them",
+      "the lab's own"},
+     read_keep_original},
 };
 
 const Reader* find_reader(std::string_view name) {

@@ -21,6 +21,8 @@ struct Settings {
   double short_mass_limit_pct = 2;        // declared against received
   double pan_product_gain_limit_pct = 2;  // remainder and tail may weigh this much more than the portion panned
   double suspicious_grade_g_t = 5000;     // a bead that gives more is asked about
+  double photograph_long_side_px = 2000;  // a photograph is scaled down to this
+  bool keep_original_photographs = false;
 };
 
 struct SettingSpec {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "core/history/contents.h"
 #include "core/history/record_sql.h"
 #include "core/history/rows.h"
 #include "core/history/values.h"
@@ -62,7 +63,8 @@ Result<CheckReport> check_notebook(store::Connection& connection, const CheckCon
     PRILLBOOK_ASSIGN(report.version, connection.version());
     PRILLBOOK_TRY(store::check_structure(connection, faults));
     PRILLBOOK_TRY(store::noting_damage(faults, "history", check_history(connection, report, faults, controls)));
-    return store::noting_damage(faults, "tables", check_cells(connection, faults, controls));
+    PRILLBOOK_TRY(store::noting_damage(faults, "tables", check_cells(connection, faults, controls)));
+    return store::noting_damage(faults, "contents", history::verify_contents(connection, faults, controls));
   };
   PRILLBOOK_TRY(store::noting_damage(faults, "file", connection.snapshot(whole)));
   report.faults = faults.all();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Looks a notebook over: structure, schema, references, the history and its hashes, the history replayed against the
-// tables, and whether every cell says something its field can say. Reads only: nothing is migrated, nothing written.
+// tables, whether every cell says something its field can say, and every photograph against its hash. Reads only:
+// nothing is migrated, nothing written.
 #pragma once
 
 #include <string>

@@ -23,6 +23,7 @@ struct Library {
 constexpr Library libraries[] = {
     {"fmt", "fmt/"},          {"nlohmann", "nlohmann/"}, {"CLI", "CLI/"},        {"SQLiteCpp", "SQLiteCpp/"},
     {"sqlite3", "sqlite3.h"}, {"boost", "boost/"},       {"sodium", "sodium.h"}, {"xlsxwriter", "xlsxwriter.h"},
+    {"qrencode", "qrencode.h"},
     {"posix", "sys/"},        {"posix", "fcntl.h"},      {"posix", "unistd.h"},  {"posix", "pwd.h"},
 };
 

@@ -56,7 +56,7 @@ TEST(NotebookFileDocument, DescribesNoOtherTable) {
   for (std::string line; std::getline(lines, line);) {
     if (!line.starts_with("### `")) continue;
     const std::string name = line.substr(5, line.find('`', 5) - 5);
-    EXPECT_TRUE(name == "history" || history::find_entity(std::string_view(name))) << name;
+    EXPECT_TRUE(name == "history" || name == "content" || history::find_entity(std::string_view(name))) << name;
   }
 }
 
@@ -69,6 +69,17 @@ TEST(NotebookFileDocument, DescribesEveryColumnOfTheHistory) {
   for (std::string line; std::getline(lines, line);)
     if (line.starts_with("| `")) described.push_back(line.substr(3, line.find('`', 3) - 3));
   EXPECT_EQ(described, *store::columns_of(*connection, "history"));
+}
+
+TEST(NotebookFileDocument, DescribesEveryColumnOfAContent) {
+  const auto connection = store::Connection::in_memory().value();
+  const auto start = document().find("### `content`");
+  ASSERT_NE(start, std::string::npos);
+  std::istringstream lines(document().substr(start, document().find("\n#", start + 1) - start));
+  std::vector<std::string> described;
+  for (std::string line; std::getline(lines, line);)
+    if (line.starts_with("| `")) described.push_back(line.substr(3, line.find('`', 3) - 3));
+  EXPECT_EQ(described, *store::columns_of(*connection, "content"));
 }
 
 TEST(NotebookFileDocument, DescribesEveryKeyOfTheReading) {
@@ -91,7 +102,7 @@ TEST(NotebookFileDocument, DescribesEveryKeyOfTheReading) {
 
 TEST(NotebookFileDocument, DescribesEveryKeyOfTheDump) {
   const auto connection = store::Connection::in_memory().value();
-  for (const char* key : {"format", "format_version", "schema_version", "tables", "history"}) {
+  for (const char* key : {"format", "format_version", "schema_version", "tables", "contents", "history"}) {
     EXPECT_NE(dump_notebook(*connection)->find(fmt::format("\"{}\":", key)), std::string::npos) << key;
     EXPECT_NE(document().find(fmt::format("\n| `{}` |", key)), std::string::npos) << key;
   }

@@ -8,6 +8,7 @@
 #include <regex>
 #include <sstream>
 
+#include "core/attachments/attachments.h"
 #include "core/results/sample_result.h"
 #include "tests/support/notebook.h"
 
@@ -80,6 +81,10 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{
             R"([{"client":"C","samples":[{"mark":"A","portions":[{"purpose":"fire","mass":"1 g","charge":{"repeat_of":"x"}}]}]}])",
             ErrorCode::not_found, "consignments[0].samples[0].portions[0].charge.repeat_of"},
+        Refusal{R"([{"client":"C","photographs":[{"bytes":"c!","width":4,"height":3}]}])", ErrorCode::wrong_type,
+                "consignments[0].photographs[0].bytes"},
+        Refusal{R"([{"client":"C","photographs":[{"bytes":"cGl4ZWxz","width":4}]}])", ErrorCode::out_of_range,
+                "consignments[0].photographs[0]: attachment"},
         Refusal{R"("text")", ErrorCode::wrong_type, "consignments"}));
 
 TEST(Records, RefusesOtherFormatsAndVersions) {
@@ -88,6 +93,21 @@ TEST(Records, RefusesOtherFormatsAndVersions) {
   EXPECT_EQ(load_records(*notebook.journal, R"({"format":"records","version":2})").error().code, ErrorCode::newer_version);
   EXPECT_EQ(load_records(*notebook.journal, R"({"version":1})").error().code, ErrorCode::missing_key);
   EXPECT_EQ(load_records(*notebook.journal, "{").error().code, ErrorCode::malformed_json);
+}
+
+// "pixels" in base64 (RFC 4648) is cGl4ZWxz.
+TEST(Records, BringPhotographsAsTheyAre) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, lab_with(R"([{"client":"C",
+    "photographs":[{"bytes":"cGl4ZWxz","width":4,"height":3,"kind":"paper"}],
+    "samples":[{"mark":"A","photographs":[{"bytes":"cGl4ZWxz","width":4,"height":3,"caption":"torn","taken_at":"2026-05-04T09:30+02:00"}]}]}])"));
+  ASSERT_TRUE(loaded.ok()) << loaded.error().detail;
+  const auto of_sample = attachments::attachments_of(*notebook.connection, {SampleId{1}, {}}).value();
+  ASSERT_EQ(of_sample.size(), 1u);
+  EXPECT_EQ(of_sample[0].caption, "torn");
+  EXPECT_TRUE(of_sample[0].original);
+  EXPECT_EQ(attachments::bytes_of(*notebook.connection, of_sample[0]).value(), "pixels");
+  EXPECT_EQ(attachments::attachments_of(*notebook.connection, {{}, ConsignmentId{1}})->size(), 1u);
 }
 
 TEST(Records, IsOneGesture) {
@@ -112,6 +132,7 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "consignments") return text;
   down("/samples/0", {{"mark", "A"}});
   if (object == "samples") return text;
+  if (object == "photographs") return down("/photographs/0", {{"bytes", "cGl4ZWxz"}, {"width", 4}, {"height", 3}});
   down("/portions/0", {{"purpose", "pan"}});
   if (object == "portions") return text;
   if (object == "pan_test") return down("/pan_test", nlohmann::json::object());

@@ -63,7 +63,10 @@ TEST_P(FrozenNotebook, Migrates) {
   EXPECT_EQ(report->version, store::Connection::newest_version());
 }
 
-INSTANTIATE_TEST_SUITE_P(EverySchema, FrozenNotebook, testing::Range(1, store::Connection::newest_version() + 1));
+// Schemas after this one are in no lab's hands yet; the next release freezes the newest.
+constexpr int newest_released = 1;
+
+INSTANTIATE_TEST_SUITE_P(EverySchema, FrozenNotebook, testing::Range(1, newest_released + 1));
 
 TEST(GeneratedNotebook, IsSoundAndTheSameForTheSameSeed) {
   std::string first;

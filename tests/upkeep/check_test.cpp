@@ -49,10 +49,11 @@ class CheckTest : public testing::Test {
     tamper(sql);
     const auto model = store::Connection::in_memory().value();
     std::vector<std::string> triggers;
-    must(model->rows_derived("SELECT sql FROM sqlite_schema WHERE type = 'trigger'", {}, [&](const store::Row& row) {
-      triggers.push_back(row.text(0));
-      return true;
-    }));
+    must(model->rows_derived("SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = 'history'", {},
+                             [&](const store::Row& row) {
+                               triggers.push_back(row.text(0));
+                               return true;
+                             }));
     for (const std::string& text : triggers) tamper(text);
   }
   std::vector<std::string> faults() {
