@@ -32,4 +32,22 @@ struct SummaryWish {
 };
 Result<Json> notebook_summary(const SummaryWish& wish, World& world);
 
+struct LabelsWish {
+  std::string file;
+  std::vector<std::string> samples;  // lab numbers, or
+  std::string consignment;           // its number
+  std::vector<std::string> kinds;    // names of label kinds; empty: bags, and with samples their portions
+  std::string layout, layout_file;   // a name, or a file with a grid of one's own
+  int start = 1;
+  std::string out;
+};
+Result<Json> notebook_labels(const LabelsWish& wish, World& world);
+
+struct BenchSheetsWish {
+  std::vector<std::string> names;  // empty: all
+  std::string paper = "a4", out;
+};
+// Needs no notebook.
+Result<Json> notebook_bench_sheets(const BenchSheetsWish& wish, World& world);
+
 }  // namespace prillbook::batch

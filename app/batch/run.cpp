@@ -50,6 +50,8 @@ struct Words {
   std::string name, in, file, to, from;
   std::vector<std::string> samples;
   SummaryWish summary;
+  LabelsWish labels;
+  BenchSheetsWish bench_sheets;
 };
 
 int run_check(const Words& words, World& world) {
@@ -93,6 +95,25 @@ CLI::App* add_verb(CLI::App* notebook, const char* name, const char* help, Words
   return verb;
 }
 
+void add_labels(CLI::App* notebook, Words& words, World& world, Action& action) {
+  CLI::App* labels = add_verb(notebook, "labels", "write a sheet of labels", words, action, [&] {
+    words.labels.file = words.file;
+    return give(world, notebook_labels(words.labels, world));
+  });
+  labels->add_option("--sample", words.labels.samples, "lab numbers");
+  labels->add_option("--consignment", words.labels.consignment, "number of the consignment");
+  labels->add_option("--what", words.labels.kinds, "bag, portion, charge, reject, lead-waste");
+  labels->add_option("--layout", words.labels.layout, "name of the sheet");
+  labels->add_option("--layout-file", words.labels.layout_file, "file with the grid of another sheet");
+  labels->add_option("--start", words.labels.start, "place of the first label, from 1");
+  labels->add_option("--out", words.labels.out, "PDF to write");
+  CLI::App* sheets = notebook->add_subcommand("bench-sheets", "write blank bench sheets");
+  sheets->add_option("--sheet", words.bench_sheets.names, "names of sheets; all where absent");
+  sheets->add_option("--paper", words.bench_sheets.paper, "a4 or letter");
+  sheets->add_option("--out", words.bench_sheets.out, "PDF to write");
+  sheets->callback([&] { action = [&] { return give(world, notebook_bench_sheets(words.bench_sheets, world)); }; });
+}
+
 void add_notebook(CLI::App& program, Words& words, World& world, Action& action) {
   CLI::App* notebook = program.add_subcommand("notebook", "work on a notebook file");
   notebook->require_subcommand(1);
@@ -113,6 +134,7 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
     return give(world, notebook_findings(words.file, words.samples));
   })->add_option("--sample", words.samples, "lab number; all where absent");
   add_verb(notebook, "demo", "write the demonstration", words, action, [&] { return give(world, notebook_demo(words.file)); });
+  add_labels(notebook, words, world, action);
   CLI::App* summary = add_verb(notebook, "summary", "write the client summary", words, action, [&] {
     words.summary.file = words.file;
     return give(world, notebook_summary(words.summary, world));

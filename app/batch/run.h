@@ -15,6 +15,10 @@
 namespace prillbook::summary {
 struct Report;
 }
+namespace prillbook::labels {
+struct Label;
+struct Layout;
+}  // namespace prillbook::labels
 
 namespace prillbook::batch {
 
@@ -26,6 +30,12 @@ struct World {
   Clock& clock;
   // Paints a summary to a PDF; absent in a program without painting.
   std::function<Result<void>(const summary::Report& report, const std::string& path)> write_pdf;
+  // The same for labels, the first of them at the place `start`, and for blank bench sheets (all where none is named).
+  std::function<Result<void>(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
+                             const std::string& path)>
+      write_labels = nullptr;
+  std::function<Result<void>(const std::vector<std::string>& names, bool letter, const std::string& path)> write_bench_sheets =
+      nullptr;
 };
 
 // True where the first argument names a batch verb, so that no window is to be opened.

@@ -31,7 +31,9 @@ QString known_as(store::Connection& connection, const Record& record) {
     case Entity::balance: return of(record.text(fields::balance::name));
     case Entity::portion: {
       const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
-      return sample ? QStringLiteral("%1/%2").arg(of(sample->text(fields::sample::number))).arg(record.whole(fields::portion::number))
+      return sample ? QStringLiteral("%1/%2")
+                          .arg(of(sample->text(fields::sample::number)))
+                          .arg(record.whole(fields::portion::number))
                     : QString();
     }
     case Entity::pan_test:
@@ -39,6 +41,13 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto& reference = record.entity() == Entity::pan_test ? fields::pan_test::portion : fields::charge::portion;
       const auto portion = history::load_record(connection, Entity::portion, record.whole(reference));
       return portion ? known_as(connection, *portion) : QString();
+    }
+    case Entity::attachment: {
+      const bool of_sample = record.whole(fields::attachment::sample) != 0;
+      const auto owner =
+          of_sample ? history::load_record(connection, Entity::sample, record.whole(fields::attachment::sample))
+                    : history::load_record(connection, Entity::consignment, record.whole(fields::attachment::consignment));
+      return owner ? known_as(connection, *owner) : QString();
     }
     default: return {};
   }
@@ -74,7 +83,8 @@ QString change_words(store::Connection& connection, const Change& change, const 
   const auto record = history::load_record(connection, change.entity, change.record);
   if (!record) return gesture;
   if (change.entity == Entity::weighing && !record->struck()) return weighing_words(connection, *record);
-  const QString name = change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
+  const QString name =
+      change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
   const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
   if (!field || field->code == history::struck_code) return name.isEmpty() ? gesture : tr("%1: %2").arg(name, gesture);
   const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/program/desk.h"
 
+#include <QtCore/QCoreApplication>
 #include <QtCore/QFileInfo>
 #include <QtCore/QSettings>
 
@@ -9,15 +10,20 @@
 #include "core/custody/custody.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
+#include "core/labels/code.h"
 #include "core/portions/portions.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
+#include "ui/kit/sentences.h"
+#include "ui/printing/bench_page.h"
+#include "ui/printing/labels_page.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
 #include "ui/sheet/sample_sheet.h"
 #include "ui/summary/summary_station.h"
 #include "ui/weigh_room/weigh_room.h"
+#include "ui/window/scanner.h"
 
 namespace prillbook::program {
 namespace {
@@ -34,7 +40,31 @@ Found found_sample(const custody::SampleLine& line) {
           QStringLiteral("%1 · %2").arg(QString::fromStdString(line.mark), QString::fromStdString(line.client))};
 }
 
-// "26-0003/2", typed or scanned from a label.
+// A code of a label, typed or scanned into the find line.
+std::vector<Found> found_by_code(store::Connection& connection, const QString& typed) {
+  const auto code = labels::parse_code(typed.toStdString());
+  const auto place = code.ok() ? labels::find(connection, *code) : Result<labels::Place>(code.error());
+  if (!place.ok()) return {};
+  const QString number = QString::fromStdString(code->number);
+  return {{{place->entity, place->record},
+           code->portion > 0 ? QStringLiteral("%1/%2").arg(number).arg(code->portion) : number,
+           QCoreApplication::translate("Desk", "by its label")}};
+}
+
+QString code_fault(const Error& error, const QString& code) {
+  const auto words = [](const char* text) { return QCoreApplication::translate("Desk", text); };
+  switch (error.code) {
+    case ErrorCode::not_found:
+      return words("This notebook has no %1: the label is of another.")
+          .arg(error.arguments.empty() ? code : QString::fromStdString(error.arguments[0]));
+    case ErrorCode::newer_version: return words("The label %1 is of a later kind than this program reads.").arg(code);
+    case ErrorCode::wrong_type:
+    case ErrorCode::out_of_range: return words("The code %1 can’t be read.").arg(code);
+    default: return ui::sentence(error);
+  }
+}
+
+// "26-0003/2", typed.
 std::optional<Found> found_portion(store::Connection& connection, const QString& typed) {
   const QStringList halves = typed.trimmed().split('/');
   if (halves.size() != 2) return std::nullopt;
@@ -53,9 +83,12 @@ std::optional<Found> found_portion(store::Connection& connection, const QString&
 Desk::Desk(QString path, Clock& clock, Doors doors) : path_(std::move(path)), clock_(clock), doors_(std::move(doors)) {}
 
 Desk::~Desk() {
+  scanner_.reset();
   window_.reset();
   delete sheet_;
   delete guide_;
+  delete labels_;
+  delete bench_sheets_;
 }
 
 Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
@@ -99,14 +132,26 @@ void Desk::build_window() {
   QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
+  QObject::connect(sheet_, &ui::SampleSheet::labels_requested, window, [this](const RecordRef& of) { open_labels(of); });
+  labels_ = new ui::LabelsPage(*session_);
+  bench_sheets_ = new ui::BenchSheetsPage(*session_);
+  for (ui::PrintPage* page : {static_cast<ui::PrintPage*>(labels_), static_cast<ui::PrintPage*>(bench_sheets_)})
+    QObject::connect(page, &ui::PrintPage::said, window, &ui::MainWindow::say);
+  scanner_ =
+      std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
+  QObject::connect(scanner_.get(), &ui::Scanner::scanned, window, [this](const QString& code) { open_code(code); });
 }
 
 ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
+  auto* setup = new ui::SetupStation(*session_);
+  QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
+                   [this](const RecordRef& of) { open_labels(of); });
+  QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
 
   ui::WindowParts parts;
   parts.way = {receiving, new ui::WeighRoom(*session_), new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
-  parts.beside = {new ui::SetupStation(*session_)};
+  parts.beside = {setup};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {
@@ -132,6 +177,7 @@ ui::WindowParts Desk::parts() {
 }
 
 std::vector<Found> Desk::find(const QString& typed, int most) {
+  if (labels::is_code(typed.toStdString())) return found_by_code(*connection_, typed);
   std::vector<Found> list;
   if (auto portion = found_portion(*connection_, typed)) list.push_back(*std::move(portion));
   if (const auto samples = custody::find_samples(*connection_, typed.toStdString(), most))
@@ -144,6 +190,24 @@ bool Desk::open_sheet(const RecordRef& wanted) {
   window_->show_page(sheet_);
   sheet_->enter();
   return true;
+}
+
+void Desk::open_labels(const RecordRef& of) {
+  if (!labels_->show_labels_of(of)) return;
+  window_->show_page(labels_);
+  labels_->enter();
+}
+
+void Desk::open_bench_sheets() {
+  window_->show_page(bench_sheets_);
+  bench_sheets_->enter();
+}
+
+void Desk::open_code(const QString& text) {
+  const auto code = labels::parse_code(text.toStdString());
+  const auto place = code.ok() ? labels::find(*connection_, *code) : Result<labels::Place>(code.error());
+  if (!place.ok()) return window_->say(code_fault(place.error(), text));
+  window_->open({place->entity, place->record});
 }
 
 void Desk::open_guide(const QString& page) {

@@ -16,8 +16,11 @@
 #include "ui/window/main_window.h"
 
 namespace prillbook::ui {
+class BenchSheetsPage;
+class LabelsPage;
 class SampleSheet;
-}
+class Scanner;
+}  // namespace prillbook::ui
 
 namespace prillbook::program {
 
@@ -47,6 +50,9 @@ class Desk {
   std::vector<ui::Found> find(const QString& typed, int most);
   bool open_sheet(const ui::RecordRef& wanted);
   void open_guide(const QString& page);
+  void open_labels(const ui::RecordRef& of);
+  void open_bench_sheets();
+  void open_code(const QString& code);
   void work_as(const std::string& initials);
 
   QString path_;
@@ -62,7 +68,10 @@ class Desk {
   // Pages: the window owns them once they were shown, the desk until then.
   QPointer<ui::SampleSheet> sheet_;
   QPointer<GuidePage> guide_;
+  QPointer<ui::LabelsPage> labels_;
+  QPointer<ui::BenchSheetsPage> bench_sheets_;
   std::unique_ptr<ui::MainWindow> window_;
+  std::unique_ptr<ui::Scanner> scanner_;
 };
 
 }  // namespace prillbook::program

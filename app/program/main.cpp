@@ -10,6 +10,8 @@
 #include "app/batch/run.h"
 #include "app/program/program.h"
 #include "ui/kit/theme.h"
+#include "ui/paper/bench_sheets.h"
+#include "ui/paper/label_sheet.h"
 #include "ui/paper/paper.h"
 
 namespace {
@@ -17,14 +19,34 @@ namespace {
 using namespace prillbook;
 
 // Painting needs Qt's fonts but no display.
-Result<void> paint_pdf(const summary::Report& report, const std::string& path) {
+Result<void> paint(const std::function<Result<void>()>& painting) {
   setenv("QT_QPA_PLATFORM", "offscreen", 1);
   int argc = 1;
   char name[] = "prillbook";
   char* argv[] = {name, nullptr};
   QGuiApplication application(argc, argv);
   std::setlocale(LC_NUMERIC, "C");
-  return paper::write_pdf(report, path);
+  return painting();
+}
+
+Result<void> paint_pdf(const summary::Report& report, const std::string& path) {
+  return paint([&] { return paper::write_pdf(report, path); });
+}
+
+Result<void> paint_labels(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
+                          const std::string& path) {
+  return paint([&]() -> Result<void> {
+    PRILLBOOK_ASSIGN(const paper::Pages pages, paper::label_pages(all, layout, start));
+    return paper::write_pdf(pages, path);
+  });
+}
+
+Result<void> paint_bench_sheets(const std::vector<std::string>& names, bool letter, const std::string& path) {
+  return paint([&]() -> Result<void> {
+    PRILLBOOK_ASSIGN(const paper::Pages pages,
+                     paper::bench_pages(names, letter ? paper::PaperSize::letter : paper::PaperSize::a4));
+    return paper::write_pdf(pages, path);
+  });
 }
 
 int open_window(int argc, char** argv) {
@@ -48,6 +70,6 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments(argv + 1, argv + argc);
   if (!batch::is_batch(arguments)) return open_window(argc, argv);
   SystemClock clock;
-  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf};
+  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf, paint_labels, paint_bench_sheets};
   return batch::run(arguments, world);
 }

@@ -7,6 +7,8 @@
 #include <sstream>
 
 #include "app/batch/run.h"
+#include "core/labels/label.h"
+#include "core/labels/layout.h"
 #include "tests/support/notebook.h"
 
 namespace prillbook::batch {
@@ -22,15 +24,30 @@ class NotebookVerbs : public testing::Test {
  protected:
   testing_support::TempFolder folder;
   std::string file = folder.file("lab.prillbook");
+  int start_painted = 0;
 
   Answer call(const std::vector<std::string>& arguments, const std::string& input = "") {
     std::istringstream in(input);
     std::ostringstream out, err;
     SteppingClock clock = testing_support::monday_morning();
-    World world{in, out, err, clock, [](const summary::Report&, const std::string& path) -> Result<void> {
-                  std::ofstream(path) << "painted";
-                  return {};
-                }};
+    World world{
+        in,
+        out,
+        err,
+        clock,
+        [](const summary::Report&, const std::string& path) -> Result<void> {
+          std::ofstream(path) << "painted";
+          return {};
+        },
+        [this](const std::vector<labels::Label>&, const labels::Layout&, int start, const std::string& path) -> Result<void> {
+          start_painted = start;
+          std::ofstream(path) << "labels";
+          return {};
+        },
+        [](const std::vector<std::string>& names, bool letter, const std::string& path) -> Result<void> {
+          std::ofstream(path) << (letter ? "letter " : "a4 ") << (names.empty() ? "all" : names.front());
+          return {};
+        }};
     const int status = run(arguments, world);
     return {status, out.str()};
   }
@@ -142,6 +159,60 @@ TEST_F(NotebookVerbs, ReadingVerbsLeaveNoFileBehind) {
   int files = 0;
   for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(folder.path())) ++files;
   EXPECT_EQ(files, 1);
+}
+
+TEST_F(NotebookVerbs, LabelsAreGatheredAndHandedToThePainter) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string pdf = folder.file("labels.pdf");
+  const std::vector<std::string> usual{"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8", "--out", pdf};
+  const Answer done = call(usual);
+  ASSERT_EQ(done.status, 0) << done.out;
+  EXPECT_EQ(done.json()["codes"][0], "PB1:S:26-0001");
+  EXPECT_EQ(done.json()["sheets"], 1);
+  EXPECT_EQ(read(pdf), "labels");
+  EXPECT_EQ(start_painted, 1);
+  std::vector<std::string> later = usual;
+  later.insert(later.end(), {"--start", "24", "--what", "bag"});
+  EXPECT_EQ(call(later).status, 0);
+  EXPECT_EQ(start_painted, 24);
+  later[10] = "25";
+  EXPECT_EQ(code(call(later)), "out_of_range");
+}
+
+TEST_F(NotebookVerbs, LabelsRefuseWhatIsNotThere) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  const std::string pdf = folder.file("labels.pdf");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--layout", "a4-3x8", "--out", pdf})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--out", pdf})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8"})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "99-1", "--layout", "a4-3x8", "--out", pdf})), "not_found");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a9", "--out", pdf})), "out_of_range");
+  EXPECT_EQ(
+      code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout", "a4-3x8", "--what", "crate", "--out", pdf})),
+      "out_of_range");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--sample", "26-0001", "--layout", "a4-3x8",
+                       "--out", pdf})),
+            "conflict");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "99-C1", "--layout", "a4-3x8", "--out", pdf})), "not_found");
+  EXPECT_EQ(
+      code(call({"notebook", "labels", file, "--sample", "26-0001", "--layout-file", folder.file("none.json"), "--out", pdf})),
+      "not_found");
+  const std::string grid = folder.file("grid.json");
+  write(grid, R"({"name":"own","paper":"a4","columns":2,"rows":3,"width_mm":90,"height_mm":90,"left_mm":10,"top_mm":10})");
+  const Answer own = call({"notebook", "labels", file, "--consignment", "26-C01", "--layout-file", grid, "--out", pdf});
+  EXPECT_EQ(own.status, 0) << own.out;
+  write(grid, R"({"name":"own","paper":"a4","columns":3,"rows":3,"width_mm":90,"height_mm":90,"left_mm":10,"top_mm":10})");
+  EXPECT_EQ(code(call({"notebook", "labels", file, "--consignment", "26-C01", "--layout-file", grid, "--out", pdf})),
+            "inconsistent");
+}
+
+TEST_F(NotebookVerbs, BenchSheetsNeedNoNotebook) {
+  const std::string pdf = folder.file("sheets.pdf");
+  const Answer done = call({"notebook", "bench-sheets", "--out", pdf, "--paper", "letter", "--sheet", "pan-test"});
+  ASSERT_EQ(done.status, 0) << done.out;
+  EXPECT_EQ(read(pdf), "letter pan-test");
+  EXPECT_EQ(code(call({"notebook", "bench-sheets"})), "missing_key");
+  EXPECT_EQ(code(call({"notebook", "bench-sheets", "--out", pdf, "--paper", "a3"})), "out_of_range");
 }
 
 TEST_F(NotebookVerbs, AWrongCallExitsWithTwo) {

@@ -6,12 +6,19 @@
 
 #include <QtCore/QStandardPaths>
 #include <QtGui/QTextBlock>
+#include <QtGui/QWindow>
+#include <QtTest/QTest>
+#include <QtWidgets/QLineEdit>
 
 #include "app/batch/notebook_verbs.h"
 #include "app/program/describe.h"
 #include "app/program/guide_page.h"
 #include "core/custody/custody.h"
 #include "tests/support/records.h"
+#include "ui/kit/messages.h"
+#include "ui/printing/labels_page.h"
+#include "ui/sheet/sample_sheet.h"
+#include "ui/window/find_line.h"
 
 namespace prillbook::program {
 namespace {
@@ -26,6 +33,15 @@ class DeskTest : public testing::Test {
     QStandardPaths::setTestModeEnabled(true);
     ASSERT_TRUE(batch::notebook_demo(file.toStdString()).ok());
   }
+  static void show(ui::MainWindow& window) {
+    window.resize(1280, 720);
+    window.show();
+    for (int tries = 0; tries < 10 && !window.isActiveWindow(); ++tries) {
+      window.activateWindow();
+      (void)QTest::qWaitForWindowActive(&window, 300);
+    }
+    ASSERT_TRUE(window.isActiveWindow());
+  }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
   }
@@ -39,6 +55,60 @@ TEST_F(DeskTest, OpensTheDemonstrationAndEverySampleHasItsSheet) {
   for (int sample = 1; sample <= 9; ++sample) EXPECT_TRUE((*desk)->window().open({history::Entity::sample, sample})) << sample;
   EXPECT_FALSE((*desk)->window().open({history::Entity::sample, 999}));
   (*desk)->window().grab();
+}
+
+TEST_F(DeskTest, AScanOpensWhatTheLabelStandsFor) {
+  auto desk = open();
+  ASSERT_TRUE(desk.ok());
+  ui::MainWindow& window = (*desk)->window();
+  show(window);
+  auto* sheet = window.findChild<ui::SampleSheet*>();
+  EXPECT_TRUE(sheet == nullptr || !sheet->isVisible());
+  for (const char c : std::string("PB1:P:26-0001/1")) QTest::keyClick(window.windowHandle(), c);
+  QTest::keyClick(window.windowHandle(), Qt::Key_Return);
+  sheet = window.findChild<ui::SampleSheet*>();
+  ASSERT_NE(sheet, nullptr);
+  EXPECT_TRUE(sheet->isVisible());
+  EXPECT_EQ(sheet->sample(), SampleId{1});
+  EXPECT_TRUE(bool(sheet->in_hand()));
+}
+
+TEST_F(DeskTest, ACodeInTheFindLineIsFoundAndAStrangeOneIsSaid) {
+  auto desk = open();
+  ASSERT_TRUE(desk.ok());
+  ui::MainWindow& window = (*desk)->window();
+  show(window);
+  auto* find = window.findChild<ui::FindLine*>();
+  find->start();
+  find->line()->setText("pb1:s:26-0002");
+  emit find->line()->textEdited(find->line()->text());
+  QTest::keyClick(find->line(), Qt::Key_Return);
+  auto* sheet = window.findChild<ui::SampleSheet*>();
+  ASSERT_TRUE(sheet && sheet->isVisible());
+  EXPECT_EQ(sheet->sample(), SampleId{2});
+  for (const char c : std::string("PB1:S:99-0001")) QTest::keyClick(window.windowHandle(), c);
+  QTest::keyClick(window.windowHandle(), Qt::Key_Return);
+  QStringList said;
+  for (const ui::MessageBar* bar : window.findChildren<ui::MessageBar*>()) said << bar->words();
+  EXPECT_TRUE(said.join('|').contains("no 99-0001")) << said.join('|').toStdString();
+}
+
+TEST_F(DeskTest, LabelsLieOverTheSheetAndEscapeGoesBackToIt) {
+  auto desk = open();
+  ASSERT_TRUE(desk.ok());
+  ui::MainWindow& window = (*desk)->window();
+  show(window);
+  ASSERT_TRUE(window.open({history::Entity::sample, 1}));
+  auto* sheet = window.findChild<ui::SampleSheet*>();
+  emit sheet->labels_requested({history::Entity::sample, 1});
+  auto* page = window.findChild<ui::LabelsPage*>();
+  ASSERT_TRUE(page && page->isVisible());
+  EXPECT_FALSE(page->chosen().empty());
+  QTest::keyClick(window.windowHandle(), Qt::Key_Escape);
+  EXPECT_TRUE(sheet->isVisible());
+  QTest::keyClick(window.windowHandle(), Qt::Key_Escape);
+  EXPECT_FALSE(sheet->isVisible()) << "and from the sheet to the station";
+  EXPECT_FALSE(page->isVisible());
 }
 
 TEST_F(DeskTest, ASecondWindowIsToldWhoHoldsTheNotebook) {
@@ -70,8 +140,8 @@ TEST(Describe, SaysWhatWasWrittenInTheWordsOfTheBench) {
 
 TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {
   GuidePage page;
-  for (const char* name : {"setup", "receiving", "sample-sheet", "weigh-room", "compare", "summary", "safety/receiving",
-                           "safety/fire", "safety/mercury", "safety/weigh-room"}) {
+  for (const char* name : {"setup", "receiving", "sample-sheet", "weigh-room", "compare", "summary", "labels", "photographs",
+                           "bench-sheets", "safety/receiving", "safety/fire", "safety/mercury", "safety/weigh-room"}) {
     page.open_at(name);
     QString heading = page.textCursor().block().text().toLower();
     heading.replace(' ', '-');

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gmock/gmock.h>
 
+#include <QtCore/QMimeData>
+
+#include "core/attachments/attachments.h"
 #include "core/findings/finding.h"
 #include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/receiving/receiving_station.h"
 
 namespace prillbook::ui {
@@ -195,6 +199,40 @@ TEST_F(Receiving, OnlyAConsignmentHasItsPlaceHere) {
   EXPECT_TRUE(station.show_record({history::Entity::consignment, consignment.value}));
   EXPECT_FALSE(station.show_record({history::Entity::sample, samples().front().id.value}));
   EXPECT_FALSE(station.show_record({history::Entity::consignment, 99}));
+}
+
+TEST_F(Receiving, LabelsAreAskedForTheWholeConsignmentOrOneSample) {
+  EXPECT_EQ(button(station, "Labels…"), nullptr) << "nothing to label yet";
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  std::vector<RecordRef> asked;
+  QObject::connect(&station, &ReceivingStation::labels_requested, &station, [&](const RecordRef& of) { asked.push_back(of); });
+  ASSERT_NE(button(station, "Labels…"), nullptr);
+  button(station, "Labels…")->click();
+  ASSERT_NE(button(station, "Label of 26-0001…"), nullptr);
+  button(station, "Label of 26-0001…")->click();
+  ASSERT_EQ(asked.size(), 2u);
+  EXPECT_EQ(asked[0].entity, history::Entity::consignment);
+  EXPECT_EQ(asked[1], (RecordRef{history::Entity::sample, samples().front().id.value}));
+}
+
+TEST_F(Receiving, PhotographsGoToWhatIsInHand) {
+  log_consignment("larch");
+  auto* strip = station.findChild<PhotographStrip*>();
+  QImage image(20, 10, QImage::Format_RGB32);
+  image.fill(Qt::darkGreen);
+  QMimeData data;
+  data.setImageData(image);
+  strip->add_from(data);
+  type_and_enter("Larch adit N");
+  EXPECT_EQ(strip->count(), 0) << "the sample has none yet";
+  image.fill(Qt::darkRed);
+  data.setImageData(image);
+  strip->add_from(data);
+  const ConsignmentId consignment = custody::consignments(*notebook.connection, 1)->front().id;
+  EXPECT_EQ(attachments::attachments_of(*notebook.connection, {{}, consignment})->size(), 1u);
+  EXPECT_EQ(attachments::attachments_of(*notebook.connection, {samples().front().id, {}})->size(), 1u);
+  EXPECT_EQ(strip->count(), 1);
 }
 
 TEST_F(Receiving, AConsignmentWithoutSamplesWaitsAsWell) {

@@ -66,7 +66,10 @@ TEST_F(Setup, EveryLimitIsShownAndTakesADecimalComma) {
   station.show_part(SetupStation::Part::limits);
   int limits = 0;
   for (auto* shown : station.findChildren<TextField*>()) limits += shown->isVisible();
-  EXPECT_EQ(limits, 3);
+  const auto specs = lab::setting_specs();
+  EXPECT_EQ(limits, std::count_if(specs.begin(), specs.end(), [](const lab::SettingSpec& spec) {
+              return !spec.name.starts_with("lab.") && spec.name != "decimal_mark" && !spec.name.ends_with("number_pattern");
+            }));
   auto* first = field<LineField>(station, "Received mass short of the declared mass by more than this is a finding");
   ASSERT_NE(first, nullptr);
   EXPECT_EQ(first->typed(), "2");
@@ -171,6 +174,18 @@ TEST_F(Setup, TheFirstStepsLeadToTheFirstConsignment) {
   button(steps, "Look at the demonstration instead")->click();
   EXPECT_TRUE(demonstration);
   EXPECT_FALSE(FirstSteps::wanted(desk.session));
+}
+
+TEST_F(Setup, BenchSheetsAreAskedFor) {
+  SetupStation station(desk.session);
+  show(station);
+  station.show_part(SetupStation::Part::bench_sheets);
+  station.enter();
+  int asked = 0;
+  QObject::connect(&station, &SetupStation::bench_sheets_requested, &station, [&] { ++asked; });
+  EXPECT_EQ(focused(), "Choose and print…");
+  press(Qt::Key_Return);
+  EXPECT_EQ(asked, 1);
 }
 
 }  // namespace

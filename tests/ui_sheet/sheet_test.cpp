@@ -1,14 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gmock/gmock.h>
 
+#include <QtCore/QMimeData>
 #include <QtWidgets/QLabel>
 
+#include "core/attachments/attachments.h"
 #include "core/findings/finding.h"
 #include "core/history/fields.h"
 #include "core/units/units.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/thread.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/sheet/result_lines.h"
 #include "ui/sheet/sample_sheet.h"
 
@@ -295,6 +298,45 @@ TEST_F(Sheet, ALongNameDoesNotWidenTheSheet) {
   ASSERT_TRUE(sheet.show_record({history::Entity::sample, other.value}));
   settle();
   EXPECT_LE(sheet.minimumSizeHint().width(), 1000);
+}
+
+TEST_F(Sheet, LabelsAreAskedForTheSampleOrThePortionInHand) {
+  std::vector<RecordRef> asked;
+  QObject::connect(&sheet, &SampleSheet::labels_requested, &sheet, [&](const RecordRef& of) { asked.push_back(of); });
+  button(sheet, "Labels…")->click();
+  const PortionId portion = lab.cut("1 kg", "pan").value();
+  settle();
+  take("pan");
+  button(sheet, "Labels…")->click();
+  ASSERT_EQ(asked.size(), 2u);
+  EXPECT_EQ(asked[0], (RecordRef{history::Entity::sample, lab.sample.value}));
+  EXPECT_EQ(asked[1], (RecordRef{history::Entity::portion, portion.value}));
+}
+
+TEST_F(Sheet, ShowsThePhotographsOfItsSample) {
+  attachments::NewAttachment fresh;
+  fresh.owner = {lab.sample, {}};
+  fresh.picture = {"no picture at all", 4, 3, false};
+  ASSERT_TRUE(attachments::attach(book, fresh).ok());
+  settle();
+  EXPECT_EQ(sheet.findChild<PhotographStrip*>()->count(), 1) << "one that can't be painted keeps its place";
+}
+
+TEST_F(Sheet, ALargePhotographFitsIntoASmallWindow) {
+  QImage image(800, 600, QImage::Format_RGB32);
+  image.fill(Qt::darkYellow);
+  QMimeData data;
+  data.setImageData(image);
+  auto* strip = sheet.findChild<PhotographStrip*>();
+  strip->add_from(data);
+  strip->open_large();
+  settle();
+  EXPECT_TRUE(strip->is_large());
+  EXPECT_LE(sheet.minimumSizeHint().height(), 640) << "the window keeps its foot at 1280 by 720";
+  EXPECT_FALSE(sheet.findChild<Thread*>()->isVisible());
+  strip->close_large();
+  settle();
+  EXPECT_TRUE(sheet.findChild<Thread*>()->isVisible());
 }
 
 }  // namespace

@@ -14,7 +14,7 @@
 #include "tests/support/desk.h"
 #include "tests/support/keys.h"
 #include "ui/kit/messages.h"
-#include "ui/summary/pages_view.h"
+#include "ui/kit/pages_view.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {

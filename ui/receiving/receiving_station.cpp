@@ -2,6 +2,7 @@
 #include "ui/receiving/receiving_station.h"
 
 #include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/lab/lab.h"
@@ -13,6 +14,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/receiving/consignment_form.h"
 #include "ui/receiving/sample_form.h"
 
@@ -39,17 +41,23 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       list_(new WaitingList(tr("Waiting at Receiving"))),
       head_(new Headline),
       fresh_(new PressButton(tr("New consignment"))),
+      labels_(new PressButton(tr("Labels…"))),
+      sample_label_(new PressButton(QString())),
       form_(new ConsignmentForm(session)),
       fold_(new Fold(tr("Consignment"), form_)),
       samples_part_(new QWidget),
       samples_(new Ledger(tr("Samples of this consignment"))),
-      sample_(new SampleForm(session)) {
+      sample_(new SampleForm(session)),
+      photographs_head_(new QLabel),
+      photographs_(new PhotographStrip(session)) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   auto* top = new QHBoxLayout;
   top->addWidget(head_, 1);
+  top->setSpacing(rhythm);
+  top->addWidget(labels_, 0, Qt::AlignTop);
   top->addWidget(fresh_, 0, Qt::AlignTop);
   column->addLayout(top);
   column->addWidget(hairline());
@@ -67,6 +75,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   part->addSpacing(rhythm);
   part->addWidget(sample_);
   samples_->set_most_rows(3);
+  column->insertWidget(column->count() - 1, build_papers());  // last, for Tab as well
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);
@@ -83,6 +92,12 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
           [this](RecordId id) { id < 0 ? take_consignment(ConsignmentId{-id}) : take_sample(SampleId{id}); });
   connect(list_, &WaitingList::opened, this, [this](RecordId id) { id < 0 ? sample_->enter() : sample_->enter_received_mass(); });
   connect(fresh_, &QPushButton::clicked, this, &ReceivingStation::new_consignment);
+  connect(labels_, &QPushButton::clicked, this, [this] {
+    emit labels_requested({history::Entity::consignment, consignment_.value});
+  });
+  connect(sample_label_, &QPushButton::clicked, this, [this] {
+    emit labels_requested({history::Entity::sample, sample_->sample().value});
+  });
   connect(form_, &ConsignmentForm::logged, this, [this](ConsignmentId id) {
     consignment_ = id;
     sample_->show_sample(id, {});
@@ -97,6 +112,36 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
     emit open_requested({history::Entity::sample, sample_->sample().value});
   });
   refresh();
+}
+
+// Labels and photographs of what is in hand: the sample, else its consignment.
+QWidget* ReceivingStation::build_papers() {
+  auto* part = new QWidget;
+  auto* column = new QVBoxLayout(part);
+  column->setContentsMargins(0, 2 * rhythm, 0, 0);
+  column->setSpacing(rhythm);
+  photographs_head_->setFont(face(TextSize::body, Weight::bold));
+  photographs_head_->setTextFormat(Qt::PlainText);
+  auto* top = new QHBoxLayout;
+  top->addWidget(photographs_head_, 1);
+  top->addWidget(sample_label_);
+  column->addLayout(top);
+  column->addWidget(photographs_);
+  return part;
+}
+
+void ReceivingStation::show_papers() {
+  const SampleId in_hand = sample_->sample();
+  const auto sample =
+      in_hand ? custody::sample(session_.connection, in_hand) : Result<custody::Sample>(Error{ErrorCode::not_found, "", "", {}});
+  const auto held = consignment_ ? custody::consignment(session_.connection, consignment_)
+                                 : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
+  photographs_->parentWidget()->setVisible(held.ok());
+  labels_->setVisible(held.ok());
+  sample_label_->setVisible(sample.ok());
+  if (sample.ok()) sample_label_->setText(tr("Label of %1…").arg(to_qt(sample->number)));
+  if (held.ok()) photographs_head_->setText(tr("Photographs of %1").arg(to_qt(sample.ok() ? sample->number : held->number)));
+  photographs_->show_owner(sample.ok() ? attachments::Owner{in_hand, {}} : attachments::Owner{{}, consignment_});
 }
 
 QString ReceivingStation::title() const { return tr("Receiving"); }
@@ -170,6 +215,7 @@ void ReceivingStation::refresh() {
   list_->take(sample_->sample() ? sample_->sample().value : consignment_ ? -consignment_.value : 0);
   show_samples();
   show_head();
+  show_papers();
   if (!consignment_) fold_->set_open(true);
   samples_part_->setVisible(bool(consignment_));
 }

@@ -7,12 +7,15 @@
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
+class QLabel;
+
 namespace prillbook::ui {
 
 class ConsignmentForm;
 class Fold;
 class Headline;
 class Ledger;
+class PhotographStrip;
 class PressButton;
 class SampleForm;
 class WaitingList;
@@ -36,6 +39,9 @@ class ReceivingStation : public Station {
   void take_consignment(ConsignmentId id);
   void take_sample(SampleId id);
 
+ signals:
+  void labels_requested(const prillbook::ui::RecordRef& of);  // a consignment or a sample
+
  private:
   void next_sample();
   void log_sweepings();
@@ -43,17 +49,23 @@ class ReceivingStation : public Station {
   void refresh();
   void show_samples();
   void show_head();
+  QWidget* build_papers();
+  void show_papers();
 
   Session& session_;
   ConsignmentId consignment_;
   WaitingList* list_;
   Headline* head_;
   PressButton* fresh_;
+  PressButton* labels_;
+  PressButton* sample_label_;
   ConsignmentForm* form_;
   Fold* fold_;
   QWidget* samples_part_;
   Ledger* samples_;
   SampleForm* sample_;
+  QLabel* photographs_head_;
+  PhotographStrip* photographs_;
 };
 
 }  // namespace prillbook::ui

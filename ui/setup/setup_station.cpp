@@ -7,6 +7,7 @@
 #include "core/lab/settings.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/setup/lab_page.h"
@@ -23,7 +24,9 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       limits_(new LabPage(session, LabPage::Shows::limits)),
       people_(people_table(session, Columns::all)),
       balances_(balances_table(session, Columns::all)),
-      clients_(clients_table(session, Columns::all)) {
+      clients_(clients_table(session, Columns::all)),
+      print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
+      bench_sheets_(build_bench_sheets()) {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
@@ -32,7 +35,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addWidget(hairline());
   column->addSpacing(rhythm);
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
-                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_)})
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(clients_), bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -46,6 +49,22 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   show_part(Part::lab);
 }
 
+QWidget* SetupStation::build_bench_sheets() {
+  auto* part = new QWidget;
+  auto* words =
+      new QLabel(tr("For the bench where no screen is: receiving list, pan tests, charges, bead weighings, sieve analysis and "
+                    "cleaning log. What was written there by day is typed in the evening, line by line."));
+  words->setFont(face(TextSize::body));
+  words->setWordWrap(true);
+  connect(print_bench_sheets_, &QPushButton::clicked, this, &SetupStation::bench_sheets_requested);
+  auto* column = new QVBoxLayout(part);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(2 * rhythm);
+  column->addWidget(words);
+  column->addWidget(print_bench_sheets_, 0, Qt::AlignLeft);
+  return part;
+}
+
 QString SetupStation::title() const { return tr("Lab set-up"); }
 
 std::vector<WaitingRow> SetupStation::parts() const {
@@ -55,7 +74,8 @@ std::vector<WaitingRow> SetupStation::parts() const {
           {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about")},
           {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
           {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
-          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())}};
+          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
+          {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
 
 void SetupStation::show_part(Part part) {
@@ -65,12 +85,14 @@ void SetupStation::show_part(Part part) {
   people_->setVisible(part == Part::people);
   balances_->setVisible(part == Part::balances);
   clients_->setVisible(part == Part::clients);
+  bench_sheets_->setVisible(part == Part::bench_sheets);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
     case Part::people: return head_->set(tr("People"), tr("initials stand beside every entry"));
     case Part::balances: return head_->set(tr("Balances"), tr("the step decides how far a bead may be trusted"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
+    case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
   }
 }
 
@@ -106,6 +128,7 @@ void SetupStation::enter() {
     case Part::balances: return balances_->enter();
     case Part::clients: return clients_->enter();
     case Part::limits: list_->setFocus(); return;
+    case Part::bench_sheets: print_bench_sheets_->setFocus(); return;
     case Part::lab: lab_->findChild<Field*>()->setFocus(); return;
   }
 }

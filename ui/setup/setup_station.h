@@ -13,13 +13,14 @@ namespace prillbook::ui {
 
 class Headline;
 class LabPage;
+class PressButton;
 class RecordTable;
 class WaitingList;
 
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, clients };
+  enum class Part { lab = 1, limits, people, balances, clients, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -33,7 +34,11 @@ class SetupStation : public Station {
   QString guide_page() const override { return QStringLiteral("setup"); }
   void show_part(Part part);
 
+ signals:
+  void bench_sheets_requested();
+
  private:
+  QWidget* build_bench_sheets();
   std::vector<struct WaitingRow> parts() const;
 
   Session& session_;
@@ -44,6 +49,8 @@ class SetupStation : public Station {
   RecordTable* people_;
   RecordTable* balances_;
   RecordTable* clients_;
+  PressButton* print_bench_sheets_;
+  QWidget* bench_sheets_;
 };
 
 }  // namespace prillbook::ui

@@ -20,6 +20,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/thread.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/sheet/bead_form.h"
 #include "ui/sheet/charge_form.h"
 #include "ui/sheet/pan_form.h"
@@ -100,11 +101,24 @@ QLabel* heading(const QString& words) {
 }  // namespace
 
 SampleSheet::SampleSheet(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), head_(new Headline), results_(new ResultLines) {
+    : QWidget(parent),
+      session_(session),
+      head_(new Headline),
+      labels_(new PressButton(tr("Labels…"))),
+      photographs_(new PhotographStrip(session)),
+      results_(new ResultLines) {
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(3 * rhythm, 2 * rhythm, 0, 0);
   whole->setSpacing(rhythm);
-  whole->addWidget(head_);
+  auto* top = new QHBoxLayout;
+  top->setContentsMargins(0, 0, 3 * rhythm, 0);
+  top->addWidget(head_, 1);
+  top->addWidget(labels_, 0, Qt::AlignTop);
+  whole->addLayout(top);
+  connect(labels_, &QPushButton::clicked, this, [this] {
+    emit labels_requested(portion_ ? RecordRef{history::Entity::portion, portion_.value}
+                                   : RecordRef{history::Entity::sample, sample_.value});
+  });
   whole->addWidget(hairline());
   auto* columns = new QHBoxLayout;
   columns->setSpacing(0);
@@ -131,6 +145,17 @@ QWidget* SampleSheet::build_left() {
   explanation_->on_commit([this](const auto& words) { return answer(words); });
   explanation_->hide();
   column->addWidget(explanation_);
+  photographs_place_ = new QScrollArea;
+  photographs_place_->setWidgetResizable(true);
+  photographs_place_->setFrameShape(QFrame::NoFrame);
+  photographs_place_->setFocusPolicy(Qt::NoFocus);
+  photographs_place_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  photographs_place_->setWidget(photographs_);
+  photographs_place_->viewport()->setAutoFillBackground(false);
+  photographs_->setAutoFillBackground(false);
+  photographs_->setContentsMargins(0, 0, 2 * rhythm, 0);
+  connect(photographs_, &PhotographStrip::shape_changed, this, &SampleSheet::fit_photographs);
+  column->addWidget(photographs_place_);
   return left;
 }
 
@@ -250,6 +275,8 @@ void SampleSheet::refresh() {
   show_portions(*record);
   show_thread(*record);
   show_hand(*record);
+  photographs_->show_owner({sample_, {}});
+  fit_photographs();
 }
 
 void SampleSheet::show_head(const SampleRecord& record) {
@@ -339,6 +366,15 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   cut_->setVisible(writes && !pan && !fire);
   fire_caution_->setVisible(fire || can_fire);
   pan_caution_->setVisible(pan || can_pan);
+}
+
+// A large photograph takes the place of the thread; small ones take what they need.
+void SampleSheet::fit_photographs() {
+  const bool large = photographs_->is_large();
+  thread_->setVisible(!large);
+  const int needed = photographs_->sizeHint().height();
+  photographs_place_->setMinimumHeight(large ? 0 : needed);
+  photographs_place_->setMaximumHeight(large ? QWIDGETSIZE_MAX : needed);
 }
 
 void SampleSheet::start_pan() {

@@ -23,6 +23,7 @@ class CutForm;
 class Headline;
 class Ledger;
 class PanForm;
+class PhotographStrip;
 class PortionForm;
 class PressButton;
 class ResultLines;
@@ -47,6 +48,7 @@ class SampleSheet : public QWidget {
   void open_requested(const prillbook::ui::RecordRef& wanted);
   void guide_requested(const QString& page);  // a page of docs, "safety/fire"
   void said(const QString& words);
+  void labels_requested(const prillbook::ui::RecordRef& of);  // the sample, or the portion in hand
 
  private:
   QWidget* build_left();
@@ -65,11 +67,15 @@ class SampleSheet : public QWidget {
   void explain(const QString& action);
   Result<void> answer(const std::optional<std::string>& words);
   void started();
+  void fit_photographs();
 
   Session& session_;
   SampleId sample_;
   PortionId portion_;
   Headline* head_;
+  PressButton* labels_;
+  PhotographStrip* photographs_;
+  QScrollArea* photographs_place_;
   ResultLines* results_;
   Thread* thread_;
   Ledger* portions_;

@@ -17,11 +17,11 @@
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
+#include "ui/kit/pages_view.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/paper/paper.h"
-#include "ui/summary/pages_view.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {

@@ -174,7 +174,11 @@ bool MainWindow::open(const RecordRef& wanted) {
 }
 
 void MainWindow::show_page(QWidget* page) {
-  if (page_ && page_ != page) stack_->removeWidget(page_);
+  page_before_ = page_ && page_ != page && stack_->currentWidget() == page_ ? page_.data() : nullptr;
+  if (page_ && page_ != page) {
+    stack_->removeWidget(page_);
+    page_->hide();
+  }
   if (Station* station = current()) before_page_ = station;
   page_ = page;
   if (stack_->indexOf(page) < 0) stack_->addWidget(page);
@@ -185,7 +189,13 @@ void MainWindow::show_page(QWidget* page) {
 void MainWindow::show_worker() { worker_->show_worker(to_qt(session_.journal.author())); }
 
 void MainWindow::leave_page() {
-  if (page_ && stack_->currentWidget() == page_ && before_page_) go_to(static_cast<Station*>(before_page_));
+  if (!page_ || stack_->currentWidget() != page_) return;
+  if (QWidget* before = page_before_) {
+    show_page(before);
+    page_before_ = nullptr;
+    return;
+  }
+  if (before_page_) go_to(static_cast<Station*>(before_page_));
 }
 
 void MainWindow::count_waiting() {

@@ -38,10 +38,10 @@ struct WindowParts {
   // "0.022 g for 26-0003 pan bead": what was written, in words; the window adds the time and the initials.
   std::function<QString(const history::Written&)> describe;
   std::function<void(const QString& page)> open_guide;
-  std::function<void()> change_notebook;                 // the notebook's name was pressed
-  std::function<bool(const RecordRef&)> open_page;      // asked before the stations: the sheet of a sample
+  std::function<void()> change_notebook;            // the notebook's name was pressed
+  std::function<bool(const RecordRef&)> open_page;  // asked before the stations: the sheet of a sample
   std::function<void(const QString& initials)> worker_chosen;
-  QWidget* first_page = nullptr;                         // shown in place of the stations until go_to() is called: an empty lab
+  QWidget* first_page = nullptr;  // shown in place of the stations until go_to() is called: an empty lab
 };
 
 class MainWindow : public QMainWindow {
@@ -55,7 +55,8 @@ class MainWindow : public QMainWindow {
   Station* current() const;
   // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
-  // A page over the stations (the sample sheet); Escape or choosing a station leaves it. The page stays the caller's.
+  // A page over the stations (the sample sheet) or over another page (its labels); Escape or choosing a station leaves it.
+  // The page stays the caller's.
   void show_page(QWidget* page);
   void say(const QString& words);
   void show_worker();  // after somebody said elsewhere who works
@@ -84,6 +85,7 @@ class MainWindow : public QMainWindow {
   QStackedWidget* stack_ = nullptr;
   QWidget* before_page_ = nullptr;
   QPointer<QWidget> page_;
+  QPointer<QWidget> page_before_;  // a page that was left for another one
   QToolButton* take_back_ = nullptr;
   QToolButton* put_back_ = nullptr;
   std::vector<Station*> stations_;

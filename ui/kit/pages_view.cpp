@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/summary/pages_view.h"
+#include "ui/kit/pages_view.h"
 
 #include <QtGui/QPaintEvent>
 #include <QtGui/QPainter>
@@ -16,7 +16,7 @@ constexpr int between = 2 * rhythm, widest = 96 * rhythm;
 
 PagesView::PagesView(QWidget* parent) : QWidget(parent) {
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-  setAccessibleName(tr("Pages of the summary"));
+  setAccessibleName(tr("Pages"));
 }
 
 void PagesView::set_pages(std::vector<QImage> pages) {
