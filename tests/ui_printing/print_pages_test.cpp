@@ -44,7 +44,10 @@ struct PrintingPages : WithApplication, testing::Test, LabWithSample<FileNoteboo
               return outcome;
             }};
   }
-  static void wait_for_preview() { QTest::qWait(150); }
+  // The pages are laid out a little after the choice.
+  static void expect_preview(const PrintPage& page, int count) {
+    EXPECT_TRUE(QTest::qWaitFor([&] { return page.preview()->count() == count; }, 10'000)) << page.preview()->count();
+  }
 };
 
 struct LabelsOnPaper : PrintingPages {
@@ -92,8 +95,7 @@ TEST_F(LabelsOnPaper, TheKeyboardChooses) {
   EXPECT_EQ(page.sheet()->start(), page.layout_in_hand().count());
   press(Qt::Key_Right);
   EXPECT_EQ(page.sheet()->start(), page.layout_in_hand().count()) << "a sheet ends";
-  wait_for_preview();
-  EXPECT_EQ(page.preview()->count(), 2) << "two labels from the last place on";
+  expect_preview(page, 2);
 }
 
 TEST_F(LabelsOnPaper, AClickSetsTheStart) {
@@ -141,9 +143,8 @@ TEST_F(LabelsOnPaper, APrinterThatIsNotThereIsSaid) {
 TEST_F(LabelsOnPaper, NothingChosenIsSaid) {
   for (const LabelKind kind : {LabelKind::bag, LabelKind::portion, LabelKind::charge, LabelKind::lead_waste})
     page.box(kind)->setChecked(false);
-  wait_for_preview();
+  EXPECT_TRUE(QTest::qWaitFor([&] { return !button(page, "Write as PDF…")->isEnabled(); }, 10'000));
   EXPECT_EQ(page.preview()->count(), 0);
-  EXPECT_FALSE(button(page, "Write as PDF…")->isEnabled());
   EXPECT_THAT(page.news()->words().toStdString(), testing::HasSubstr("Choose"));
 }
 
@@ -226,12 +227,10 @@ TEST_F(BenchSheetsOnPaper, EachSheetIsOnePageOfBothPapers) {
 TEST_F(BenchSheetsOnPaper, ThePageChoosesAmongThem) {
   BenchSheetsPage page(session, printing());
   show(page, 1090, 720);
-  wait_for_preview();
-  EXPECT_EQ(page.preview()->count(), 6);
+  expect_preview(page, 6);
   page.enter();
   press(Qt::Key_Space);
-  wait_for_preview();
-  EXPECT_EQ(page.preview()->count(), 5);
+  expect_preview(page, 5);
   page.print();
   EXPECT_EQ(printed.back().second, 5u);
 }
