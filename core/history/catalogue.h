@@ -84,5 +84,6 @@ const Field* find_field(const EntitySpec& entity, std::int64_t code);
 const Field* find_field(const EntitySpec& entity, std::string_view column);
 
 inline constexpr std::int64_t struck_code = 1;
+inline constexpr std::string_view struck_meaning = "1 where the entry is struck out";
 
 }  // namespace prillbook::history

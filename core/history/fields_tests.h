@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Fields of pan tests, charges and their beads; see core/history/fields.h.
+#pragma once
+
+#include <array>
+
+#include "core/history/catalogue.h"
+
+namespace prillbook::history::fields {
+
+namespace pan_test {
+inline constexpr Entity self = Entity::pan_test;
+inline constexpr std::array<std::string_view, 3> amounts{"none", "little", "much"};
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field portion{self, 2, "portion_id", FieldKind::reference, "the portion panned", true, Entity::portion};
+inline constexpr Field panned_at{self, 3, "panned_at", FieldKind::instant, "when it was panned"};
+inline constexpr Field panned_by{self, 4, "panned_by_id", FieldKind::reference, "who panned", false, Entity::person};
+inline constexpr Field grind{self,         5,  "grind",         FieldKind::reading, "P80 of what was panned", false,
+                             std::nullopt, {}, Measure::opening};
+inline constexpr Field largest_colour{
+    self,         6,  "largest_colour", FieldKind::reading, "size of the largest gold grain seen", false,
+    std::nullopt, {}, Measure::opening};
+inline constexpr Field colours{self, 7, "colours", FieldKind::text, "colours counted, in the panner's words"};
+inline constexpr Field black_sand{self, 8, "black_sand", FieldKind::choice, "black sand seen", false, std::nullopt, amounts};
+inline constexpr Field sulphides{self, 9, "sulphides", FieldKind::choice, "sulphides seen", false, std::nullopt, amounts};
+inline constexpr Field free_gold{self,  10,           "free_gold", FieldKind::reading, "free gold drawn off, weighed raw",
+                                 false, std::nullopt, {},          Measure::mass};
+inline constexpr Field spoiled{self, 11, "spoiled", FieldKind::text, "why the test is lost; empty: it is not"};
+inline constexpr Field excluded{self, 12, "excluded", FieldKind::text,
+                                "why the result is left out of the mean; empty: it is not"};
+inline constexpr Field remarks{self, 13, "remarks", FieldKind::text, "anything else"};
+inline constexpr std::array all{&struck,     &portion,   &panned_at, &panned_by, &grind,    &largest_colour, &colours,
+                                &black_sand, &sulphides, &free_gold, &spoiled,   &excluded, &remarks};
+}  // namespace pan_test
+
+namespace charge {
+inline constexpr Entity self = Entity::charge;
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field portion{self, 2, "portion_id", FieldKind::reference, "the portion fused", true, Entity::portion};
+inline constexpr Field fired_at{self, 3, "fired_at", FieldKind::instant, "when it was fused"};
+inline constexpr Field fired_by{self, 4, "fired_by_id", FieldKind::reference, "who fused it", false, Entity::person};
+inline constexpr Field repeat_of{
+    self, 5, "repeat_of_id", FieldKind::reference, "the spoiled charge that this one repeats", false, Entity::charge};
+inline constexpr Field collector{
+    self, 6, "collector", FieldKind::reading, "collector silver put in the crucible", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field blank{self,         7,  "blank",      FieldKind::reading, "silver that the litharge and lead bring", false,
+                             std::nullopt, {}, Measure::mass};
+inline constexpr Field button{self, 8, "button", FieldKind::reading, "lead button", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field slag_metal{self,         9,  "slag_metal", FieldKind::reading, "metal recovered from the slag", false,
+                                  std::nullopt, {}, Measure::mass};
+inline constexpr Field cupel_metal{self,         10, "cupel_metal", FieldKind::reading, "metal recovered from the cupel", false,
+                                   std::nullopt, {}, Measure::mass};
+inline constexpr Field gold_loss{self,  11,           "gold_loss", FieldKind::reading, "gold lost in the furnace, estimated",
+                                 false, std::nullopt, {},          Measure::share};
+inline constexpr Field silver_loss{
+    self,         12, "silver_loss", FieldKind::reading, "silver lost in the furnace, estimated", false,
+    std::nullopt, {}, Measure::share};
+inline constexpr Field slag_look{self, 13, "slag_look", FieldKind::text, "look of the slag"};
+inline constexpr Field spoiled{self, 14, "spoiled", FieldKind::text, "why the charge is lost; empty: it is not"};
+inline constexpr Field excluded{self, 15, "excluded", FieldKind::text,
+                                "why the result is left out of the mean; empty: it is not"};
+inline constexpr Field remarks{self, 16, "remarks", FieldKind::text, "anything else"};
+inline constexpr std::array all{&struck,     &portion,     &fired_at,  &fired_by,    &repeat_of, &collector, &blank,    &button,
+                                &slag_metal, &cupel_metal, &gold_loss, &silver_loss, &slag_look, &spoiled,   &excluded, &remarks};
+}  // namespace charge
+
+namespace bead {
+inline constexpr Entity self = Entity::bead;
+inline constexpr std::array<std::string_view, 5> methods{"parted", "density", "touchstone", "colour", "stated"};
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field pan_test{
+    self, 2, "pan_test_id", FieldKind::reference, "the pan test it came from, or", false, Entity::pan_test};
+inline constexpr Field charge{self, 3, "charge_id", FieldKind::reference, "the charge it came from", false, Entity::charge};
+inline constexpr Field none_seen{self, 4, "none_seen", FieldKind::flag, "1 where no bead was seen"};
+inline constexpr Field method{self,         5,      "fineness_method", FieldKind::choice, "how the fineness was got", false,
+                              std::nullopt, methods};
+inline constexpr Field fineness{self,         6,  "fineness",       FieldKind::reading, "gold in the bead", false,
+                                std::nullopt, {}, Measure::fineness};
+inline constexpr Field fineness_u{
+    self,         7,  "fineness_u",     FieldKind::reading, "standard uncertainty of the fineness", false,
+    std::nullopt, {}, Measure::fineness};
+inline constexpr Field look{self, 8, "look", FieldKind::text, "look of the bead"};
+inline constexpr Field remarks{self, 9, "remarks", FieldKind::text, "anything else"};
+inline constexpr std::array all{&struck, &pan_test, &charge, &none_seen, &method, &fineness, &fineness_u, &look, &remarks};
+}  // namespace bead
+
+namespace weighing {
+inline constexpr Entity self = Entity::weighing;
+inline constexpr std::array<std::string_view, 2> things{"bead", "gold"};
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field bead{self, 2, "bead_id", FieldKind::reference, "the bead", true, Entity::bead};
+inline constexpr Field what{
+    self, 3, "what", FieldKind::choice, "the bead itself, or the gold left after parting", true, std::nullopt, things};
+inline constexpr Field number{self, 4, "number", FieldKind::whole, "first, second … weighing", true};
+inline constexpr Field mass{self,         5,  "mass",       FieldKind::reading, "what the balance showed", true,
+                            std::nullopt, {}, Measure::mass};
+inline constexpr Field balance{self, 6, "balance_id", FieldKind::reference, "the balance", false, Entity::balance};
+inline constexpr Field weighed_at{self, 7, "weighed_at", FieldKind::instant, "when it was weighed"};
+inline constexpr Field weighed_by{self, 8, "weighed_by_id", FieldKind::reference, "who weighed", false, Entity::person};
+inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the weighing is left out; empty: it is not"};
+inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded};
+}  // namespace weighing
+
+}  // namespace prillbook::history::fields
