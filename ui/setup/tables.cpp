@@ -84,12 +84,13 @@ RecordTable* sieves_table(Session& session) {
     return sieves::set_series(session.journal, SieveId{id}, series ? find_sieve_series(*series) : std::nullopt);
   });
   return table;
-  RecordTable* places_table(Session & session) {
-    return new RecordTable(
-        session, history::Entity::place,
-        {{fields::place::name, Tables::tr("Place"), "", 2}, {fields::place::remarks, Tables::tr("Remarks"), "", 3}},
-        [&session](const std::string& name) { return bare(custody::add_place(session.journal, name)); },
-        Tables::tr("add a place"));
-  }
+}
+
+RecordTable* places_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::place,
+      {{fields::place::name, Tables::tr("Place"), "", 2}, {fields::place::remarks, Tables::tr("Remarks"), "", 3}},
+      [&session](const std::string& name) { return bare(custody::add_place(session.journal, name)); }, Tables::tr("add a place"));
+}
 
 }  // namespace prillbook::ui
