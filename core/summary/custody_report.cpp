@@ -66,8 +66,12 @@ void add_chain(Report& report, const Chain& chain, const std::string& what) {
   report.blocks.push_back(Paragraph{fmt::format("{} is now with {}{}, since {}.", what, holder.empty() ? not_said : holder,
                                                 place.empty() ? "" : ", " + place, moment(chain.last().at)),
                                     Tone::plain});
-  for (const Link& link : chain.links)
-    report.blocks.push_back(Signature{fmt::format("{}, holder from {}", link.to.empty() ? not_said : link.to, moment(link.at))});
+  for (std::size_t i = 0; i < chain.links.size(); ++i) {
+    const Link& link = chain.links[i];
+    const std::string until = i + 1 < chain.links.size() ? " to " + moment(chain.links[i + 1].at) : "";
+    report.blocks.push_back(
+        Signature{fmt::format("{}, holder from {}{}", link.to.empty() ? not_said : link.to, moment(link.at), until)});
+  }
 }
 
 void add_pieces(Report& report, const custody::Consignment& consignment, const std::vector<custody::Piece>& pieces) {
