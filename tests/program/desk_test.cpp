@@ -86,6 +86,7 @@ TEST_F(DeskTest, ACodeInTheFindLineIsFoundAndAStrangeOneIsSaid) {
   auto* sheet = window.findChild<ui::SampleSheet*>();
   ASSERT_TRUE(sheet && sheet->isVisible());
   EXPECT_EQ(sheet->sample(), SampleId{2});
+  QTest::qWait(400);  // the sheet is painted
   for (const char c : std::string("PB1:S:99-0001")) QTest::keyClick(window.windowHandle(), c);
   QTest::keyClick(window.windowHandle(), Qt::Key_Return);
   QStringList said;
