@@ -41,6 +41,7 @@ class DeskTest : public testing::Test {
       (void)QTest::qWaitForWindowActive(&window, 300);
     }
     ASSERT_TRUE(window.isActiveWindow());
+    QTest::qWait(400);  // painted: a scan is measured in milliseconds
   }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
