@@ -41,6 +41,7 @@ class DeskTest : public testing::Test {
       (void)QTest::qWaitForWindowActive(&window, 300);
     }
     ASSERT_TRUE(window.isActiveWindow());
+    QTest::qWait(400);  // painted: a scan is measured in milliseconds
   }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
@@ -86,6 +87,7 @@ TEST_F(DeskTest, ACodeInTheFindLineIsFoundAndAStrangeOneIsSaid) {
   auto* sheet = window.findChild<ui::SampleSheet*>();
   ASSERT_TRUE(sheet && sheet->isVisible());
   EXPECT_EQ(sheet->sample(), SampleId{2});
+  QTest::qWait(400);  // the sheet is painted
   for (const char c : std::string("PB1:S:99-0001")) QTest::keyClick(window.windowHandle(), c);
   QTest::keyClick(window.windowHandle(), Qt::Key_Return);
   QStringList said;

@@ -46,7 +46,7 @@ class ScannerTest : public testing::Test {
       QTest::keyClick(window.windowHandle(), c.toLatin1());
     }
   }
-  void wait() { QTest::qWait(Scanner::longest_pause_ms + 40); }
+  void wait() { QTest::qWait(4 * Scanner::longest_pause_ms + 60); }
 };
 
 constexpr int by_scanner = 8, by_hand = 90;

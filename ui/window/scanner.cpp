@@ -20,7 +20,6 @@ bool ends_a_code(int key) { return key == Qt::Key_Return || key == Qt::Key_Enter
 
 Scanner::Scanner(QString prefix, QObject* parent) : QObject(parent), prefix_(std::move(prefix)) {
   elapsed_.start();
-  now_ms_ = [this] { return elapsed_.elapsed(); };
   timer_.setSingleShot(true);
   timer_.setInterval(longest_pause_ms);
   connect(&timer_, &QTimer::timeout, this, &Scanner::let_go);
@@ -45,7 +44,9 @@ bool Scanner::eventFilter(QObject* watched, QEvent* event) {
 }
 
 bool Scanner::pressed(QObject* window, QKeyEvent* event) {
-  const qint64 now = now_ms_();
+  // When the key was struck, not when a busy window came to it.
+  const qint64 struck = event->timestamp() > 0 ? qint64(event->timestamp()) : elapsed_.elapsed();
+  const qint64 now = now_ms_ ? now_ms_() : struck;
   if (!held_.empty() && now - last_ > longest_pause_ms) let_go();
   if (is_only_modifier(event->key())) {
     if (!held_.empty()) hold(window, event);  // Shift before a capital
@@ -85,7 +86,8 @@ bool Scanner::released(QObject* window, QKeyEvent* event) {
 
 void Scanner::hold(QObject* window, const QKeyEvent* event) {
   held_.push_back({window, std::unique_ptr<QKeyEvent>(event->clone())});
-  if (event->type() == QEvent::KeyPress) timer_.start();
+  // Three letters of the prefix are hardly a word: a busy window gets time to come to the rest.
+  if (event->type() == QEvent::KeyPress) timer_.start(text_.size() < 3 ? longest_pause_ms : 4 * longest_pause_ms);
 }
 
 void Scanner::let_go() {
