@@ -91,6 +91,8 @@ TEST_F(Preparation, ASplitCutsItsParts) {
   enter_in(station, "Part 1, what for", "pan");
   enter_in(station, "Mass of part 1", "1 kg");
   EXPECT_TRUE(in_sight(station, "Mass of part 2"));
+  settle();
+  enter_in(station, "Part 2, what for", "split");
   enter_in(station, "Mass of part 2", "2.9 kg");
   EXPECT_TRUE(in_sight(station, "Mass of part 3")) << "one row more than is filled";
   for (const Field* one : form().findChildren<Field*>()) EXPECT_EQ(one->error_text(), QString()) << one->label().toStdString();
