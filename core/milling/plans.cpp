@@ -114,6 +114,15 @@ Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connecti
   return lines;
 }
 
+Result<std::vector<PreparedLine>> recently_prepared(store::Connection& connection, std::int64_t limit) {
+  std::vector<PreparedLine> lines;
+  PRILLBOOK_TRY(connection.rows(sql::recently_prepared, {limit}, [&](const store::Row& row) {
+    lines.push_back({SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3)});
+    return true;
+  }));
+  return lines;
+}
+
 Result<std::int64_t> count_waiting(store::Connection& connection) { return connection.integer(sql::count_waiting); }
 
 }  // namespace prillbook::milling

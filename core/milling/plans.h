@@ -42,6 +42,12 @@ Result<std::optional<Plan>> plan_at(store::Connection& connection, MachineId mac
 // Samples that are there and were not through this machine yet, as they came in. Without machine: not through any.
 // Composites count; a sample of which a portion was cut for a test does not: a pan-only job never waits.
 Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit);
+struct PreparedLine {
+  SampleId id;
+  std::string number, mark, last_step;  // kind of the step written last
+};
+// Samples with a step, the one written last first.
+Result<std::vector<PreparedLine>> recently_prepared(store::Connection& connection, std::int64_t limit);
 Result<std::int64_t> count_waiting(store::Connection& connection);
 
 }  // namespace prillbook::milling

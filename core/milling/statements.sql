@@ -17,3 +17,8 @@ WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
                   AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
   AND EXISTS (SELECT 1 FROM machine m WHERE m.struck = 0)
+
+-- name: recently_prepared
+SELECT s.id, s.number, s.mark, (SELECT l.kind FROM step l WHERE l.sample_id = s.id AND l.struck = 0 ORDER BY l.id DESC LIMIT 1)
+FROM sample s JOIN step t ON t.sample_id = s.id AND t.struck = 0
+WHERE s.struck = 0 GROUP BY s.id ORDER BY max(t.id) DESC LIMIT ?1

@@ -28,7 +28,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr std::int64_t most_waiting = 1000;
+constexpr std::int64_t most_waiting = 1000, most_prepared = 30;
 constexpr int tallest_picture = 44 * rhythm;
 
 }  // namespace
@@ -147,6 +147,14 @@ std::vector<WaitingRow> PreparationStation::queue() const {
   }
   std::stable_sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   for (auto& one : placed) rows.push_back(std::move(one.second));
+  // What went through stays at hand beneath.
+  if (const auto prepared = milling::recently_prepared(session_.connection, most_prepared))
+    for (const milling::PreparedLine& line : *prepared) {
+      const bool waits = std::any_of(rows.begin(), rows.end(), [&](const WaitingRow& row) { return row.id == line.id.value; });
+      if (!waits)
+        rows.push_back({line.id.value, to_qt(line.number), to_qt(line.mark),
+                        tr("prepared: %1").arg(step_done_word(line.last_step)), Urgency::usual});
+    }
   return rows;
 }
 

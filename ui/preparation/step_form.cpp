@@ -42,7 +42,7 @@ std::vector<PickField::Item> purposes() {
   std::vector<PickField::Item> items;
   for (std::size_t i = 0; i < portion_fields::purposes.size(); ++i)
     if (is_part_purpose(portion_fields::purposes[i]))
-      items.push_back({std::int64_t(i), choice_word(portion_fields::purposes[i])});
+      items.push_back({std::int64_t(i) + 1, choice_word(portion_fields::purposes[i])});
   return items;
 }
 
@@ -247,7 +247,7 @@ milling::NewStep StepForm::entered() const {
   if (!parts) step.closed = false;
   for (const PartRow& row : parts_) {
     if (!parts || (!row.figure && !row.chosen)) continue;
-    const std::string purpose = row.chosen ? std::string(portion_fields::purposes[std::size_t(*row.chosen)]) : "split";
+    const std::string purpose = row.chosen ? std::string(portion_fields::purposes[std::size_t(*row.chosen - 1)]) : "split";
     step.parts.push_back({purpose, row.figure, {}});
   }
   return step;
