@@ -99,7 +99,7 @@ void lay_out_sieve_curves(Flow& flow, const SievePicture& picture, DecimalMark m
       if (drawable(point)) least = std::min(least, point.first), most = std::max(most, point.first);
   if (!(most > 0)) return;
   const double small = line_height(Size::small);
-  flow.need(plot_height + 3.5 * small);
+  flow.need(plot_height + 4.5 * small);
   flow.advance(small);
   const SizeScale scale{
       flow.left() + figures_width,     flow.right() - names_width, flow.y(), flow.y() + plot_height, least / 1.35,
@@ -109,7 +109,7 @@ void lay_out_sieve_curves(Flow& flow, const SievePicture& picture, DecimalMark m
     put_sieve_curve(flow, scale, picture.curves[i], i);
     if (i < 5) put_name(flow, scale, picture.curves[i], i, mark);
   }
-  flow.advance(plot_height + 0.2 * small);
+  flow.advance(plot_height + 1.3 * small);
   flow.text(Lines(QStringLiteral("per cent passing against size of opening"), flow.faces().face(Size::small),
                   scale.right - flow.left(), small, Lines::Side::right),
             flow.left(), ink::quiet);

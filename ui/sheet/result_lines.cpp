@@ -112,7 +112,7 @@ void ResultLines::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Inks& ink = inks();
   const QFont body = face(TextSize::body), bold = face(TextSize::body, Weight::bold), small = face(TextSize::small);
-  const int kind_at = 4 * rhythm - 4, gold_at = 19 * rhythm + 6, silver_at = gold_at + 23 * rhythm - 4,
+  const int kind_at = 4 * rhythm + 4, gold_at = 21 * rhythm, silver_at = gold_at + 23 * rhythm - 4,
             words_at = silver_at + 11 * rhythm;
   int base = 20;
   const auto metal = [&](int mark, const QString& name, const Figure& figure) {
