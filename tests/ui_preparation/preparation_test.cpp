@@ -88,12 +88,13 @@ TEST_F(Preparation, ASplitCutsItsParts) {
   EXPECT_TRUE(in_sight(station, "How it is split"));
   EXPECT_FALSE(in_sight(station, "Mass out"));
   enter_in(station, "Mass in", "4 kg");
-  enter_in(station, "Part 1, what for", "pan");
-  enter_in(station, "Mass of part 1", "1 kg");
+  form().part_purpose(0)->type("pan");
+  ASSERT_TRUE(form().part_purpose(0)->commit());
+  form().part_mass(0)->type("1 kg");
+  ASSERT_TRUE(form().part_mass(0)->commit());
   EXPECT_TRUE(in_sight(station, "Mass of part 2"));
-  settle();
-  enter_in(station, "Part 2, what for", "split");
-  enter_in(station, "Mass of part 2", "2.9 kg");
+  form().part_mass(1)->type("2.9 kg");
+  ASSERT_TRUE(form().part_mass(1)->commit());
   EXPECT_TRUE(in_sight(station, "Mass of part 3")) << "one row more than is filled";
   for (const Field* one : form().findChildren<Field*>()) EXPECT_EQ(one->error_text(), QString()) << one->label().toStdString();
   form().button()->click();

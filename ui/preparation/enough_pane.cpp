@@ -3,6 +3,7 @@
 
 #include <QtCharts/QChart>
 #include <QtCharts/QChartView>
+#include <QtCharts/QLegend>
 #include <QtCharts/QLineSeries>
 #include <QtCharts/QLogValueAxis>
 #include <QtCharts/QScatterSeries>
@@ -17,6 +18,15 @@
 #include "ui/preparation/words.h"
 
 namespace prillbook::ui {
+namespace {
+
+QString none_words(const GrainCount& grains, DecimalMark mark) {
+  constexpr double least_pct = 0.01;  // less is none for every practical end
+  const double pct = 100 * grains.none_probability;
+  return pct < least_pct ? QStringLiteral("< ") + number_words(least_pct, mark) : number_words(pct, mark);
+}
+
+}  // namespace
 
 EnoughPane::EnoughPane(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), words_(new QLabel), column_(new QVBoxLayout(this)) {
@@ -73,7 +83,7 @@ void EnoughPane::show_words(const results::SampleRecord& record, const GyInput& 
   if (grains)
     lines << tr("As free grains of that size: %1 expected, %2 to %3 in 19 of 20 portions, none in %4 %.")
                  .arg(number_words(grains->expected, mark), number_words(grains->lo, mark), number_words(grains->hi, mark),
-                      number_words(100 * grains->none_probability, mark));
+                      none_words(*grains, mark));
   if (const auto total = error_of_stages(stages_, input); total && !stages_.empty())
     lines << tr("All stages together: %1 %; with the ways of splitting %2 %.")
                  .arg(number_words(total->fundamental_pct, mark), number_words(total->total_pct, mark));
@@ -95,6 +105,7 @@ void EnoughPane::draw() {
   chart->setBackgroundVisible(false);
   chart->legend()->setLabelColor(inks().quiet);
   chart->legend()->setFont(face(TextSize::small));
+  chart->legend()->setMarkerShape(QLegend::MarkerShapeFromSeries);
   auto* across = new QLogValueAxis;
   auto* down = new QLogValueAxis;
   for (QLogValueAxis* axis : {across, down}) {
@@ -108,7 +119,7 @@ void EnoughPane::draw() {
     axis->setLinePenColor(inks().line);
   }
   across->setTitleText(tr("mass of the portion, g"));
-  down->setTitleText(tr("sampling error, % (relative standard deviation)"));
+  down->setTitleText(tr("sampling error, %"));
   across->setRange(nomogram->least_g, nomogram->most_g);
   down->setRange(nomogram->least_pct, nomogram->most_pct);
   chart->addAxis(across, Qt::AlignBottom);
@@ -141,7 +152,7 @@ void EnoughPane::draw() {
   view->setRenderHint(QPainter::Antialiasing);
   view->setFrameShape(QFrame::NoFrame);
   view->setBackgroundBrush(Qt::NoBrush);
-  view->setMinimumHeight(40 * rhythm);
+  view->setMinimumHeight(50 * rhythm);
   view->setAccessibleName(tr("Nomogram: sampling error against mass"));
   view->setAccessibleDescription(words_->text());
   view->setFocusPolicy(Qt::NoFocus);

@@ -97,8 +97,8 @@ void StepForm::build() {
   form->wide(kind_);
   form->wide(method_);
   form->row({machine_, mass_in_, mass_out_});
-  form->row({top_size_, began_, done_});
   form->wide(parts_part_);
+  form->row({top_size_, began_, done_});
   form->wide(remarks_);
   auto* foot = new QHBoxLayout;
   foot->addWidget(write_);
