@@ -10,7 +10,7 @@ Result<Json> notebook_custody(const CustodyWish& wish, World& world) {
                    "say whose record: --sample or --consignment, not both");
   if (wish.out.empty()) return refusal(ErrorCode::missing_key, "--out", "say which PDF to write: --out");
   if (!world.write_pdf) return refusal(ErrorCode::conflict, "--out", "this program can not paint");
-  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open(wish.file, store::Access::read_only));
+  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open_to_read(wish.file));
   std::vector<SampleId> ids;
   for (const std::string& number : wish.samples) {
     PRILLBOOK_ASSIGN(const SampleId id, custody::sample_by_number(*connection, number));

@@ -92,9 +92,11 @@ Result<void> look_over(const intake::SampleList& list, World& world) {
   if (list.rows() == 0) return Error{ErrorCode::missing_key, "rows", "the list holds a heading and no row", {}};
   for (std::size_t row = 0; row < list.rows(); ++row)
     for (const intake::RowNote& note : list.notes(row))
-      world.err << fmt::format("line {}: {}{}\n", list.line(row), note.error.detail, note.warning ? " (entered all the same)" : "");
+      world.err << fmt::format("line {}: {}{}\n", list.line(row), note.error.detail,
+                               note.warning ? " (entered all the same)" : "");
   if (list.mark_is_open())
-    return Error{ErrorCode::ambiguous, "--decimal", "some figures mean one thing by a comma and another by a point: say which", {}};
+    return Error{
+        ErrorCode::ambiguous, "--decimal", "some figures mean one thing by a comma and another by a point: say which", {}};
   if (list.refused_rows() > 0)
     if (const auto draft = list.draft(list.next_refused(0)); !draft) {
       Error error = draft.error();
@@ -115,7 +117,8 @@ Result<ConsignmentId> reach(history::ChangeSet& set, Goal goal) {
   return custody::log_consignment(set, fresh);
 }
 
-Result<Json> about(Connection& connection, ConsignmentId id, const intake::SampleList& list, const std::vector<SampleId>& samples) {
+Result<Json> about(Connection& connection, ConsignmentId id, const intake::SampleList& list,
+                   const std::vector<SampleId>& samples) {
   PRILLBOOK_ASSIGN(const custody::Consignment consignment, custody::consignment(connection, id));
   PRILLBOOK_ASSIGN(const lab::Client client, lab::client(connection, consignment.client));
   PRILLBOOK_ASSIGN(const custody::Sample first, custody::sample(connection, samples.front()));
@@ -145,7 +148,8 @@ Result<Json> about(Connection& connection, ConsignmentId id, const intake::Sampl
 
 Result<Json> notebook_import(const ImportWish& wish, World& world) {
   if (wish.as != "samples")
-    return Error{ErrorCode::out_of_range, "--as", fmt::format("'{}' is nothing that a list can be entered as", wish.as), {wish.as}};
+    return Error{
+        ErrorCode::out_of_range, "--as", fmt::format("'{}' is nothing that a list can be entered as", wish.as), {wish.as}};
   PRILLBOOK_ASSIGN(const intake::ListOptions options, options_of(wish));
   PRILLBOOK_ASSIGN(std::string bytes, list_bytes(wish.csv));
   PRILLBOOK_ASSIGN(const auto lock, store::WriterLock::take(wish.file, world.clock.now()));

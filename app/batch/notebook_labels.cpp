@@ -74,7 +74,7 @@ Result<Json> notebook_labels(const LabelsWish& wish, World& world) {
   if (wish.out.empty()) return Error{ErrorCode::missing_key, "--out", "say where to: --out PDF", {}};
   if (!world.write_labels) return Error{ErrorCode::conflict, "--out", "this program can not paint", {}};
   PRILLBOOK_ASSIGN(const labels::Layout layout, wished_layout(wish));
-  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open(wish.file, store::Access::read_only));
+  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open_to_read(wish.file));
   PRILLBOOK_ASSIGN(const auto all, wished_labels(*connection, wish));
   if (all.empty()) return Error{ErrorCode::missing_key, "--what", "there is no label of this kind to print", {}};
   PRILLBOOK_ASSIGN(const auto spots, labels::spots(layout, all.size(), wish.start));

@@ -46,7 +46,7 @@ Result<std::vector<SampleId>> wished_samples(store::Connection& connection, cons
 Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
   if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty())
     return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx or --csv", {}};
-  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open(wish.file, store::Access::read_only));
+  PRILLBOOK_ASSIGN(const auto connection, store::Connection::open_to_read(wish.file));
   PRILLBOOK_ASSIGN(const auto ids, wished_samples(*connection, wish));
   PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now()));
   Json object{{"samples", ids.size()}};

@@ -125,7 +125,7 @@ Result<Json> notebook_restore(const std::string& file, std::istream& dump) {
 }
 
 Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world) {
-  PRILLBOOK_ASSIGN(const auto connection, Connection::open(file, Access::read_only));
+  PRILLBOOK_ASSIGN(const auto connection, Connection::open_to_read(file));
   Json object{{"findings", Json::array()}};
   const Instant now = world.clock.now();
   const auto add = [&](SampleId id, const std::string& number) -> Result<void> {

@@ -107,7 +107,7 @@ Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access acce
 Result<void> Desk::open_file(store::Access access) {
   const std::string file = path_.toStdString();
   if (access == store::Access::read_only) {
-    PRILLBOOK_ASSIGN(connection_, store::Connection::open(file, access));
+    PRILLBOOK_ASSIGN(connection_, store::Connection::open_to_read(file));
   } else {
     PRILLBOOK_ASSIGN(lock_, store::WriterLock::take(file, clock_.now()));
     PRILLBOOK_ASSIGN(auto opened, upkeep::open_migrated(file));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/connection.h"
 
+#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
@@ -206,6 +207,22 @@ Result<std::unique_ptr<Connection>> Connection::open(const std::string& path, Ac
   std::unique_ptr<Connection> connection(new Connection(std::move(database), path, access));
   PRILLBOOK_TRY(connection->configure());
   PRILLBOOK_TRY(connection->verify_header());
+  return connection;
+}
+
+Result<std::unique_ptr<Connection>> Connection::open_to_read(const std::string& path, const std::string& vfs) {
+  PRILLBOOK_ASSIGN(auto file, open(path, Access::read_only, vfs));
+  PRILLBOOK_ASSIGN(const int held, file->version());
+  if (held >= newest) return file;
+  PRILLBOOK_ASSIGN(auto database, guarded(path, [&] {
+                     auto copy = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+                     SQLite::Backup(*copy, file->database()).executeStep(-1);
+                     return copy;
+                   }));
+  std::unique_ptr<Connection> connection(new Connection(std::move(database), path, Access::read_only));
+  PRILLBOOK_TRY(connection->configure());
+  PRILLBOOK_TRY(connection->migrate());
+  PRILLBOOK_TRY(guarded(path, [&] { connection->database_->exec("PRAGMA query_only = ON"); }));
   return connection;
 }
 

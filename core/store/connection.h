@@ -83,6 +83,9 @@ class Connection {
   // read_write; a newer notebook opens read-only), damaged, read_only, locked (read_only, where an interrupted entry or
   // another program's journal has to be cleared away by opening it for writing once).
   static Result<std::unique_ptr<Connection>> open(const std::string& path, Access access, const std::string& vfs = "");
+  // For reading, with the newest schema: a notebook of an older one is read from a copy in memory that was migrated; the
+  // file stays as it is, and no file is left beside it. Errors: as open, and those of a migration.
+  static Result<std::unique_ptr<Connection>> open_to_read(const std::string& path, const std::string& vfs = "");
   // A notebook in memory with the schema of `version` (0: the newest), for schema comparison and pure tests.
   static Result<std::unique_ptr<Connection>> in_memory(int version = 0);
   ~Connection();

@@ -7,6 +7,8 @@
 #include <filesystem>
 
 #include "core/exchange/notebook_dump.h"
+#include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/upkeep/check.h"
 #include "core/upkeep/keep.h"
 #include "tests/support/files.h"
@@ -43,6 +45,23 @@ TEST_P(FrozenNotebook, ComesBackFromItsDump) {
   ASSERT_TRUE(outcome.ok()) << outcome.error().detail;
   const auto connection = store::Connection::open(restored, store::Access::read_only).value();
   EXPECT_TRUE(exchange::dump_notebook(*connection).value() == frozen_dump);
+}
+
+// Reading an older notebook leaves it as it is, and shows everything as the newest schema holds it.
+TEST_P(FrozenNotebook, IsReadAsItIs) {
+  const std::string bytes = testing_support::file_text(path);
+  {
+    const auto connection = store::Connection::open_to_read(path);
+    ASSERT_TRUE(connection.ok()) << connection.error().detail;
+    EXPECT_EQ((*connection)->version().value(), store::Connection::newest_version());
+    for (const history::EntitySpec& entity : history::catalogue())
+      EXPECT_TRUE(history::load_all(**connection, entity.entity).ok()) << entity.table;
+    EXPECT_EQ(history::head_of(**connection).value(), upkeep::check_notebook(path)->head);
+    store::Connection& opened = **connection;
+    EXPECT_FALSE(opened.run_derived("DELETE FROM sample", {}).ok()) << "for reading only";
+  }
+  EXPECT_TRUE(testing_support::file_text(path) == bytes);
+  EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder.path()), {}), 1) << "nothing is left beside it";
 }
 
 // The backup is made where there is something to migrate, holds the old schema, and the migrated notebook is sound.
