@@ -130,7 +130,7 @@ TEST(PublishedSieving, TheTwoLawsAtTheirOwnSizes) {
   for (const auto& [um, passing] : {std::pair(50.0, 39.3469), std::pair(100.0, 63.2121), std::pair(200.0, 86.4665)})
     EXPECT_NEAR(100 * rosin_rammler_passing(rosin, Opening(um, unit::micrometre)), passing, 5e-5) << um;
   EXPECT_NEAR(rosin_rammler_passing(rosin, Opening(160.944, unit::micrometre)), 0.8, 1e-6);
-  EXPECT_NEAR(rosin_rammler_passing(rosin, Opening(69.315, unit::micrometre)), 0.5, 1e-6);
+  EXPECT_NEAR(rosin_rammler_passing(rosin, Opening(69.315, unit::micrometre)), 0.5, 2e-6) << "69.3147 rounded";
   const SizeLaw schuhmann{0.5, Opening(1000, unit::micrometre), 1, 4};
   EXPECT_NEAR(gaudin_schuhmann_passing(schuhmann, Opening(250, unit::micrometre)), 0.5, 1e-15);
   EXPECT_NEAR(gaudin_schuhmann_passing(schuhmann, Opening(640, unit::micrometre)), 0.8, 1e-15);

@@ -180,15 +180,11 @@ TEST_F(Search, ACheckTellsWhatIsWrongAndARebuildMendsIt) {
 
 // A notebook of the first schema gets its words when it is opened for writing.
 TEST(SearchMigration, FillsTheTableFromTheRecords) {
-  SteppingClock clock = testing_support::monday_morning();
   const auto connection = store::Connection::in_memory(1).value();
-  const auto journal = history::Journal::open(*connection, clock).value();
-  const ClientId client = *lab::add_client(*journal, "Heron Creek");
-  const auto consignment = *custody::log_consignment(*journal, {client, {}, {}, {}, {}, {}, {}});
-  custody::NewSample sample;
-  sample.consignment = consignment;
-  sample.mark = "Fern";
-  ASSERT_TRUE(custody::log_sample(*journal, sample).ok());
+  for (const char* row : {"INSERT INTO client (id, name) VALUES (1, 'Heron Creek')",
+                          "INSERT INTO consignment (id, number, client_id, arrived) VALUES (1, '26-C01', 1, '2026-05-04')",
+                          "INSERT INTO sample (id, number, consignment_id, mark) VALUES (1, '26-0001', 1, 'Fern')"})
+    ASSERT_TRUE(connection->run_derived(row, {}).ok()) << row;
   EXPECT_THAT(*find(*connection, "fern", 8), IsEmpty()) << "no table yet";
   ASSERT_TRUE(connection->migrate().ok());
   store::FaultList list;

@@ -71,14 +71,13 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   auto* column = new QVBoxLayout(hand);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
-  auto* top = new QHBoxLayout;
-  top->addWidget(head_, 1);
-  top->addWidget(import_button_, 0, Qt::AlignTop);
-  top->setSpacing(rhythm);
-  top->addWidget(labels_, 0, Qt::AlignTop);
-  top->addWidget(fresh_, 0, Qt::AlignTop);
-  column->addLayout(top);
+  column->addWidget(head_);
   column->addWidget(hairline());
+  auto* actions = new QHBoxLayout;
+  actions->setSpacing(rhythm);
+  for (PressButton* action : {import_button_, labels_, fresh_}) actions->addWidget(action);
+  actions->addStretch();
+  column->addLayout(actions);
   // Entered first, so that Enter on the last field of the consignment leads to the first sample and not to this fold.
   column->addWidget(pieces_);
   column->insertWidget(column->count() - 1, fold_);
