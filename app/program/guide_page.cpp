@@ -15,6 +15,13 @@ QString text_of(const QString& path) {
   return file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll()) : QString();
 }
 
+// The window shows the real thing beside the guide; the pictures are for readers elsewhere.
+QString without_pictures(const QString& markdown) {
+  QStringList lines = markdown.split('\n');
+  lines.removeIf([](const QString& line) { return line.startsWith(QLatin1String("![")); });
+  return lines.join('\n');
+}
+
 // "Weigh room" is the page "weigh-room".
 QString page_name(const QString& heading) { return heading.toLower().replace(' ', '-'); }
 
@@ -30,7 +37,7 @@ GuidePage::GuidePage(QWidget* parent) : QTextBrowser(parent) {
 void GuidePage::open_at(const QString& page) {
   const bool cautions = page.startsWith("safety");
   const QString path = cautions ? ":/prillbook/docs/safety.md" : ":/prillbook/docs/guide.md";
-  if (shown_ != path) setMarkdown(text_of(path));
+  if (shown_ != path) setMarkdown(without_pictures(text_of(path)));
   shown_ = path;
   const QString wanted = page.section('/', -1);
   for (QTextBlock block = document()->begin(); block.isValid(); block = block.next()) {

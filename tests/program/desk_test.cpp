@@ -150,6 +150,8 @@ TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {
     heading.replace(' ', '-');
     EXPECT_EQ(heading, QString(name).section('/', -1)) << name;
   }
+  page.open_at("receiving");
+  EXPECT_FALSE(page.toMarkdown().contains("![")) << "a picture has no place in the window";
 }
 
 }  // namespace
