@@ -42,6 +42,27 @@ function(prillbook_layer_row layer layers_out libraries_out)
   message(FATAL_ERROR "docs/layers.txt has no row for ${layer}")
 endfunction()
 
+# Who includes what, "core/lab/lab.h:core/units/units.h" a line: a header is public where another folder includes it.
+execute_process(WORKING_DIRECTORY ${PROJECT_SOURCE_DIR} OUTPUT_VARIABLE PRILLBOOK_INCLUDES
+  COMMAND grep -roE --include=*.h --include=*.cpp "#include \"[^\"]+\"" core ui app)
+string(REGEX REPLACE "#include \"([^\"]+)\"" "\\1" PRILLBOOK_INCLUDES "${PRILLBOOK_INCLUDES}")
+string(REPLACE "\n" ";" PRILLBOOK_INCLUDES "${PRILLBOOK_INCLUDES}")
+
+# Of the headers of a layer those that are public.
+function(prillbook_public_headers layer public_out)
+  set(public)
+  set(from_outside ${PRILLBOOK_INCLUDES})
+  list(FILTER from_outside INCLUDE REGEX ":${layer}/[^/]+$")
+  list(FILTER from_outside EXCLUDE REGEX "^${layer}/[^/]+:")
+  list(TRANSFORM from_outside REPLACE "^[^:]*:" "${PROJECT_SOURCE_DIR}/")
+  foreach(header IN LISTS ARGN)
+    if(header IN_LIST from_outside)
+      list(APPEND public ${header})
+    endif()
+  endforeach()
+  set(${public_out} ${public} PARENT_SCOPE)
+endfunction()
+
 function(prillbook_layer layer)
   cmake_parse_arguments(ARG "" "EXCEPT" "" ${ARGN})
   string(REPLACE "/" "_" name ${layer})
@@ -56,7 +77,9 @@ function(prillbook_layer layer)
 
   add_library(${target} STATIC ${sources})
   set_target_properties(${target} PROPERTIES LINKER_LANGUAGE CXX VERIFY_INTERFACE_HEADER_SETS ON)
-  target_sources(${target} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${headers})
+  prillbook_public_headers(${layer} public ${headers})
+  list(REMOVE_ITEM headers ${public})
+  target_sources(${target} PRIVATE ${headers} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${public})
   target_link_libraries(${target} PUBLIC prillbook_flags)
   foreach(other IN LISTS layers)
     string(REPLACE "/" "_" other ${other})
