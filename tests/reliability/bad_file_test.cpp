@@ -108,7 +108,9 @@ TEST_F(BadFileTest, FlippedBits) {
   int told = 0, harmless = 0;
   for (int round = 0; round < rounds; ++round) {
     std::string text = bytes;
-    const std::size_t at = dice() % text.size();
+    // Most of a small notebook is the unused room of its pages, all zero: where something stands is asked.
+    std::size_t at = dice() % text.size();
+    while (text[at] == 0) at = dice() % text.size();
     text[at] = static_cast<char>(text[at] ^ (1u << (dice() % 8)));
     put(text);
     if (!answer().ok()) {
@@ -120,7 +122,7 @@ TEST_F(BadFileTest, FlippedBits) {
     ASSERT_TRUE(connection.ok()) << at;
     ASSERT_TRUE(*exchange::dump_notebook(**connection) == dump) << "bit at byte " << at;
   }
-  EXPECT_GT(told, rounds / 10);
+  EXPECT_GT(told, rounds / 4);
   fmt::print("  {} flipped bits: {} told, {} where nothing is kept\n", rounds, told, harmless);
 }
 
