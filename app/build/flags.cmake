@@ -8,6 +8,9 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_L
   # g++ 12 sees an overlap in std::string::insert and operator+ that is not there (its bug 105651), when optimising.
   target_compile_options(prillbook_flags INTERFACE -Wno-restrict)
 endif()
+if(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
+  target_link_options(prillbook_flags INTERFACE -fuse-ld=lld)
+endif()
 target_include_directories(prillbook_flags INTERFACE ${PROJECT_SOURCE_DIR})
 if(PRILLBOOK_SANITIZE)
   # The tests' own sources are watched for addresses only: the rest is for what they test, and takes half of their build.

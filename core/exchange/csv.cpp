@@ -34,14 +34,14 @@ std::string csv_record(std::span<const std::string> fields) {
 }
 
 std::string csv_text(const summary::Report& report) {
-  const auto columns = summary_columns();
+  const auto heads = summary_columns();
   std::vector<std::string> fields;
-  for (const SummaryColumn& column : columns) fields.emplace_back(column.name);
+  for (const SummaryColumn& column : heads) fields.emplace_back(column.name);
   std::string text = csv_record(fields);
   for (const summary::ResultLine& line : report.lines) {
     fields = summary_cells(line);
     for (std::size_t i = 0; i < fields.size(); ++i)
-      if (!columns[i].number) fields[i] = not_run(fields[i]);
+      if (!heads[i].number) fields[i] = not_run(fields[i]);
     text += csv_record(fields);
   }
   return text;

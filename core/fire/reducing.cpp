@@ -56,7 +56,7 @@ std::span<const Sulphide> sulphides() { return sulphide_table; }
 const Sulphide* find_sulphide(std::string_view name) {
   if (name.empty()) return nullptr;
   const auto found = std::find_if(std::begin(sulphide_table), std::end(sulphide_table),
-                                  [&](const Sulphide& s) { return s.name == name || s.trade_name == name; });
+                                  [&](const Sulphide& one) { return one.name == name || one.trade_name == name; });
   return found == std::end(sulphide_table) ? nullptr : found;
 }
 

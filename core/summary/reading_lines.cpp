@@ -71,7 +71,7 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
   }
   for (const auto& [charge, bead] : record.charges) {
     const std::string label = record.portion_label(charge.portion);
-    const auto add = [&](const char* what, const readings::Figure& figure) {
+    const auto add = [&, &charge = charge](const char* what, const readings::Figure& figure) {
       out.add(label, what, figure, charge.fired_by, charge.fired_at);
     };
     add("collector silver", charge.collector);

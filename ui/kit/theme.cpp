@@ -17,13 +17,14 @@ static void load_resources() { Q_INIT_RESOURCE(prillbook); }
 namespace prillbook::ui {
 namespace {
 
-const Inks* current = nullptr;
+const Inks* inks_now = nullptr;
 
 // The gamma step of one sRGB channel, WCAG 2.1 "relative luminance".
 double linear(double channel) { return channel <= 0.03928 ? channel / 12.92 : std::pow((channel + 0.055) / 1.055, 2.4); }
 
 double luminance(const QColor& colour) {
-  return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) + 0.0722 * linear(colour.blueF());
+  return 0.2126 * linear(double(colour.redF())) + 0.7152 * linear(double(colour.greenF())) +
+         0.0722 * linear(double(colour.blueF()));
 }
 
 struct Faces {
@@ -117,7 +118,7 @@ double contrast(const QColor& one, const QColor& other) {
   return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
 }
 
-const Inks& inks() { return current ? *current : light_inks(); }
+const Inks& inks() { return inks_now ? *inks_now : light_inks(); }
 
 QFont face(TextSize size, Weight weight) {
   static const Faces faces;
@@ -140,7 +141,7 @@ Theme::Theme(QApplication& application, Shade shade) : application_(application)
   application_.installEventFilter(this);
 }
 
-Theme::~Theme() { current = nullptr; }
+Theme::~Theme() { inks_now = nullptr; }
 
 void Theme::set_shade(Shade shade) {
   shade_ = shade;
@@ -154,9 +155,9 @@ void Theme::apply() {
     application_.setPalette(QPalette());  // the system's own
     dark = application_.palette().color(QPalette::Window).lightness() < 128;
   }
-  current = dark ? &dark_inks() : &light_inks();
-  application_.setPalette(palette_of(*current));
-  application_.setStyleSheet(style_sheet(*current));
+  inks_now = dark ? &dark_inks() : &light_inks();
+  application_.setPalette(palette_of(*inks_now));
+  application_.setStyleSheet(style_sheet(*inks_now));
   applying_ = false;
   emit changed();
 }
