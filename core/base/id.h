@@ -42,5 +42,7 @@ using SieveId = Id<struct SieveTag>;
 using SieveStackId = Id<struct SieveStackTag>;
 using SieveAnalysisId = Id<struct SieveAnalysisTag>;
 using SieveCutId = Id<struct SieveCutTag>;
+using PanningId = Id<struct PanningTag>;
+using MetallicsId = Id<struct MetallicsTag>;
 
 }  // namespace prillbook

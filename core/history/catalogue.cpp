@@ -39,6 +39,9 @@ constexpr EntitySpec entities[] = {
     {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
     {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
     {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
+    {Entity::panning, "panning", "one panning of a pan test: the first, a re-pan of the tail, a clean-up", fields::panning::all},
+    {Entity::metallics, "metallics", "a portion screened, the coarse part assayed whole, the fine one by portions",
+     fields::metallics::all},
 };
 
 }  // namespace
