@@ -104,11 +104,19 @@ Result<void> Loader::metallics(RecordReader reader, SampleId sample, PortionId p
   PRILLBOOK_ASSIGN(fresh.screened_by, reader.person("screened_by"));
   PRILLBOOK_ASSIGN(auto coarse, reader.object("coarse"));
   PRILLBOOK_ASSIGN(auto fine, reader.object("fine"));
+  const auto weighed = [&](RecordReader& part) -> Result<Figure> {
+    PRILLBOOK_ASSIGN(Figure mass, part.figure("mass", Measure::mass, "g"));
+    PRILLBOOK_ASSIGN(const BalanceId balance, part.balance("balance"));
+    if (!mass || !balance) return mass;
+    auto on_balance = lab::on_balance(set_.connection(), *mass, balance);
+    if (!on_balance) return part.placed(on_balance.error());
+    return Figure{*std::move(on_balance)};
+  };
   if (coarse) {
-    PRILLBOOK_ASSIGN(fresh.coarse, coarse->figure("mass", Measure::mass, "g"));
+    PRILLBOOK_ASSIGN(fresh.coarse, weighed(*coarse));
   }
   if (fine) {
-    PRILLBOOK_ASSIGN(fresh.fine, fine->figure("mass", Measure::mass, "g"));
+    PRILLBOOK_ASSIGN(fresh.fine, weighed(*fine));
   }
   const auto made = gravity::start_metallics(set_, fresh);
   if (!made) return reader.placed(made.error());

@@ -32,8 +32,8 @@ Result<Metallics> metallics_from(const history::Record& record) {
 // "+106 µm", "−106 µm".
 std::string size_words(const readings::Figure& screen, const char* sign, const char* without) {
   if (!screen) return without;
-  const bool has_unit = screen->typed.ends_with(screen->unit);
-  return has_unit ? sign + screen->typed : fmt::format("{}{} {}", sign, screen->typed, screen->unit);
+  const std::string number = screen->typed.substr(0, screen->typed.find_first_not_of("0123456789.,"));
+  return fmt::format("{}{} {}", sign, number, screen->unit);
 }
 
 Result<void> check_masses(const NewMetallics& fresh) {

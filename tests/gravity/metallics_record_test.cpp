@@ -22,7 +22,7 @@ TEST_F(MetallicsRecord, TiesTheCoarseAndTheFinePart) {
   ASSERT_TRUE(made.ok()) << made.error().detail;
   const auto coarse = portions::portion(*connection, made->coarse);
   EXPECT_EQ(coarse->parent, portion);
-  EXPECT_EQ(coarse->remarks, "+106 um");
+  EXPECT_EQ(coarse->remarks, "+106 µm");
   EXPECT_EQ(portions::portion(*connection, made->fine)->mass->mass(), Mass(399, unit::gram));
   EXPECT_EQ(metallics_of(*connection, portion)->size(), 1u);
 }

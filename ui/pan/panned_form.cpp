@@ -61,7 +61,6 @@ PannedForm::PannedForm(Session& session, QWidget* parent)
                     RecordFields::EnterFigure([this](RecordId id, const auto& reading, const auto& why) -> Result<void> {
                       return gravity::set_grind(session_.journal, PanTestId{id}, reading, {}, why);
                     }));
-  copy_->setShortcut(QKeySequence(Qt::ALT | Qt::Key_G));
   connect(copy_, &QPushButton::clicked, this, &PannedForm::copy_grind);
   connect(to_balance_, &QPushButton::clicked, this, [this] { emit open_requested({history::Entity::bead, bead_.value}); });
   connect(pannings_, &PanningRows::said, this, &PannedForm::said);
@@ -168,6 +167,7 @@ void PannedForm::show_sieved(const results::SampleRecord& record, const results:
                        .arg(to_qt(opening_in_words(*size.curve->p80.size, session_.writing.mark)), to_qt(size.label)));
   }
   const bool taken = test.grind_from && test.grind_from == sieved_;
+  copy_->setShortcut(QKeySequence(Qt::ALT | Qt::Key_G));  // a new text takes it away
   copy_->setVisible(sieved_ && !taken && !session_.read_only());
   QString words;
   if (test.grind_from) {
