@@ -4,8 +4,10 @@
 
 #include <algorithm>
 
+#include "core/assay/rounding.h"
 #include "core/findings/finding.h"
 #include "core/sieving/sieve_name.h"
+#include "core/units/units.h"
 
 namespace prillbook::findings {
 namespace {
@@ -24,7 +26,9 @@ std::optional<Finding> panned_coarser(const Scene& scene) {
                                    [&](const results::SizeResult& one) { return one.analysis == beside->id; });
     if (size == scene.result.sizes.end() || !size->curve || !size->curve->p80.size) continue;
     if (!(*size->curve->p80.size > grind->opening() * coarser_by)) continue;
-    const std::string stated = opening_in_words(grind->opening(), mark), found = opening_in_words(*size->curve->p80.size, mark);
+    const double p80 = size->curve->p80.size->in(unit::micrometre);
+    const std::string stated = opening_in_words(grind->opening(), mark);
+    const std::string found = rounded(p80, std::max(0, decimals_for_uncertainty(p80 / 100)), mark) + " µm";
     Finding finding;
     finding.rule = "panned_coarser";
     finding.severity = Severity::caution;

@@ -239,6 +239,8 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "told") return down("/told/0", {{"what", "gold"}, {"said", "1"}, {"to_whom", "B"}});
   down("/portions/0", {{"purpose", "pan"}});
   if (object == "portions") return text;
+  if (object == "pannings") return down("/pan_test/pannings/0", {{"kind", "first"}});
+  if (object == "metallics") return down("/metallics", {{"coarse", {{"mass", "1 g"}}}, {"fine", {{"mass", "9 g"}}}});
   if (object == "pan_test") return down("/pan_test", nlohmann::json::object());
   if (object == "sieve_analysis" || object == "cuts") {
     down("/sieve_analysis", {{"stack", "S"}});

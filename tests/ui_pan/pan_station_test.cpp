@@ -56,11 +56,11 @@ TEST_F(PanBench, APortionWaitsAndEnterBeginsItsTest) {
 TEST_F(PanBench, WhatThePannerSawIsWritten) {
   panned("1 kg", "300 um", "5 mg");
   Shown shown(*this);
-  enter_in(shown.station, "Colours above 1 mm", "1");
+  enter_in(shown.station, "above 1 mm", "1");
   enter_in(shown.station, "0.25 to 1 mm", "7");
   enter_in(shown.station, "below 0.25 mm", "40");
   enter_in(shown.station, "Magnetite pulled", "1,2");
-  enter_in(shown.station, "Free gold, weighed raw", "5.8");
+  enter_in(shown.station, "Free gold, raw", "5.8");
   const gravity::PanTest test = in_hand().test;
   EXPECT_EQ(test.colours_coarse, 1);
   EXPECT_EQ(test.colours_middle, 7);

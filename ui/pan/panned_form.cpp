@@ -9,7 +9,6 @@
 #include "core/assay/rounding.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
-#include "core/sieving/sieve_name.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
@@ -39,6 +38,11 @@ QWidget* beside(QWidget* left, QWidget* right) {
   line->addWidget(left);
   line->addWidget(right, 1);
   return row;
+}
+
+// In µm, to about a hundredth of it: a P80 between two sieves is known no better.
+std::string p80_digits(double micrometres) {
+  return rounded(micrometres, std::max(0, decimals_for_uncertainty(micrometres / 100)));
 }
 
 PersonId who_weighs(Session& session) {
@@ -82,22 +86,31 @@ Form* PannedForm::build_fields() {
   remainder_ = product(tr("Concentrate remainder"), "remainder");
   tail_ = product(tr("Tail"), "tail");
   auto* form = new Form(3);
-  form->row({grind_, who_, fields_->time(tr("Panned"), panned_fields::panned_at)});
+  auto* head = new Form(2);
+  head->row({grind_, who_});
+  head->row({fields_->time(tr("Panned"), panned_fields::panned_at)});
+  form->wide(head);
   form->wide(beside(copy_, grind_from_));
-  form->heading(tr("What the panner saw"));
-  form->row({fields_->whole(tr("Colours above 1 mm"), panned_fields::colours_coarse),
+  form->heading(tr("Colours counted"));
+  form->row({fields_->whole(tr("above 1 mm"), panned_fields::colours_coarse),
              fields_->whole(tr("0.25 to 1 mm"), panned_fields::colours_middle),
              fields_->whole(tr("below 0.25 mm"), panned_fields::colours_fine)});
   form->row({fields_->figure(tr("Largest colour"), panned_fields::largest_colour, "mm", false),
-             fields_->figure(tr("Magnetite pulled"), panned_fields::magnetite, "g"),
-             fields_->text(tr("In words"), panned_fields::colours)});
-  form->row(
+             fields_->text(tr("Colours, in words"), panned_fields::colours)});
+  auto* seen = new Form(2);
+  seen->row(
       {fields_->choice(tr("Black sand"), panned_fields::black_sand), fields_->choice(tr("Sulphides"), panned_fields::sulphides)});
+  form->wide(seen);
   form->heading(tr("Pannings"));
   form->wide(pannings_);
-  form->heading(tr("Free gold and what was left"));
-  form->row({fields_->figure(tr("Free gold, weighed raw"), panned_fields::free_gold, "mg"), remainder_, tail_});
-  form->row({fields_->choice(tr("Made a bead by"), panned_fields::bead_by), mercury_});
+  form->heading(tr("What came of it"));
+  form->row({fields_->figure(tr("Free gold, raw"), panned_fields::free_gold, "mg"),
+             fields_->figure(tr("Magnetite pulled"), panned_fields::magnetite, "g")});
+  auto* left = new Form(2);
+  left->row({remainder_, tail_});
+  left->row({fields_->choice(tr("Made a bead by"), panned_fields::bead_by)});
+  left->row({mercury_});
+  form->wide(left);
   form->wide(beside(to_balance_, bead_words_));
   form->row({fields_->text(tr("Remarks"), panned_fields::remarks)});
   return form;
@@ -164,7 +177,7 @@ void PannedForm::show_sieved(const results::SampleRecord& record, const results:
     sieved_ = analysis->id;
     sieved_p80_um_ = size.curve->p80.size->in(unit::micrometre);
     copy_->setText(tr("Take P80 %1 of %2 (Alt+G)")
-                       .arg(to_qt(opening_in_words(*size.curve->p80.size, session_.writing.mark)), to_qt(size.label)));
+                       .arg(text(figure(p80_digits(*sieved_p80_um_), "µm", session_.writing.mark)), to_qt(size.label)));
   }
   const bool taken = test.grind_from && test.grind_from == sieved_;
   copy_->setShortcut(QKeySequence(Qt::ALT | Qt::Key_G));  // a new text takes it away
@@ -183,8 +196,7 @@ void PannedForm::show_sieved(const results::SampleRecord& record, const results:
 
 void PannedForm::copy_grind() {
   if (!sieved_ || !sieved_p80_um_) return;
-  const std::string typed = rounded(*sieved_p80_um_, std::max(0, decimals_for_uncertainty(*sieved_p80_um_ / 100)));
-  auto reading = readings::parse(typed + " µm", {Measure::opening, "µm", DecimalMark::point, false});
+  auto reading = readings::parse(p80_digits(*sieved_p80_um_) + " µm", {Measure::opening, "µm", DecimalMark::point, false});
   if (!reading.ok()) {
     emit said(sentence(reading.error()));
     return;
@@ -199,7 +211,7 @@ void PannedForm::show_bead(const results::PanEntry& entry) {
   QString words = tr("The bead waits for the balance.");
   if (entry.bead.none_seen) words = tr("No bead was seen.");
   if (!weighings.empty()) {
-    words = tr("Bead %1, weighed %n times", nullptr, int(weighings.size())).arg(text(as_typed(weighings.back()->mass)));
+    words = tr("Bead %1").arg(text(as_typed(weighings.back()->mass)));
     words += entry.bead.method ? QStringLiteral("; %1.").arg(choice_word(*entry.bead.method)) : tr("; fineness not known.");
   }
   bead_words_->setText(words);

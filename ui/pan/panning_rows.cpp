@@ -55,7 +55,7 @@ void PanningRows::show_pannings(const results::SampleRecord& record, const resul
     has_first = has_first || panning.kind == "first";
     QStringList words{QString::number(panning.number), kind_in_words(panning.kind)};
     if (const std::string who = record.initials(panning.panned_by); !who.empty()) words << to_qt(who);
-    if (panning.panned_at) words << date_time_text(*panning.panned_at);
+    if (panning.panned_at) words << date_text(*panning.panned_at);
     rows_[i].words->setText(words.join(QStringLiteral(" · ")));
     rows_[i].kept->set_value(panning.concentrate);
   }
