@@ -216,6 +216,7 @@ TEST_F(Preparation, ACompositeIsPutTogether) {
   enter_in(composite, "Share wanted", "40 %", 1);
   composite.button()->click();
   settle();
+  EXPECT_TRUE(composite.refusal_words().isEmpty()) << composite.refusal_words().toStdString();
   const auto newest = custody::recent_samples(*lab.connection, 1)->front();
   EXPECT_EQ(newest.mark, "All of the adit");
   const auto made = milling::steps_of(*lab.connection, newest.id);
