@@ -201,19 +201,25 @@ TEST_F(Preparation, WhatIsDueGoesFirst) {
 TEST_F(Preparation, ACompositeIsPutTogether) {
   const SampleId other = lab.log_sample("Other", "2 kg");
   open_fold("Make a composite");
+  const auto typed = [&](const QString& label, const QString& text, int place = 0) {
+    auto* one = field<LineField>(station, label, place);
+    ASSERT_NE(one, nullptr);
+    one->line()->setText(text);
+    EXPECT_TRUE(one->commit()) << one->error_text().toStdString();
+  };
   auto& composite = *station.findChild<CompositeForm*>();
   composite.button()->click();
   settle();
   EXPECT_FALSE(composite.refusal_words().isEmpty()) << "nothing was typed";
-  enter_in(composite, "Mark of the composite", "All of the adit");
-  enter_in(composite, "Sample 1", QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
-  enter_in(composite, "Mass taken", "500 g");
+  typed("Mark of the composite", "All of the adit");
+  typed("Sample 1", QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
+  typed("Mass taken", "500 g");
   composite.button()->click();
   settle();
   EXPECT_TRUE(composite.refusal_words().contains("two samples")) << composite.refusal_words().toStdString();
-  enter_in(composite, "Sample 2", QString::fromStdString(custody::sample(*lab.connection, other)->number));
-  enter_in(composite, "Mass taken", "300 g", 1);
-  enter_in(composite, "Share wanted", "40 %", 1);
+  typed("Sample 2", QString::fromStdString(custody::sample(*lab.connection, other)->number));
+  typed("Mass taken", "300 g", 1);
+  typed("Share wanted", "40 %", 1);
   composite.button()->click();
   settle();
   EXPECT_TRUE(composite.refusal_words().isEmpty()) << composite.refusal_words().toStdString();
