@@ -60,6 +60,7 @@ std::optional<Finding> gold_left_behind(const Scene& scene);
 std::optional<Finding> pan_above_fire(const Scene& scene);
 std::optional<Finding> short_on_arrival(const Scene& scene);
 std::optional<Finding> leaking_bag(const Scene& scene);
+std::optional<Finding> treated_apart(const Scene& scene);
 std::optional<Finding> step_loss(const Scene& scene);
 std::optional<Finding> open_tree(const Scene& scene);
 std::optional<Finding> small_portion(const Scene& scene);
