@@ -57,6 +57,7 @@ Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
   PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
   PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
+  PRILLBOOK_TRY(each(top, "trays", [&](const RecordReader& one) { return tray(one); }));
   PRILLBOOK_TRY(each(top, "places", [&](const RecordReader& one) { return place(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }

@@ -68,6 +68,7 @@ Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::free_gold, id, "mg"));
   for (const history::Field* field : {&f::colours, &f::black_sand, &f::sulphides, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {{}, started->bead, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -100,6 +101,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {started->charge, {}, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
