@@ -133,7 +133,8 @@ Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view
   const auto id = weighing::weigh(set_, fresh);
   if (!id) return reader.placed(id.error());
   ++loaded_.weighings;
-  PRILLBOOK_TRY(text(reader, fields::weighing::excluded, id->value));
+  for (const history::Field* field : {&fields::weighing::excluded, &fields::weighing::raw})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
   return reader.finish();
 }
 
