@@ -20,6 +20,7 @@ set(PRILLBOOK_LIBRARY_QtCore Qt6::Core)
 set(PRILLBOOK_LIBRARY_QtGui Qt6::Gui)
 set(PRILLBOOK_LIBRARY_QtWidgets Qt6::Widgets)
 set(PRILLBOOK_LIBRARY_QtCharts Qt6::Charts)
+set(PRILLBOOK_LIBRARY_QtSerialPort Qt6::SerialPort)
 set(PRILLBOOK_LIBRARY_QtPrintSupport Qt6::PrintSupport)
 set(PRILLBOOK_LIBRARY_QtSvg Qt6::Svg)
 set(PRILLBOOK_LIBRARY_posix "")  # file locks and the like; comes with the system

@@ -37,6 +37,15 @@ Spread spread_of(const Bead& bead, std::string_view what) {
   return spread;
 }
 
+std::optional<double> usual_grade_g_t(const lab::Settings& settings, const std::optional<std::string>& expected) {
+  if (expected == "barren") return settings.barren_g_t;
+  if (expected == "low") return settings.low_g_t;
+  if (expected == "ordinary") return settings.ordinary_g_t;
+  if (expected == "rich") return settings.rich_g_t;
+  if (expected == "specimen") return settings.specimen_g_t;
+  return std::nullopt;
+}
+
 bool perhaps_swapped(double grade, double usual, double grade_as_other, double usual_of_other) {
   return usual > 0 && usual_of_other > 0 && !is_in_keeping(grade, usual) && is_in_keeping(grade_as_other, usual_of_other);
 }
