@@ -19,7 +19,7 @@ constexpr std::optional<Finding> (*rules[])(const Scene&) = {
     uncleaned_machine,   carry_over,     out_of_order,       sieve_loss,     sieve_sum_above_portion,
     sieve_overload,      sieve_p80,      sieve_mixed_series, sieve_overdue,  check_weight_failed,
     balance_not_checked, near_step,      off_step,           over_range};
-constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
+constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over, sieve_due};
 
 }  // namespace
 

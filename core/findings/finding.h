@@ -88,6 +88,7 @@ std::optional<Finding> told_differs(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);
+std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);
