@@ -20,6 +20,7 @@ set(PRILLBOOK_LIBRARY_QtCore Qt6::Core)
 set(PRILLBOOK_LIBRARY_QtGui Qt6::Gui)
 set(PRILLBOOK_LIBRARY_QtWidgets Qt6::Widgets)
 set(PRILLBOOK_LIBRARY_QtCharts Qt6::Charts)
+set(PRILLBOOK_LIBRARY_QtSerialPort Qt6::SerialPort)
 set(PRILLBOOK_LIBRARY_QtPrintSupport Qt6::PrintSupport)
 set(PRILLBOOK_LIBRARY_QtSvg Qt6::Svg)
 set(PRILLBOOK_LIBRARY_posix "")  # file locks and the like; comes with the system
@@ -144,6 +145,17 @@ function(prillbook_embed_migrations target)
 endfunction()
 
 # The label sheets of resources/labels are part of the program.
+# The layouts of balance lines, as one text.
+function(prillbook_embed_balance_lines target)
+  set(text ${PROJECT_SOURCE_DIR}/resources/balance-lines/layouts.txt)
+  set(script ${PROJECT_SOURCE_DIR}/app/build/embed_balance_lines.awk)
+  set(header ${PROJECT_BINARY_DIR}/generated/core/balance_line/layout_texts.h)
+  file(MAKE_DIRECTORY ${PROJECT_BINARY_DIR}/generated/core/balance_line)
+  add_custom_command(OUTPUT ${header} DEPENDS ${text} ${script} VERBATIM COMMAND awk -f ${script} ${text} > ${header})
+  target_sources(${target} PRIVATE ${header})
+  target_include_directories(${target} PRIVATE ${PROJECT_BINARY_DIR}/generated)
+endfunction()
+
 function(prillbook_embed_layouts target)
   set(script ${PROJECT_SOURCE_DIR}/app/build/embed_layouts.awk)
   file(GLOB layouts CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/resources/labels/*.json)

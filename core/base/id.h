@@ -42,5 +42,9 @@ using SieveId = Id<struct SieveTag>;
 using SieveStackId = Id<struct SieveStackTag>;
 using SieveAnalysisId = Id<struct SieveAnalysisTag>;
 using SieveCutId = Id<struct SieveCutTag>;
+using TrayId = Id<struct TrayTag>;
+using TrayPlaceId = Id<struct TrayPlaceTag>;
+using CheckWeightId = Id<struct CheckWeightTag>;
+using CheckWeighingId = Id<struct CheckWeighingTag>;
 
 }  // namespace prillbook

@@ -14,6 +14,7 @@
 #include "core/history/fields.h"
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
+#include "core/trays/trays.h"
 
 namespace prillbook::exchange {
 
@@ -60,6 +61,10 @@ class Loader {
   Result<void> stack(RecordReader reader);
   Result<void> sieve_analysis(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by);
+  Result<void> check_weight(RecordReader reader);
+  Result<void> check_weighing(RecordReader reader, CheckWeightId weight);
+  Result<void> tray(RecordReader reader);
+  Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
 
   template <class Each>

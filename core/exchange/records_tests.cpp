@@ -68,6 +68,7 @@ Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::free_gold, id, "mg"));
   for (const history::Field* field : {&f::colours, &f::black_sand, &f::sulphides, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {{}, started->bead, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -100,6 +101,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {started->charge, {}, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -131,7 +133,8 @@ Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view
   const auto id = weighing::weigh(set_, fresh);
   if (!id) return reader.placed(id.error());
   ++loaded_.weighings;
-  PRILLBOOK_TRY(text(reader, fields::weighing::excluded, id->value));
+  for (const history::Field* field : {&fields::weighing::excluded, &fields::weighing::raw})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
   return reader.finish();
 }
 

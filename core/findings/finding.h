@@ -74,6 +74,11 @@ std::optional<Finding> sieve_overload(const Scene& scene);
 std::optional<Finding> sieve_p80(const Scene& scene);
 std::optional<Finding> sieve_mixed_series(const Scene& scene);
 std::optional<Finding> sieve_overdue(const Scene& scene);
+std::optional<Finding> check_weight_failed(const Scene& scene);
+std::optional<Finding> balance_not_checked(const Scene& scene);
+std::optional<Finding> near_step(const Scene& scene);
+std::optional<Finding> off_step(const Scene& scene);
+std::optional<Finding> over_range(const Scene& scene);
 std::optional<Finding> seal_not_whole(const Scene& scene);
 std::optional<Finding> hand_over_gap(const Scene& scene);
 std::optional<Finding> before_arrival(const Scene& scene);
@@ -84,6 +89,7 @@ std::optional<Finding> told_differs(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);
+std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);

@@ -39,6 +39,10 @@ constexpr EntitySpec entities[] = {
     {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
     {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
     {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
+    {Entity::tray, "tray", "a numbered grid of crucibles, moulds, cupels or beads", fields::tray::all},
+    {Entity::tray_place, "tray_place", "what stands on one position of a tray", fields::tray_place::all},
+    {Entity::check_weight, "check_weight", "a weight of known mass, by which balances are checked", fields::check_weight::all},
+    {Entity::check_weighing, "check_weighing", "one weighing of a check weight", fields::check_weighing::all},
 };
 
 }  // namespace

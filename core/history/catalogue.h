@@ -45,6 +45,10 @@ enum class Entity : std::int64_t {
   stack_sieve = 52,
   sieve_analysis = 53,
   sieve_cut = 54,
+  tray = 80,
+  tray_place = 81,
+  check_weight = 82,
+  check_weighing = 83,
 };
 
 enum class FieldKind {

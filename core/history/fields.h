@@ -7,3 +7,4 @@
 #include "core/history/fields_receiving.h"
 #include "core/history/fields_sieves.h"
 #include "core/history/fields_tests.h"
+#include "core/history/fields_weigh_room.h"

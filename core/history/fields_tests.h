@@ -98,7 +98,8 @@ inline constexpr Field balance{self, 6, "balance_id", FieldKind::reference, "the
 inline constexpr Field weighed_at{self, 7, "weighed_at", FieldKind::instant, "when it was weighed"};
 inline constexpr Field weighed_by{self, 8, "weighed_by_id", FieldKind::reference, "who weighed", false, Entity::person};
 inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the weighing is left out; empty: it is not"};
-inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded};
+inline constexpr Field raw{self, 70, "raw", FieldKind::text, "the line that the balance sent, where it sent one"};
+inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded, &raw};
 }  // namespace weighing
 
 }  // namespace prillbook::history::fields

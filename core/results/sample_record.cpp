@@ -9,6 +9,8 @@
 namespace prillbook::results {
 namespace {
 
+constexpr std::int64_t checks_read = 300;  // of one balance: a year of working days
+
 Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
   for (const portions::Portion& portion : record.portions) {
     PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion.id));
@@ -101,6 +103,10 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
+  for (const lab::Balance& balance : record.balances) {
+    PRILLBOOK_ASSIGN(auto checks, weighing::check_weighings(connection, balance.id, checks_read));
+    std::move(checks.begin(), checks.end(), std::back_inserter(record.checks));
+  }
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));

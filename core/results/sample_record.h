@@ -16,6 +16,7 @@
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
+#include "core/weighing/check_weights.h"
 
 namespace prillbook::results {
 
@@ -42,6 +43,7 @@ struct SampleRecord {
   std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
+  std::vector<weighing::CheckWeighing> checks;  // of each balance, the newest few hundred
   lab::Settings settings;
   custody::CustodyRecord custody;
 
