@@ -46,5 +46,7 @@ using TrayId = Id<struct TrayTag>;
 using TrayPlaceId = Id<struct TrayPlaceTag>;
 using CheckWeightId = Id<struct CheckWeightTag>;
 using CheckWeighingId = Id<struct CheckWeighingTag>;
+using PanningId = Id<struct PanningTag>;
+using MetallicsId = Id<struct MetallicsTag>;
 
 }  // namespace prillbook

@@ -54,6 +54,8 @@ class Loader {
   Result<void> crushing_order(RecordReader reader);
   Result<MachineId> machine_named(RecordReader& reader, std::string_view key);
   Result<void> pan_test(RecordReader reader, PortionId portion);
+  Result<void> panning(RecordReader reader, PanTestId test);
+  Result<void> metallics(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> charge(RecordReader reader, PortionId portion);
   Result<void> bead(RecordReader reader, BeadId id);
   Result<void> weighing(RecordReader reader, BeadId bead, std::string_view what);

@@ -86,6 +86,10 @@ std::optional<Finding> same_mark(const Scene& scene);
 std::optional<Finding> pieces_missing(const Scene& scene);
 std::optional<Finding> net_mass_differs(const Scene& scene);
 std::optional<Finding> told_differs(const Scene& scene);
+std::optional<Finding> pan_gold_open(const Scene& scene);
+std::optional<Finding> mercury_not_told(const Scene& scene);
+std::optional<Finding> metallics_share_high(const Scene& scene);
+std::optional<Finding> panned_coarser(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);

@@ -45,6 +45,8 @@ enum class Entity : std::int64_t {
   stack_sieve = 52,
   sieve_analysis = 53,
   sieve_cut = 54,
+  panning = 70,
+  metallics = 71,
   tray = 80,
   tray_place = 81,
   check_weight = 82,

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/history/fields_lab.h"
+#include "core/history/fields_pan.h"
 #include "core/history/fields_preparation.h"
 #include "core/history/fields_receiving.h"
 #include "core/history/fields_sieves.h"

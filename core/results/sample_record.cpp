@@ -16,8 +16,11 @@ Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
     PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion.id));
     for (const gravity::PanTest& test : pan_tests) {
       PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
-      record.pan_tests.push_back({test, std::move(bead)});
+      PRILLBOOK_ASSIGN(auto pannings, gravity::pannings_of(connection, test.id));
+      record.pan_tests.push_back({test, std::move(bead), std::move(pannings)});
     }
+    PRILLBOOK_ASSIGN(auto screened, gravity::metallics_of(connection, portion.id));
+    std::move(screened.begin(), screened.end(), std::back_inserter(record.metallics));
     PRILLBOOK_ASSIGN(auto analyses, sieves::analyses_of(connection, portion.id));
     std::move(analyses.begin(), analyses.end(), std::back_inserter(record.sieve_analyses));
     PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion.id));

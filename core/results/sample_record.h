@@ -9,7 +9,9 @@
 
 #include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
+#include "core/gravity/metallics_record.h"
 #include "core/gravity/pan_test.h"
+#include "core/gravity/panning.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
 #include "core/milling/steps.h"
@@ -23,6 +25,7 @@ namespace prillbook::results {
 struct PanEntry {
   gravity::PanTest test;
   weighing::Bead bead;
+  std::vector<gravity::Panning> pannings;  // in order
 };
 
 struct FireEntry {
@@ -40,6 +43,7 @@ struct SampleRecord {
   std::vector<PanEntry> pan_tests;     // in the order they were started
   std::vector<FireEntry> charges;
   std::vector<sieves::Analysis> sieve_analyses;
+  std::vector<gravity::Metallics> metallics;
   std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;

@@ -28,6 +28,8 @@ std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark);
 
 // Why a test has no figure for silver; empty where it has one or none was asked.
 std::string silver_words(const results::SampleRecord& record, const results::TestResult& test, DecimalMark mark);
+// "Coarse part assayed whole, 29 % of the gold; fine part by 2 charges."; empty where it is not done.
+std::string metallics_note(const results::MetallicsOf& metallics, DecimalMark mark);
 // The silver that stands for a group: only where every charge that counts for gold has it.
 const MeasuredGrade* common_silver(const results::Group& group);
 

@@ -62,11 +62,15 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
   for (const portions::Portion& portion : record.portions)
     out.add(record.portion_label(portion.id), fmt::format("portion ({})", portion.purpose), portion.mass, portion.cut_by,
             portion.cut_at);
-  for (const auto& [test, bead] : record.pan_tests) {
+  for (const auto& [test, bead, pannings] : record.pan_tests) {
     const std::string label = record.portion_label(test.portion);
     out.add(label, "grind, P80", test.grind, test.panned_by, test.panned_at);
     out.add(label, "largest colour", test.largest_colour, test.panned_by, test.panned_at);
     out.add(label, "free gold drawn off, raw", test.free_gold, test.panned_by, test.panned_at);
+    out.add(label, "magnetite pulled", test.magnetite, test.panned_by, test.panned_at);
+    for (const gravity::Panning& panning : pannings)
+      out.add(label, fmt::format("kept in panning {}", panning.number), panning.concentrate, panning.panned_by,
+              panning.panned_at);
     out.add_bead(label, bead);
   }
   for (const auto& [charge, bead] : record.charges) {

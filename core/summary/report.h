@@ -96,6 +96,7 @@ enum class LineKind {
   no_result,
   sieve_analysis,
   test_of_fraction,  // pan test or charge of one sieve size
+  metallics,         // both parts of a portion screened, by mass
 };
 
 // One test, or the mean of the charges of one sample with what its comparison says: a line of the lists.
@@ -111,6 +112,7 @@ struct ResultLine {
   std::optional<Figure> gold, gold_oz, silver, silver_oz;
   std::string silver_words;                            // why there is no figure
   std::optional<Figure> recovery, gap, head, closure;  // %, g/t, g/t, %; on the mean only
+  std::string note;                                    // said beneath a line that is done
   std::string verdict, basis;                          // names of the batch contract
   std::string size;                                    // "−850 µm +250 µm", of a sieve fraction
   std::optional<Figure> p80, p50, sieve_loss;          // µm, µm, %; of a sieve analysis
