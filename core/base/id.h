@@ -42,5 +42,13 @@ using SieveId = Id<struct SieveTag>;
 using SieveStackId = Id<struct SieveStackTag>;
 using SieveAnalysisId = Id<struct SieveAnalysisTag>;
 using SieveCutId = Id<struct SieveCutTag>;
+using LotId = Id<struct LotTag>;
+using PotId = Id<struct PotTag>;
+using RecipeId = Id<struct RecipeTag>;
+using ReducingTestId = Id<struct ReducingTestTag>;
+using ChargeDesignId = Id<struct ChargeDesignTag>;
+using FurnaceRunId = Id<struct FurnaceRunTag>;
+using RunReadingId = Id<struct RunReadingTag>;
+using ProofId = Id<struct ProofTag>;
 
 }  // namespace prillbook

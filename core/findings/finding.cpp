@@ -13,11 +13,13 @@ namespace prillbook::findings {
 namespace {
 
 constexpr std::optional<Finding> (*rules[])(const Scene&) = {
-    gold_left_behind,  pan_above_fire, short_on_arrival,   leaking_bag,    seal_not_whole,
-    hand_over_gap,     before_arrival, same_mark,          pieces_missing, net_mass_differs,
-    told_differs,      step_loss,      open_tree,          small_portion,  poor_split,
-    uncleaned_machine, carry_over,     out_of_order,       sieve_loss,     sieve_sum_above_portion,
-    sieve_overload,    sieve_p80,      sieve_mixed_series, sieve_overdue};
+    gold_left_behind,  pan_above_fire,  short_on_arrival,   leaking_bag,        seal_not_whole,
+    hand_over_gap,     before_arrival,  same_mark,          pieces_missing,     net_mass_differs,
+    told_differs,      step_loss,       open_tree,          small_portion,      poor_split,
+    uncleaned_machine, carry_over,      out_of_order,       sieve_loss,         sieve_sum_above_portion,
+    sieve_overload,    sieve_p80,       sieve_mixed_series, sieve_overdue,      button_out_of_range,
+    cupel_overloaded,  fusion_doubtful, silver_to_gold_low, incomplete_parting, blank_high,
+    lot_without_blank, pot_after_rich,  pan_fire_fineness};
 constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
 
 }  // namespace

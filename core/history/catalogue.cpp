@@ -39,6 +39,15 @@ constexpr EntitySpec entities[] = {
     {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
     {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
     {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
+    {Entity::lot, "lot", "what is mixed or bought ahead and lasts for many charges", fields::lot::all},
+    {Entity::pot, "pot", "a crucible that is used again", fields::pot::all},
+    {Entity::recipe, "recipe", "a charge that the lab keeps, for so much ore", fields::recipe::all},
+    {Entity::reducing_test, "reducing_test", "a small fusion that shows how much lead an ore reduces",
+     fields::reducing_test::all},
+    {Entity::charge_design, "charge_design", "what the charge of a portion is designed from", fields::charge_design::all},
+    {Entity::furnace_run, "furnace_run", "one load of the furnace", fields::furnace_run::all},
+    {Entity::run_reading, "run_reading", "a temperature read in a run", fields::run_reading::all},
+    {Entity::proof, "proof", "known gold and silver cupelled beside the beads, to see what is lost", fields::proof::all},
 };
 
 }  // namespace
