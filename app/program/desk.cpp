@@ -15,6 +15,7 @@
 #include "core/search/search.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
+#include "ui/furnace/furnace_station.h"
 #include "ui/kit/sentences.h"
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
@@ -163,6 +164,7 @@ ui::WindowParts Desk::parts() {
   sieves_ = new ui::SievesStation(*session_);
   parts.way = {receiving,
                new ui::PreparationStation(*session_),
+               new ui::FurnaceStation(*session_),
                sieves_,
                new ui::WeighRoom(*session_),
                new ui::CompareStation(*session_),
