@@ -48,5 +48,13 @@ using CheckWeightId = Id<struct CheckWeightTag>;
 using CheckWeighingId = Id<struct CheckWeighingTag>;
 using PanningId = Id<struct PanningTag>;
 using MetallicsId = Id<struct MetallicsTag>;
+using LotId = Id<struct LotTag>;
+using PotId = Id<struct PotTag>;
+using RecipeId = Id<struct RecipeTag>;
+using ReducingTestId = Id<struct ReducingTestTag>;
+using ChargeDesignId = Id<struct ChargeDesignTag>;
+using FurnaceRunId = Id<struct FurnaceRunTag>;
+using RunReadingId = Id<struct RunReadingTag>;
+using ProofId = Id<struct ProofTag>;
 
 }  // namespace prillbook

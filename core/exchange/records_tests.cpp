@@ -48,6 +48,8 @@ Result<void> Loader::tests_of(RecordReader& reader, SampleId sample, PortionId p
   ++loaded_.portions;
   PRILLBOOK_ASSIGN(const auto pan, reader.object("pan_test"));
   if (pan) PRILLBOOK_TRY(pan_test(*pan, portion_id));
+  PRILLBOOK_ASSIGN(const auto design, reader.object("charge_design"));
+  if (design) PRILLBOOK_TRY(charge_design(*design, portion_id));
   PRILLBOOK_ASSIGN(const auto fire, reader.object("charge"));
   if (fire) PRILLBOOK_TRY(charge(*fire, portion_id));
   PRILLBOOK_ASSIGN(const auto screened, reader.object("metallics"));
@@ -147,6 +149,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   ++loaded_.charges;
   if (key) charges_[*key] = started->charge;
   const RecordId id = started->charge.value;
+  PRILLBOOK_TRY(at_the_furnace(reader, started->charge));
   PRILLBOOK_TRY(figure(reader, f::button, id, "g"));
   PRILLBOOK_TRY(figure(reader, f::slag_metal, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::cupel_metal, id, "mg"));
@@ -171,6 +174,9 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
   PRILLBOOK_ASSIGN(const Figure uncertainty, reader.figure("fineness_u", Measure::fineness, "‰"));
   if (auto written = weighing::set_fineness(set_, id, method, fineness, uncertainty); !written)
     return reader.placed(written.error());
+  PRILLBOOK_TRY(figure(reader, f::inquart, id.value, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::residual_silver, id.value, "%"));
+  PRILLBOOK_TRY(text(reader, f::parting_look, id.value));
   PRILLBOOK_TRY(text(reader, f::look, id.value));
   PRILLBOOK_TRY(text(reader, f::remarks, id.value));
   return reader.finish();

@@ -26,8 +26,9 @@ std::optional<Understood> understood(const Unit<D>* unit) {
 }
 
 const Unit<GradeDimension>* grade_unit_by_symbol(std::string_view symbol) {
-  static constexpr const Unit<GradeDimension>* known[] = {&unit::gram_per_tonne, &unit::ppm, &unit::milligram_per_kilogram,
-                                                          &unit::ounce_per_short_ton, &unit::ounce_per_long_ton};
+  static constexpr const Unit<GradeDimension>* known[] = {&unit::gram_per_tonne,         &unit::ppm,
+                                                          &unit::milligram_per_kilogram, &unit::ounce_per_short_ton,
+                                                          &unit::ounce_per_long_ton,     &unit::milligram_in_hundred_gram};
   for (const Unit<GradeDimension>* one : known)
     if (one->symbol == symbol) return one;
   return nullptr;

@@ -106,7 +106,7 @@ std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry
   auto input = common_input(record, entry.charge.portion, entry.bead);
   if (!input) return std::nullopt;
   input->collector = mass_of(entry.charge.collector);
-  input->blank = mass_of(entry.charge.blank);
+  input->blank = record.blank_of(entry.charge);
   input->slag = mass_of(entry.charge.slag_metal);
   input->cupel = mass_of(entry.charge.cupel_metal);
   input->gold_loss = share_of(entry.charge.gold_loss);

@@ -9,6 +9,7 @@
 
 #include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
+#include "core/fire/lots.h"
 #include "core/gravity/metallics_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/gravity/panning.h"
@@ -33,6 +34,14 @@ struct FireEntry {
   weighing::Bead bead;
 };
 
+// A crucible that a charge of the sample shares with an earlier one.
+struct PotUse {
+  ChargeId charge, before;
+  std::string pot;                    // its name
+  std::string before_label;           // "26-0003/2"
+  std::optional<Grade> before_metal;  // of the bead that came before, all metal; absent where it was not weighed
+};
+
 struct SampleRecord {
   custody::Sample sample;
   custody::Consignment consignment;
@@ -50,6 +59,8 @@ struct SampleRecord {
   std::vector<weighing::CheckWeighing> checks;  // of each balance, the newest few hundred
   lab::Settings settings;
   custody::CustodyRecord custody;
+  std::vector<fire::Lot> lots;   // of the lab
+  std::vector<PotUse> pot_uses;  // one for each charge whose crucible was used before
 
   const portions::Portion* portion(PortionId id) const;
   std::string initials(PersonId id) const;        // empty where nobody is named
@@ -63,6 +74,10 @@ struct SampleRecord {
   std::optional<Opening> top_size_of(const portions::Portion& portion) const;
   // Whether it was dried before it was cut.
   bool cut_dry(const portions::Portion& portion) const;
+  const fire::Lot* lot(LotId id) const;  // nullptr where there is none
+  // The silver that litharge and lead brought to a charge: as entered, else by what their lots hold; nullopt where neither is
+  // known.
+  std::optional<Mass> blank_of(const fire::Charge& charge) const;
   // The sieve fraction that a portion is, or was cut from; nullptr where it is none.
   const portions::Portion* fraction_of(PortionId id) const;
 };

@@ -54,6 +54,9 @@ Result<Bead> with_weighings(store::Connection& connection, const Record& record)
   bead.remarks = record.optional_text(f::remarks);
   PRILLBOOK_ASSIGN(bead.fineness, figure_of(record, f::fineness));
   PRILLBOOK_ASSIGN(bead.fineness_u, figure_of(record, f::fineness_u));
+  PRILLBOOK_ASSIGN(bead.inquart, figure_of(record, f::inquart));
+  PRILLBOOK_ASSIGN(bead.residual_silver, figure_of(record, f::residual_silver));
+  bead.parting_look = record.optional_text(f::parting_look);
   PRILLBOOK_ASSIGN(const auto rows, history::load_referring(connection, weighing_fields::bead, record.id()));
   for (const Record& row : rows) {
     PRILLBOOK_ASSIGN(Weighing weighing, weighing_of(row));

@@ -34,6 +34,8 @@ struct Bead {
   bool none_seen = false;
   std::optional<std::string> method, look, remarks;
   readings::Figure fineness, fineness_u;
+  readings::Figure inquart, residual_silver;  // added before parting; thought to be left in the parted gold
+  std::optional<std::string> parting_look;
   std::vector<Weighing> weighings;
 
   // Weighings of one thing that count, in order.

@@ -36,7 +36,15 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       sieves_page_(new QWidget),
       sieves_(sieves_table(session)),
       stacks_(new StackTable(session)),
-      places_(places_table(session)) {
+      places_(places_table(session)),
+      furnace_page_(new QWidget),
+      lots_(lots_table(session)),
+      pots_(pots_table(session)),
+      recipes_(recipes_table(session)) {
+  auto* furnace_column = new QVBoxLayout(furnace_page_);
+  furnace_column->setContentsMargins(0, 0, 0, 0);
+  furnace_column->setSpacing(3 * rhythm);
+  for (RecordTable* table : {lots_, pots_, recipes_}) furnace_column->addWidget(table);
   auto* sieve_column = new QVBoxLayout(sieves_page_);
   sieve_column->setContentsMargins(0, 0, 0, 0);
   sieve_column->setSpacing(3 * rhythm);
@@ -52,7 +60,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
                         static_cast<QWidget*>(balances_), static_cast<QWidget*>(checks_), static_cast<QWidget*>(port_),
                         static_cast<QWidget*>(machines_), sieves_page_, static_cast<QWidget*>(clients_),
-                        static_cast<QWidget*>(places_), bench_sheets_})
+                        static_cast<QWidget*>(places_), furnace_page_, bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -61,7 +69,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_})
+  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_, lots_, pots_, recipes_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -97,6 +105,7 @@ std::vector<WaitingRow> SetupStation::parts() const {
       {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
       {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
       {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
+      {RecordId(Part::furnace), tr("Furnace"), {}, tr("%n lots, and pots and recipes", nullptr, lots_->count())},
       {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())},
       {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
@@ -114,6 +123,7 @@ void SetupStation::show_part(Part part) {
   bench_sheets_->setVisible(part == Part::bench_sheets);
   sieves_page_->setVisible(part == Part::sieves);
   places_->setVisible(part == Part::places);
+  furnace_page_->setVisible(part == Part::furnace);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
@@ -125,6 +135,7 @@ void SetupStation::show_part(Part part) {
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
     case Part::sieves: return head_->set(tr("Sieves"), tr("a mesh number stands with its series"));
+    case Part::furnace: return head_->set(tr("Furnace"), tr("lots with their silver, pots, recipes"));
     case Part::places: return head_->set(tr("Storage places"), tr("a hand-over says where a sample went"));
   }
 }
@@ -150,6 +161,9 @@ void SetupStation::notebook_changed(const history::Written& written) {
         change.entity == history::Entity::stack_sieve)
       stacks_->refresh();
     if (change.entity == history::Entity::place) places_->refresh();
+    if (change.entity == history::Entity::lot) lots_->refresh();
+    if (change.entity == history::Entity::pot) pots_->refresh();
+    if (change.entity == history::Entity::recipe) recipes_->refresh();
   }
   list_->refresh();
 }
@@ -163,6 +177,9 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::check_weighing: show_part(Part::checks); return true;
     case history::Entity::machine: show_part(Part::machines); return machines_->take(wanted.record);
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
+    case history::Entity::lot: show_part(Part::furnace); return lots_->take(wanted.record);
+    case history::Entity::pot: show_part(Part::furnace); return pots_->take(wanted.record);
+    case history::Entity::recipe: show_part(Part::furnace); return recipes_->take(wanted.record);
     case history::Entity::sieve: show_part(Part::sieves); return sieves_->take(wanted.record);
     case history::Entity::sieve_stack: show_part(Part::sieves); return true;
     case history::Entity::place: show_part(Part::places); return places_->take(wanted.record);

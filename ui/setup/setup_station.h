@@ -23,7 +23,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, checks, port, machines, sieves, clients, places, bench_sheets };
+  enum class Part { lab = 1, limits, people, balances, checks, port, machines, sieves, furnace, clients, places, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -62,6 +62,10 @@ class SetupStation : public Station {
   RecordTable* sieves_;
   StackTable* stacks_;
   RecordTable* places_;
+  QWidget* furnace_page_;
+  RecordTable* lots_;
+  RecordTable* pots_;
+  RecordTable* recipes_;
 };
 
 }  // namespace prillbook::ui
