@@ -30,6 +30,8 @@ struct World {
   Clock& clock;
   // Paints a summary to a PDF; absent in a program without painting.
   std::function<Result<void>(const summary::Report& report, const std::string& path)> write_pdf;
+  // Gives the bytes of the same, on A4 or Letter.
+  std::function<Result<std::string>(const summary::Report& report, bool letter)> paint_pdf = nullptr;
   // The same for labels, the first of them at the place `start`, and for blank bench sheets (all where none is named).
   std::function<Result<void>(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
                              const std::string& path)>

@@ -42,5 +42,6 @@ using SieveId = Id<struct SieveTag>;
 using SieveStackId = Id<struct SieveStackTag>;
 using SieveAnalysisId = Id<struct SieveAnalysisTag>;
 using SieveCutId = Id<struct SieveCutTag>;
+using SummaryId = Id<struct SummaryTag>;
 
 }  // namespace prillbook

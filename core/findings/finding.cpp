@@ -17,7 +17,7 @@ constexpr std::optional<Finding> (*rules[])(const Scene&) = {
     hand_over_gap,     before_arrival, same_mark,          pieces_missing, net_mass_differs,
     told_differs,      step_loss,      open_tree,          small_portion,  poor_split,
     uncleaned_machine, carry_over,     out_of_order,       sieve_loss,     sieve_sum_above_portion,
-    sieve_overload,    sieve_p80,      sieve_mixed_series, sieve_overdue};
+    sieve_overload,    sieve_p80,      sieve_mixed_series, sieve_overdue,  issued_changed};
 constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
 
 }  // namespace
@@ -52,7 +52,8 @@ std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now)
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
-  return look({record, result, &machines}, now);
+  PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(connection, record));
+  return look({record, result, &machines, &issued}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {

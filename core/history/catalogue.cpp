@@ -39,6 +39,8 @@ constexpr EntitySpec entities[] = {
     {Entity::stack_sieve, "stack_sieve", "a sieve in a stack", fields::stack_sieve::all},
     {Entity::sieve_analysis, "sieve_analysis", "a portion shaken through a stack", fields::sieve_analysis::all},
     {Entity::sieve_cut, "sieve_cut", "what one sieve of an analysis kept, or the pan under them", fields::sieve_cut::all},
+    {Entity::summary, "summary", "what a client gets, from its draft to its issue", fields::summary::all},
+    {Entity::summary_sample, "summary_sample", "a sample in a summary", fields::summary_sample::all},
 };
 
 }  // namespace

@@ -45,6 +45,8 @@ enum class Entity : std::int64_t {
   stack_sieve = 52,
   sieve_analysis = 53,
   sieve_cut = 54,
+  summary = 100,
+  summary_sample = 101,
 };
 
 enum class FieldKind {
