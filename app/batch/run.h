@@ -30,14 +30,14 @@ struct World {
   Clock& clock;
   // Paints a summary to a PDF; absent in a program without painting.
   std::function<Result<void>(const summary::Report& report, const std::string& path)> write_pdf;
-  // Gives the bytes of the same, on A4 or Letter.
-  std::function<Result<std::string>(const summary::Report& report, bool letter)> paint_pdf = nullptr;
   // The same for labels, the first of them at the place `start`, and for blank bench sheets (all where none is named).
   std::function<Result<void>(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
                              const std::string& path)>
       write_labels = nullptr;
   std::function<Result<void>(const std::vector<std::string>& names, bool letter, const std::string& path)> write_bench_sheets =
       nullptr;
+  // Gives the bytes of a summary, on A4 or Letter.
+  std::function<Result<std::string>(const summary::Report& report, bool letter)> paint_pdf = nullptr;
 };
 
 // True where the first argument names a batch verb, so that no window is to be opened.

@@ -79,6 +79,6 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments(argv + 1, argv + argc);
   if (!batch::is_batch(arguments)) return open_window(argc, argv);
   SystemClock clock;
-  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf, paint_bytes, paint_labels, paint_bench_sheets};
+  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf, paint_labels, paint_bench_sheets, paint_bytes};
   return batch::run(arguments, world);
 }

@@ -82,7 +82,7 @@ Result<Numbered> report_of_summary(store::Connection& connection, const issue::S
   Numbered numbered;
   judge(samples, issue, numbered.held_back);
   issue.number = summary.number;
-  issue.draft = !summary.is_issued();
+  issue.draft = !summary.number.empty() && !summary.is_issued();
   issue.hidden = summary.hidden;
   issue.price = summary.price;
   if (summary.amends) {
