@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include "core/base/number.h"
 #include "core/results/reading_lines.h"
 #include "core/summary/lines.h"
 
@@ -106,10 +105,15 @@ std::vector<Origin> origins_of(const SummarySample& sample, DecimalMark mark) {
 
 std::string reading_in_words(const ReadingLine& line) {
   std::string words = line.what + ": " + line.typed;
+  const bool bare = !line.typed.empty() && line.typed.find_first_not_of("0123456789.,") == std::string::npos;
+  if (bare) words += " " + line.unit;
   if (line.when) words += fmt::format(" · {} {}", local_date(*line.when), local_time(*line.when));
   if (!line.who.empty()) words += " · " + line.who;
   if (!line.balance.empty()) words += " · " + line.balance;
-  if (line.step_g) words += fmt::format(", step {} g", shortest(*line.step_g));
+  if (line.step_g) {
+    const auto step = portions::in_words(Mass(*line.step_g, unit::gram));
+    words += fmt::format(", step {} {}", step.number, step.unit);
+  }
   if (!line.left_out.empty()) words += " · left out: " + line.left_out;
   return words;
 }

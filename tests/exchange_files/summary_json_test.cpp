@@ -121,7 +121,8 @@ TEST_F(SummaryJson, NoDigitBeyondTheBalance) {
   ASSERT_TRUE(weighing::set_fineness(book, charge.bead, "stated", testing_support::figure("1000", Measure::fineness),
                                      testing_support::figure("0.1", Measure::fineness))
                   .ok());
-  for (const auto& line : json(report())["results"]) {
+  const auto document = json(report());
+  for (const auto& line : document["results"]) {
     if (line["kind"] != "charge") continue;
     EXPECT_NEAR(line["gold_g_t"].get<double>(), 35, 0.5);
     const std::string digits = line["gold_g_t"].dump();

@@ -36,7 +36,7 @@ TEST_F(OriginsTest, AGoldFigureUnfoldsToItsReadings) {
   for (const ReadingLine& line : gold->readings) readings += reading_in_words(line) + "\n";
   EXPECT_THAT(readings, HasSubstr("bead, weighing 1: 22.000 mg"));
   EXPECT_THAT(readings, HasSubstr("HM"));
-  EXPECT_THAT(readings, HasSubstr("bead balance, step 0.000001 g"));
+  EXPECT_THAT(readings, HasSubstr("bead balance, step 0.001 mg"));
   EXPECT_THAT(readings, HasSubstr("portion (pan): 1 kg"));
 }
 
