@@ -56,5 +56,6 @@ using ChargeDesignId = Id<struct ChargeDesignTag>;
 using FurnaceRunId = Id<struct FurnaceRunTag>;
 using RunReadingId = Id<struct RunReadingTag>;
 using ProofId = Id<struct ProofTag>;
+using SummaryId = Id<struct SummaryTag>;
 
 }  // namespace prillbook

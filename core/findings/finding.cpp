@@ -56,6 +56,7 @@ constexpr std::optional<Finding> (*rules[])(const Scene&) = {
     mercury_not_told,
     metallics_share_high,
     panned_coarser,
+    issued_changed,
 };
 constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {
     overdue,
@@ -95,7 +96,8 @@ std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now)
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
-  return look({record, result, &machines}, now);
+  PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(connection, record));
+  return look({record, result, &machines, &issued}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {

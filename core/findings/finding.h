@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/history/catalogue.h"
+#include "core/issue/basis.h"
 #include "core/results/machine_risk.h"
 
 namespace prillbook::findings {
@@ -53,6 +54,7 @@ struct Scene {
   const results::SampleRecord& record;
   const results::SampleResult& result;
   const std::vector<results::MachineRisk>* machines = nullptr;  // of its steps on machines; nullptr: not looked at
+  const std::vector<issue::ChangedReading>* issued = nullptr;   // behind issued summaries; nullptr: not looked at
 };
 
 // One rule, a pure function in its own file.
@@ -99,6 +101,7 @@ std::optional<Finding> pan_gold_open(const Scene& scene);
 std::optional<Finding> mercury_not_told(const Scene& scene);
 std::optional<Finding> metallics_share_high(const Scene& scene);
 std::optional<Finding> panned_coarser(const Scene& scene);
+std::optional<Finding> issued_changed(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);

@@ -8,5 +8,6 @@
 #include "core/history/fields_preparation.h"
 #include "core/history/fields_receiving.h"
 #include "core/history/fields_sieves.h"
+#include "core/history/fields_summary.h"
 #include "core/history/fields_tests.h"
 #include "core/history/fields_weigh_room.h"
