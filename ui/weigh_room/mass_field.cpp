@@ -11,7 +11,12 @@ namespace prillbook::ui {
 void MassField::set_large(bool large) {
   constexpr int large_px = 128;
   set_huge(true);
-  if (!large) return line()->setFixedHeight(line()->fontMetrics().height() - rhythm);
+  // The style sheet of the window comes before a font that is set: it has to say the size as well.
+  line()->setStyleSheet(large ? QStringLiteral("font-size: %1px").arg(large_px) : QString());
+  if (!large) {
+    set_huge(true);
+    return line()->setFixedHeight(line()->fontMetrics().height() - rhythm);
+  }
   QFont figure = line()->font();
   figure.setPixelSize(large_px);
   line()->setFont(figure);
