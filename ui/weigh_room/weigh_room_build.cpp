@@ -172,6 +172,8 @@ void WeighRoom::build_in_hand() {
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
   constexpr int tray_digits = 18;
+  tray_field_->set_in_row(true);
+  tray_field_->line()->setPlaceholderText(tr("tray"));
   tray_field_->set_width_in_digits(tray_digits);
   auto* top = new QHBoxLayout;
   top->setSpacing(3 * rhythm);
