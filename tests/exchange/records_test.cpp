@@ -10,6 +10,8 @@
 
 #include "core/attachments/attachments.h"
 #include "core/results/sample_result.h"
+#include "core/trays/trays.h"
+#include "core/weighing/check_weights.h"
 #include "tests/support/notebook.h"
 
 namespace prillbook::exchange {
@@ -219,6 +221,15 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "machines" || object == "cleanings") down("/machines/0", {{"name", "X"}});
   if (object == "machines") return text;
   if (object == "cleanings") return down("/cleanings/0", {{"way", "brush"}});
+  if (object == "check_weights" || object == "checks") {
+    text["balances"] = {{{"name", "B"}}};
+    down("/check_weights/0", {{"name", "X"}, {"nominal", "1 g"}, {"allowed", "1 mg"}});
+    return object == "checks" ? down("/checks/0", {{"balance", "B"}, {"mass", "1 g"}}) : text;
+  }
+  if (object == "trays" || object == "controls") {
+    down("/trays/0", {{"name", "T"}});
+    return object == "controls" ? down("/controls/0", {{"position", 1}, {"control", "X"}}) : text;
+  }
   if (object == "sieves") return down("/sieves/0", {{"name", "75 µm"}});
   text["stacks"] = {{{"name", "S"}, {"sieves", "75 µm"}}};
   if (object == "stacks") {
@@ -256,10 +267,36 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   }
   down("/charge", nlohmann::json::object());
   if (object == "charge") return text;
+  if (object == "on_trays") return down("/on_trays/0", {{"tray", "T"}, {"position", 1}});
   down("/bead", nlohmann::json::object());
   if (object == "bead") return text;
   down("/weighings/0", {{"mass", "1 mg"}});
   return text;
+}
+
+TEST(Records, TraysCheckWeightsAndTheLineOfABalance) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format":"records","version":1,"people":[{"initials":"HM"}],
+    "balances":[{"name":"b","step":"0.001 mg"}],
+    "check_weights":[{"name":"20 mg","nominal":"20 mg","allowed":"0.005 mg","checks":[
+      {"balance":"b","mass":"20.001 mg","weighed_at":"2026-05-04T08:00+02:00","weighed_by":"HM","raw":"20.001 mg"}]}],
+    "trays":[{"name":"beads","columns":6,"controls":[{"position":2,"control":"blank"}]}],
+    "clients":[{"name":"C"}],"consignments":[{"client":"C","samples":[{"mark":"A","portions":[
+      {"purpose":"fire","mass":"30 g","charge":{"on_trays":[{"tray":"beads","position":1}],
+        "bead":{"weighings":[{"mass":"0.9 mg","balance":"b","raw":"N  0.9 mg"}]}}},
+      {"purpose":"pan","mass":"1 kg","pan_test":{"on_trays":[{"tray":"beads","position":6}]}}]}]}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().detail;
+  store::Connection& connection = *notebook.connection;
+  const auto tray = *trays::tray(connection, *trays::tray_by_name(connection, "beads"));
+  ASSERT_EQ(tray.places.size(), 3u);
+  EXPECT_TRUE(tray.places[0].thing.charge);
+  EXPECT_EQ(tray.places[1].thing.control, "blank");
+  EXPECT_TRUE(tray.places[2].thing.bead);
+  EXPECT_EQ(weighing::bead(connection, tray.places[0].bead)->weighings.at(0).raw, "N  0.9 mg");
+  const auto checks = *weighing::check_weighings(connection, BalanceId{1}, 10);
+  ASSERT_EQ(checks.size(), 1u);
+  EXPECT_EQ(checks[0].raw, "20.001 mg");
+  EXPECT_FALSE(checks[0].failed());
 }
 
 // Every key that docs/records.md lists is read: a list of one number is refused as the wrong type for it, not as unknown.

@@ -174,6 +174,7 @@ void WeighRoom::set_large(bool large) {
   large_ = large;
   view_state::keep_large(large);
   waiting_->setVisible(!large);
+  if (large || tray_field_->property("trays").toBool()) tray_field_->setVisible(!large);
   for (QWidget* part : {static_cast<QWidget*>(controls_), below_, static_cast<QWidget*>(tray_)}) part->setVisible(!large);
   mass_->set_large(large);
   QFont grade_face = face(TextSize::large, Weight::bold);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/weigh_room/mass_field.h"
 
+#include <QtGui/QFontMetrics>
 #include <QtGui/QKeyEvent>
 #include <QtWidgets/QLineEdit>
 
@@ -10,13 +11,16 @@ namespace prillbook::ui {
 
 void MassField::set_large(bool large) {
   constexpr int large_px = 128;
+  if (large == large_) return;
+  large_ = large;
+  // The style sheet of the window comes before a font that is set: it has to say the size as well.
+  line()->setStyleSheet(large ? QStringLiteral("font-size: %1px").arg(large_px) : QString());
   set_huge(true);
-  if (!large) return line()->setFixedHeight(line()->fontMetrics().height() - rhythm);
-  QFont figure = line()->font();
-  figure.setPixelSize(large_px);
+  QFont figure = face(TextSize::weigh_room);
+  if (large) figure.setPixelSize(large_px);
   line()->setFont(figure);
-  line()->setFixedHeight(line()->fontMetrics().height());
-  line()->setMaximumWidth(QWIDGETSIZE_MAX);
+  line()->setFixedHeight(QFontMetrics(figure).height() - (large ? 0 : rhythm));
+  if (large) line()->setMaximumWidth(QWIDGETSIZE_MAX);
 }
 
 void MassField::ask_none_seen() {

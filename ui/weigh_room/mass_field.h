@@ -39,6 +39,7 @@ class MassField : public ReadingField {
  private:
   bool own_key(const QKeyEvent& key);
 
+  bool large_ = false;
   bool staying_ = false;
   bool asking_none_ = false;
 };

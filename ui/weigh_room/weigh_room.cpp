@@ -358,7 +358,8 @@ void WeighRoom::refresh_trays() {
     if (on_bench_ && tray.id == on_bench_->id) held = tray;
   }
   on_bench_ = held;
-  tray_field_->setVisible(!items.empty());
+  tray_field_->setProperty("trays", !items.empty());
+  tray_field_->setVisible(!items.empty() && !large_);
   tray_field_->set_items(std::move(items));
   tray_field_->set_value(on_bench_ ? std::optional(on_bench_->id.value) : std::nullopt);
 }

@@ -114,20 +114,20 @@ QWidget* WeighRoom::keys_line() {
   auto* line = new QWidget;
   auto* row = new QHBoxLayout(line);
   row->setContentsMargins(0, 0, 0, 0);
-  row->setSpacing(2 * rhythm + 4);
+  row->setSpacing(2 * rhythm);
   const auto add = [&](const QString& key, const QString& words, auto action) {
     auto* hint = new KeyHint(key, words);
     hint->setEnabled(!session_.read_only());
     connect(hint, &KeyHint::clicked, this, action);
     row->addWidget(hint);
   };
-  add(QStringLiteral("+"), tr("take it and weigh again"), [this] { emit mass_->again_wanted(); });
+  add(QStringLiteral("+"), tr("weigh again"), [this] { emit mass_->again_wanted(); });
   add(QStringLiteral("n"), tr("none seen"), [this] {
     mass_->line()->setFocus();
     mass_->ask_none_seen();
   });
-  add(QStringLiteral("s"), tr("spoiled or lost"), [this] { emit mass_->spoiled_wanted(); });
-  add(QStringLiteral("l"), tr("large type"), [this] { emit mass_->large_wanted(); });
+  add(QStringLiteral("s"), tr("lost"), [this] { emit mass_->spoiled_wanted(); });
+  add(QStringLiteral("l"), tr("large"), [this] { emit mass_->large_wanted(); });
   add(QStringLiteral("⌫"), tr("bead before"), [this] { take_before(); });
   add(QStringLiteral("↑"), tr("correct"), [this] { recent_->correct(0); });
   row->addStretch();
@@ -156,7 +156,6 @@ void WeighRoom::build_in_hand() {
   controls->addWidget(what_field_, 2);
   controls->addWidget(balance_field_, 3);
   controls->addWidget(unit_field_, 1);
-  controls->insertWidget(0, tray_field_, 2);
 
   auto* desk = new QVBoxLayout(desk_);
   desk->setContentsMargins(0, 0, 0, 0);
@@ -172,7 +171,15 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
-  column->addWidget(head_);
+  constexpr int tray_digits = 18;
+  tray_field_->set_in_row(true);
+  tray_field_->line()->setPlaceholderText(tr("tray"));
+  tray_field_->set_width_in_digits(tray_digits);
+  auto* top = new QHBoxLayout;
+  top->setSpacing(3 * rhythm);
+  top->addWidget(head_, 1);
+  top->addWidget(tray_field_);
+  column->addLayout(top);
   column->addWidget(tray_);
   column->addWidget(hairline());
   column->addWidget(controls_);
