@@ -143,7 +143,7 @@ void RunPane::show_proofs(const fire::FurnaceRun& run) {
     }
   }
   for (RecordFields* fields : proof_fields_) fields->refresh();
-  const fire::ProofLoss loss = run.loss();
+  const ProofLoss loss = run.loss();
   QStringList words;
   const DecimalMark mark = session_.writing.mark;
   if (loss.gold) words << tr("gold lost %1 %").arg(to_qt(fixed(loss.gold->in(unit::percent), 2, mark)));
