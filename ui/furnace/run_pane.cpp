@@ -96,8 +96,14 @@ Result<void> RunPane::note(std::optional<std::int64_t> celsius) {
   if (!run.ok()) return run.error();
   const auto noted = fire::note_temperature(session_.journal, {run_, {}, run->set_c, celsius, {}});
   if (!noted.ok()) return noted.error();
+  // The field in hand is finished first; then it waits for the next reading.
   QMetaObject::invokeMethod(
-      read_, [this] { read_->set_value(std::nullopt); }, Qt::QueuedConnection);
+      read_,
+      [this] {
+        read_->set_value(std::nullopt);
+        read_->line()->setFocus(Qt::OtherFocusReason);
+      },
+      Qt::QueuedConnection);
   return {};
 }
 
