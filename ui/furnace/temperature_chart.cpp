@@ -37,6 +37,9 @@ TimeSpan span_of(const std::vector<fire::RunReading>& readings) {
       if (celsius) low = std::min(low, double(*celsius)), high = std::max(high, double(*celsius));
   }
   if (high < low) return span;
+  const double margin = (span.to - span.from) / 60;  // so that the dots at the ends are whole
+  span.from -= margin;
+  span.to += margin;
   span.low = std::floor((low - 20) / 100) * 100;
   span.high = std::max(std::ceil((high + 20) / 100) * 100, span.low + 100);
   return span;
