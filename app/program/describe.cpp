@@ -53,6 +53,14 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::sieve_analysis::portion));
       return portion ? known_as(connection, *portion) : QString();
     }
+    case Entity::panning: {
+      const auto test = history::load_record(connection, Entity::pan_test, record.whole(fields::panning::pan_test));
+      return test ? known_as(connection, *test) : QString();
+    }
+    case Entity::metallics: {
+      const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::metallics::portion));
+      return portion ? known_as(connection, *portion) : QString();
+    }
     case Entity::portion: {
       const auto sample = history::load_record(connection, Entity::sample, record.whole(fields::portion::sample));
       return sample ? QStringLiteral("%1/%2")

@@ -14,6 +14,7 @@
 #include "core/history/fields.h"
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
+#include "core/trays/trays.h"
 
 namespace prillbook::exchange {
 
@@ -53,6 +54,8 @@ class Loader {
   Result<void> crushing_order(RecordReader reader);
   Result<MachineId> machine_named(RecordReader& reader, std::string_view key);
   Result<void> pan_test(RecordReader reader, PortionId portion);
+  Result<void> panning(RecordReader reader, PanTestId test);
+  Result<void> metallics(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> charge(RecordReader reader, PortionId portion);
   Result<void> bead(RecordReader reader, BeadId id);
   Result<void> weighing(RecordReader reader, BeadId bead, std::string_view what);
@@ -60,6 +63,10 @@ class Loader {
   Result<void> stack(RecordReader reader);
   Result<void> sieve_analysis(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by);
+  Result<void> check_weight(RecordReader reader);
+  Result<void> check_weighing(RecordReader reader, CheckWeightId weight);
+  Result<void> tray(RecordReader reader);
+  Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
   Result<void> lot(RecordReader reader);
   Result<void> pot(RecordReader reader);

@@ -54,9 +54,11 @@ Result<void> Loader::settings(RecordReader& top) {
 Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "people", [&](const RecordReader& one) { return person(one); }));
   PRILLBOOK_TRY(each(top, "balances", [&](const RecordReader& one) { return balance(one); }));
+  PRILLBOOK_TRY(each(top, "check_weights", [&](const RecordReader& one) { return check_weight(one); }));
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
   PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
   PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
+  PRILLBOOK_TRY(each(top, "trays", [&](const RecordReader& one) { return tray(one); }));
   PRILLBOOK_TRY(each(top, "lots", [&](const RecordReader& one) { return lot(one); }));
   PRILLBOOK_TRY(each(top, "pots", [&](const RecordReader& one) { return pot(one); }));
   PRILLBOOK_TRY(each(top, "recipes", [&](const RecordReader& one) { return recipe(one); }));

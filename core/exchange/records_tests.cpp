@@ -3,7 +3,9 @@
 
 #include "core/exchange/record_loader.h"
 #include "core/fire/charge_record.h"
+#include "core/gravity/metallics_record.h"
 #include "core/gravity/pan_test.h"
+#include "core/gravity/panning.h"
 #include "core/lab/lab.h"
 #include "core/weighing/bead.h"
 
@@ -50,6 +52,8 @@ Result<void> Loader::tests_of(RecordReader& reader, SampleId sample, PortionId p
   if (design) PRILLBOOK_TRY(charge_design(*design, portion_id));
   PRILLBOOK_ASSIGN(const auto fire, reader.object("charge"));
   if (fire) PRILLBOOK_TRY(charge(*fire, portion_id));
+  PRILLBOOK_ASSIGN(const auto screened, reader.object("metallics"));
+  if (screened) PRILLBOOK_TRY(metallics(*screened, sample, portion_id));
   PRILLBOOK_ASSIGN(const auto sieved, reader.object("sieve_analysis"));
   if (sieved) PRILLBOOK_TRY(sieve_analysis(*sieved, sample, portion_id));
   PRILLBOOK_TRY(each(reader, "steps", [&](const RecordReader& one) { return step(one, sample, portion_id); }));
@@ -68,10 +72,60 @@ Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
   const RecordId id = started->test.value;
   PRILLBOOK_TRY(figure(reader, f::largest_colour, id, "µm"));
   PRILLBOOK_TRY(figure(reader, f::free_gold, id, "mg"));
-  for (const history::Field* field : {&f::colours, &f::black_sand, &f::sulphides, &f::spoiled, &f::excluded, &f::remarks})
+  PRILLBOOK_TRY(figure(reader, f::magnetite, id, "g"));
+  for (const history::Field* field : {&f::colours_coarse, &f::colours_middle, &f::colours_fine}) {
+    PRILLBOOK_ASSIGN(const auto count, reader.whole(field->column));
+    if (count) PRILLBOOK_TRY(set_.set(*field, id, *count));
+  }
+  PRILLBOOK_TRY(each(reader, "pannings", [&](const RecordReader& one) { return panning(one, started->test); }));
+  for (const history::Field* field :
+       {&f::colours, &f::black_sand, &f::sulphides, &f::bead_by, &f::mercury, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {{}, started->bead, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
+  return reader.finish();
+}
+
+Result<void> Loader::panning(RecordReader reader, PanTestId test) {
+  gravity::NewPanning fresh{test, {}, {}, {}, {}};
+  PRILLBOOK_ASSIGN(fresh.kind, reader.text("kind"));
+  PRILLBOOK_ASSIGN(fresh.panned_at, reader.instant("panned_at"));
+  PRILLBOOK_ASSIGN(fresh.panned_by, reader.person("panned_by"));
+  PRILLBOOK_ASSIGN(fresh.concentrate, reader.figure("concentrate", Measure::mass, "g"));
+  const auto made = gravity::add_panning(set_, fresh);
+  if (!made) return reader.placed(made.error());
+  PRILLBOOK_TRY(text(reader, fields::panning::remarks, made->value));
+  return reader.finish();
+}
+
+// The coarse and the fine part are portions of their own: charges and portions stand under them.
+Result<void> Loader::metallics(RecordReader reader, SampleId sample, PortionId portion) {
+  gravity::NewMetallics fresh{portion, {}, {}, {}, {}, {}};
+  PRILLBOOK_ASSIGN(fresh.screen, reader.figure("screen", Measure::opening, "µm"));
+  PRILLBOOK_ASSIGN(fresh.screened_at, reader.instant("screened_at"));
+  PRILLBOOK_ASSIGN(fresh.screened_by, reader.person("screened_by"));
+  PRILLBOOK_ASSIGN(auto coarse, reader.object("coarse"));
+  PRILLBOOK_ASSIGN(auto fine, reader.object("fine"));
+  const auto weighed = [&](RecordReader& part) -> Result<Figure> {
+    PRILLBOOK_ASSIGN(Figure mass, part.figure("mass", Measure::mass, "g"));
+    PRILLBOOK_ASSIGN(const BalanceId balance, part.balance("balance"));
+    if (!mass || !balance) return mass;
+    auto on_balance = lab::on_balance(set_.connection(), *mass, balance);
+    if (!on_balance) return part.placed(on_balance.error());
+    return Figure{*std::move(on_balance)};
+  };
+  if (coarse) {
+    PRILLBOOK_ASSIGN(fresh.coarse, weighed(*coarse));
+  }
+  if (fine) {
+    PRILLBOOK_ASSIGN(fresh.fine, weighed(*fine));
+  }
+  const auto made = gravity::start_metallics(set_, fresh);
+  if (!made) return reader.placed(made.error());
+  PRILLBOOK_TRY(text(reader, fields::metallics::remarks, made->id.value));
+  PRILLBOOK_TRY(portion_rest(*coarse, sample, made->coarse));
+  PRILLBOOK_TRY(portion_rest(*fine, sample, made->fine));
   return reader.finish();
 }
 
@@ -103,6 +157,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {started->charge, {}, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -137,7 +192,8 @@ Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view
   const auto id = weighing::weigh(set_, fresh);
   if (!id) return reader.placed(id.error());
   ++loaded_.weighings;
-  PRILLBOOK_TRY(text(reader, fields::weighing::excluded, id->value));
+  for (const history::Field* field : {&fields::weighing::excluded, &fields::weighing::raw})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
   return reader.finish();
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/gravity/pan_test.h"
 
+#include "core/gravity/statements.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
 
@@ -30,7 +31,24 @@ Result<PanTest> pan_test_of(const Record& record) {
   PRILLBOOK_ASSIGN(test.grind, figure_of(record, pan_test_fields::grind));
   PRILLBOOK_ASSIGN(test.largest_colour, figure_of(record, pan_test_fields::largest_colour));
   PRILLBOOK_ASSIGN(test.free_gold, figure_of(record, pan_test_fields::free_gold));
+  PRILLBOOK_ASSIGN(test.magnetite, figure_of(record, pan_test_fields::magnetite));
+  test.colours_coarse = record.optional_whole(pan_test_fields::colours_coarse);
+  test.colours_middle = record.optional_whole(pan_test_fields::colours_middle);
+  test.colours_fine = record.optional_whole(pan_test_fields::colours_fine);
+  test.bead_by = record.optional_text(pan_test_fields::bead_by);
+  test.mercury = record.optional_text(pan_test_fields::mercury);
+  test.grind_from = record.reference<SieveAnalysisId>(pan_test_fields::grind_from);
   return test;
+}
+
+Result<std::vector<PanLine>> pan_lines(store::Connection& connection, const store::Sql& statement, std::int64_t limit,
+                                       std::int64_t offset) {
+  std::vector<PanLine> list;
+  PRILLBOOK_TRY(connection.rows(statement, {limit, offset}, [&](const store::Row& row) {
+    list.push_back({PortionId{row.integer(0)}, PanTestId{row.integer(1)}, row.text(2), row.text(3), row.text(4)});
+    return true;
+  }));
+  return list;
 }
 
 }  // namespace
@@ -68,6 +86,15 @@ Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const s
   return portions::cut(journal, {panned.sample, test.portion, purpose, mass, {}, by, {}});
 }
 
+Result<void> set_grind(history::Journal& journal, PanTestId id, const readings::Figure& grind, SieveAnalysisId from,
+                       const std::optional<std::string>& why) {
+  return journal.record("set grind", [&](history::ChangeSet& set) -> Result<void> {
+    if (why) set.because(*why);
+    PRILLBOOK_TRY(set.set(pan_test_fields::grind, id.value, cell_of(grind)));
+    return set.set(pan_test_fields::grind_from, id.value, cell_of(from));
+  });
+}
+
 Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason) {
   return readings::enter(journal, pan_test_fields::spoiled, id.value, cell_of(std::optional(reason)));
 }
@@ -85,6 +112,16 @@ Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, Portion
     tests.push_back(std::move(test));
   }
   return tests;
+}
+
+Result<std::vector<PanLine>> waiting_to_pan(store::Connection& connection, std::int64_t limit, std::int64_t offset) {
+  return pan_lines(connection, sql::waiting_to_pan, limit, offset);
+}
+
+Result<std::int64_t> count_waiting_to_pan(store::Connection& connection) { return connection.integer(sql::count_waiting_to_pan); }
+
+Result<std::vector<PanLine>> pan_tests_made(store::Connection& connection, std::int64_t limit, std::int64_t offset) {
+  return pan_lines(connection, sql::pan_tests_made, limit, offset);
 }
 
 }  // namespace prillbook::gravity

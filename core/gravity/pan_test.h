@@ -20,7 +20,12 @@ struct PanTest {
   PersonId panned_by;
   readings::Figure grind, largest_colour, free_gold;
   std::optional<std::string> colours, black_sand, sulphides, remarks;
-  std::optional<std::string> spoiled, excluded;  // the reason, where it is
+  std::optional<std::string> spoiled, excluded;                              // the reason, where it is
+  std::optional<std::int64_t> colours_coarse, colours_middle, colours_fine;  // above 1 mm, from 0.25 mm, below
+  readings::Figure magnetite;
+  std::optional<std::string> bead_by;  // cupelled, amalgamated
+  std::optional<std::string> mercury;  // how it was driven off and caught
+  SieveAnalysisId grind_from;          // whose P80 the grind is; none: typed
 };
 
 struct NewPanTest {
@@ -44,10 +49,27 @@ Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest&
 Result<PortionId> weigh_product(history::Journal& journal, PanTestId id, const std::string& purpose,
                                 const readings::Reading& mass, PersonId by, const std::optional<std::string>& why = std::nullopt);
 
+// Writes the grind together with the sieve analysis it was copied from; a grind that was typed has none.
+Result<void> set_grind(history::Journal& journal, PanTestId id, const readings::Figure& grind, SieveAnalysisId from = {},
+                       const std::optional<std::string>& why = std::nullopt);
+
 // A spoiled test is neither zero nor absent: it keeps its reason. Empty text: it is not spoiled after all.
 Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason);
 
 Result<PanTest> pan_test(store::Connection& connection, PanTestId id);
 Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion);
+
+// A line of the list at the pan.
+struct PanLine {
+  PortionId portion;
+  PanTestId test;            // none: it waits
+  std::string number, mark;  // "26-0003/2", the client's mark
+  std::string when;          // ISO, of the cut or the panning
+};
+// Portions cut for the pan and not panned, oldest first.
+Result<std::vector<PanLine>> waiting_to_pan(store::Connection& connection, std::int64_t limit, std::int64_t offset = 0);
+Result<std::int64_t> count_waiting_to_pan(store::Connection& connection);
+// Newest first, spoiled ones too.
+Result<std::vector<PanLine>> pan_tests_made(store::Connection& connection, std::int64_t limit, std::int64_t offset = 0);
 
 }  // namespace prillbook::gravity

@@ -48,6 +48,15 @@ constexpr EntitySpec entities[] = {
     {Entity::furnace_run, "furnace_run", "one load of the furnace", fields::furnace_run::all},
     {Entity::run_reading, "run_reading", "a temperature read in a run", fields::run_reading::all},
     {Entity::proof, "proof", "known gold and silver cupelled beside the beads, to see what is lost", fields::proof::all},
+    {Entity::panning, "panning", "one panning of a pan test: the first, a re-pan of the tail, a clean-up", fields::panning::all},
+    {Entity::metallics, "metallics", "a portion screened, the coarse part assayed whole, the fine one by portions",
+     fields::metallics::all},
+    {Entity::tray, "tray", "a numbered grid of crucibles, moulds, cupels or beads", fields::tray::all},
+    {Entity::tray_place, "tray_place", "what stands on one position of a tray", fields::tray_place::all},
+    {Entity::check_weight, "check_weight", "a weight of known mass, by which balances are checked", fields::check_weight::all},
+    {Entity::check_weighing, "check_weighing", "one weighing of a check weight", fields::check_weighing::all},
+    {Entity::summary, "summary", "what a client gets, from its draft to its issue", fields::summary::all},
+    {Entity::summary_sample, "summary_sample", "a sample in a summary", fields::summary_sample::all},
 };
 
 }  // namespace

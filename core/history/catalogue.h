@@ -53,6 +53,14 @@ enum class Entity : std::int64_t {
   furnace_run = 65,
   run_reading = 66,
   proof = 67,
+  panning = 70,
+  metallics = 71,
+  tray = 80,
+  tray_place = 81,
+  check_weight = 82,
+  check_weighing = 83,
+  summary = 100,
+  summary_sample = 101,
 };
 
 enum class FieldKind {

@@ -29,8 +29,27 @@ inline constexpr Field spoiled{self, 11, "spoiled", FieldKind::text, "why the te
 inline constexpr Field excluded{self, 12, "excluded", FieldKind::text,
                                 "why the result is left out of the mean; empty: it is not"};
 inline constexpr Field remarks{self, 13, "remarks", FieldKind::text, "anything else"};
-inline constexpr std::array all{&struck,     &portion,   &panned_at, &panned_by, &grind,    &largest_colour, &colours,
-                                &black_sand, &sulphides, &free_gold, &spoiled,   &excluded, &remarks};
+inline constexpr Field colours_coarse{self, 60, "colours_coarse", FieldKind::whole, "colours counted above 1 mm"};
+inline constexpr Field colours_middle{self, 61, "colours_middle", FieldKind::whole, "colours counted from 0.25 mm to 1 mm"};
+inline constexpr Field colours_fine{self, 62, "colours_fine", FieldKind::whole, "colours counted below 0.25 mm"};
+inline constexpr Field magnetite{self,  63,           "magnetite", FieldKind::reading, "magnetite pulled with a magnet",
+                                 false, std::nullopt, {},          Measure::mass};
+inline constexpr std::array<std::string_view, 2> bead_ways{"cupelled", "amalgamated"};
+inline constexpr Field bead_by{self,  64,           "bead_by", FieldKind::choice, "how the free gold became a bead",
+                               false, std::nullopt, bead_ways};
+inline constexpr Field mercury{self, 65, "mercury", FieldKind::text,
+                               "how the mercury was driven off and caught, and what became of it"};
+inline constexpr Field grind_from{self,
+                                  66,
+                                  "grind_from_id",
+                                  FieldKind::reference,
+                                  "the sieve analysis that the grind was copied from",
+                                  false,
+                                  Entity::sieve_analysis};
+inline constexpr std::array all{&struck,         &portion,   &panned_at,  &panned_by,      &grind,
+                                &largest_colour, &colours,   &black_sand, &sulphides,      &free_gold,
+                                &spoiled,        &excluded,  &remarks,    &colours_coarse, &colours_middle,
+                                &colours_fine,   &magnetite, &bead_by,    &mercury,        &grind_from};
 }  // namespace pan_test
 
 namespace charge {
@@ -145,7 +164,8 @@ inline constexpr Field balance{self, 6, "balance_id", FieldKind::reference, "the
 inline constexpr Field weighed_at{self, 7, "weighed_at", FieldKind::instant, "when it was weighed"};
 inline constexpr Field weighed_by{self, 8, "weighed_by_id", FieldKind::reference, "who weighed", false, Entity::person};
 inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the weighing is left out; empty: it is not"};
-inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded};
+inline constexpr Field raw{self, 70, "raw", FieldKind::text, "the line that the balance sent, where it sent one"};
+inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded, &raw};
 }  // namespace weighing
 
 }  // namespace prillbook::history::fields

@@ -54,7 +54,12 @@ void take_weighings(const SampleRecord& record, const std::vector<const Weighing
     one_balance = one_balance && weighing->balance == balance;
   }
   const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
-  if (one_balance && found != record.balances.end()) input.repeat_sd = mass_of(found->repeatability);
+  // What the check weighings of the balance show comes before what was said of it.
+  const auto pooled = one_balance ? weighing::pooled_of_checks(record.checks, balance) : std::nullopt;
+  if (pooled)
+    input.repeat_sd = pooled->sd;
+  else if (one_balance && found != record.balances.end())
+    input.repeat_sd = mass_of(found->repeatability);
   input.bead_doubt_unknown = !input.balance_step && !input.repeat_sd && input.bead.size() < 2;
 }
 

@@ -13,13 +13,18 @@
 namespace prillbook::results {
 namespace {
 
+constexpr std::int64_t checks_read = 300;  // of one balance: a year of working days
+
 Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
   for (const portions::Portion& portion : record.portions) {
     PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion.id));
     for (const gravity::PanTest& test : pan_tests) {
       PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
-      record.pan_tests.push_back({test, std::move(bead)});
+      PRILLBOOK_ASSIGN(auto pannings, gravity::pannings_of(connection, test.id));
+      record.pan_tests.push_back({test, std::move(bead), std::move(pannings)});
     }
+    PRILLBOOK_ASSIGN(auto screened, gravity::metallics_of(connection, portion.id));
+    std::move(screened.begin(), screened.end(), std::back_inserter(record.metallics));
     PRILLBOOK_ASSIGN(auto analyses, sieves::analyses_of(connection, portion.id));
     std::move(analyses.begin(), analyses.end(), std::back_inserter(record.sieve_analyses));
     PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion.id));
@@ -156,6 +161,10 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
+  for (const lab::Balance& balance : record.balances) {
+    PRILLBOOK_ASSIGN(auto checks, weighing::check_weighings(connection, balance.id, checks_read));
+    std::move(checks.begin(), checks.end(), std::back_inserter(record.checks));
+  }
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));

@@ -10,19 +10,23 @@
 #include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
 #include "core/fire/lots.h"
+#include "core/gravity/metallics_record.h"
 #include "core/gravity/pan_test.h"
+#include "core/gravity/panning.h"
 #include "core/lab/lab.h"
 #include "core/lab/settings.h"
 #include "core/milling/steps.h"
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
+#include "core/weighing/check_weights.h"
 
 namespace prillbook::results {
 
 struct PanEntry {
   gravity::PanTest test;
   weighing::Bead bead;
+  std::vector<gravity::Panning> pannings;  // in order
 };
 
 struct FireEntry {
@@ -48,9 +52,11 @@ struct SampleRecord {
   std::vector<PanEntry> pan_tests;     // in the order they were started
   std::vector<FireEntry> charges;
   std::vector<sieves::Analysis> sieve_analyses;
+  std::vector<gravity::Metallics> metallics;
   std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
+  std::vector<weighing::CheckWeighing> checks;  // of each balance, the newest few hundred
   lab::Settings settings;
   custody::CustodyRecord custody;
   std::vector<fire::Lot> lots;   // of the lab

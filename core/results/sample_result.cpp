@@ -163,6 +163,11 @@ SampleResult compute(const SampleRecord& record) {
     result.sizes.push_back(size_result(record, analysis, result.of_fractions));
   const auto& fire = result.fire.gold.mean;
   result.grinds = study_grinds(record, result.pan, fire ? &*fire : nullptr);
+  const HeadByFire head = fire ? HeadByFire{&*fire, result.fire.dry_portions} : HeadByFire{};
+  const auto charge_result = [&](const FireEntry& entry) { return charge_of(record, entry); };
+  for (const TestResult& test : result.pan) result.pan_accounts.push_back(pan_account(record, test, head, charge_result));
+  for (const gravity::Metallics& one : record.metallics)
+    result.metallics.push_back(metallics_result(record, one, result.of_fractions));
   return result;
 }
 

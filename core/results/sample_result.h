@@ -10,6 +10,8 @@
 #include "core/assay/grade.h"
 #include "core/assay/mean_of_charges.h"
 #include "core/results/grind_study.h"
+#include "core/results/metallics_result.h"
+#include "core/results/pan_account.h"
 #include "core/results/sample_record.h"
 #include "core/results/size_result.h"
 #include "core/results/test_result.h"
@@ -35,6 +37,8 @@ struct SampleResult {
   std::vector<TestResult> of_fractions;  // pan tests and charges of sieve fractions: each speaks of its size alone
   std::vector<SizeResult> sizes;         // sieve analyses, in order
   GrindStudy grinds;                     // pan tests against their P80
+  std::vector<PanAccount> pan_accounts;  // one for each of `pan`, in its order
+  std::vector<MetallicsOf> metallics;    // portions screened, in order
 };
 
 SampleResult compute(const SampleRecord& record);

@@ -128,6 +128,8 @@ class Teller {
           {},
           {},
           {}});
+    for (const gravity::Panning& panning : entry.pannings)
+      PRILLBOOK_TRY(read(Entity::panning, panning.id.value, entry.test.portion));
     return tell(entry.bead, entry.test.portion);
   }
 

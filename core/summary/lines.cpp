@@ -2,9 +2,11 @@
 #include "core/summary/lines.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
+#include "core/assay/rounding.h"
 #include "core/summary/words_of_sizes.h"
 
 namespace prillbook::summary {
@@ -140,6 +142,30 @@ ResultLine line_of_sieving(const SampleRecord& record, const results::SizeResult
   return line;
 }
 
+ResultLine line_of_metallics(const SampleRecord& record, const results::MetallicsOf& metallics, DecimalMark mark) {
+  ResultLine line = line_of_sample(record);
+  line.test = metallics.label;
+  line.kind = LineKind::metallics;
+  line.valid = metallics.fine_charges;
+  const portions::Portion* portion = record.portion(metallics.portion);
+  if (portion && portion->mass) line.portion = mass_figure(*portion->mass, unit::gram, mark);
+  switch (metallics.state) {
+    case results::MetallicsState::waiting:
+      line.state = "waiting";
+      line.reason = fmt::format("{} is missing", fmt::join(metallics.waits_for, " and "));
+      return line;
+    case results::MetallicsState::refused:
+      line.state = "refused";
+      line.reason = metallics.error ? fmt::format("its figures contradict each other: {}", metallics.error->detail) : "";
+      return line;
+    case results::MetallicsState::done: break;
+  }
+  line.state = "done";
+  line.note = metallics_note(metallics, mark);
+  set_gold(line, *metallics.gold, mark);
+  return line;
+}
+
 void set_comparison(ResultLine& line, const Comparison& comparison, DecimalMark mark) {
   const Gap& gap = comparison.gold;
   const auto g_t = [](const std::optional<Grade>& grade) {
@@ -181,6 +207,7 @@ std::string_view kind_name(LineKind kind) {
     case LineKind::no_result: return "no_result";
     case LineKind::sieve_analysis: return "sieve_analysis";
     case LineKind::test_of_fraction: return "test_of_fraction";
+    case LineKind::metallics: return "metallics";
   }
   return "";
 }
@@ -195,6 +222,7 @@ std::string_view kind_words(LineKind kind) {
     case LineKind::no_result: return "no result";
     case LineKind::sieve_analysis: return "sieve";
     case LineKind::test_of_fraction: return "of one size";
+    case LineKind::metallics: return "metallics";
   }
   return "";
 }
@@ -248,6 +276,14 @@ std::string silver_words(const SampleRecord& record, const TestResult& test, Dec
   return "not determined: the fineness of the bead is not known";
 }
 
+std::string metallics_note(const results::MetallicsOf& metallics, DecimalMark mark) {
+  if (!metallics.result) return "";
+  const std::string charges = metallics.fine_charges == 1 ? "one charge" : fmt::format("{} charges", metallics.fine_charges);
+  const auto& share = metallics.result->coarse_share;
+  return fmt::format("Coarse part assayed whole{}; fine part by {}.",
+                     share ? fmt::format(", {} % of the gold", rounded(100 * *share, 0, mark)) : "", charges);
+}
+
 std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark) {
   std::vector<ResultLine> lines;
   const auto add = [&](const std::vector<TestResult>& tests, LineKind kind) {
@@ -258,6 +294,7 @@ std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark ma
   if (sample.result.fire.gold.mean) lines.push_back(mean_line(sample, mark));
   add(sample.result.remainder.tests, LineKind::charge_of_remainder);
   add(sample.result.tail.tests, LineKind::charge_of_tail);
+  for (const results::MetallicsOf& one : sample.result.metallics) lines.push_back(line_of_metallics(sample.record, one, mark));
   for (const results::SizeResult& size : sample.result.sizes) lines.push_back(line_of_sieving(sample.record, size, mark));
   for (const TestResult& test : sample.result.of_fractions) {
     lines.push_back(line_of_test(sample.record, test, LineKind::test_of_fraction, mark));

@@ -15,9 +15,6 @@ std::string_view kind_words(LineKind kind);  // "pan"
 // Every test, then the mean of the charges where one counts; a single no_result line where nothing was tested.
 std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark);
 
-// Every figure behind them: masses of the sample and its portions, weighings, fineness, what went into the crucible.
-std::vector<ReadingLine> reading_lines(const SummarySample& sample);
-
 // Both nullptr where the record holds no such test.
 const results::PanEntry* pan_entry(const results::SampleRecord& record, PanTestId id);
 const results::FireEntry* fire_entry(const results::SampleRecord& record, ChargeId id);
@@ -28,6 +25,8 @@ std::optional<Figure> recovery_figure(const Gap& gap, DecimalMark mark);
 
 // Why a test has no figure for silver; empty where it has one or none was asked.
 std::string silver_words(const results::SampleRecord& record, const results::TestResult& test, DecimalMark mark);
+// "Coarse part assayed whole, 29 % of the gold; fine part by 2 charges."; empty where it is not done.
+std::string metallics_note(const results::MetallicsOf& metallics, DecimalMark mark);
 // The silver that stands for a group: only where every charge that counts for gold has it.
 const MeasuredGrade* common_silver(const results::Group& group);
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/clock.h"
+#include "core/results/reading_lines.h"
 #include "core/summary/figure.h"
 
 namespace prillbook::summary {
@@ -72,6 +73,12 @@ struct SievePicture {
   std::vector<SieveCurve> curves;
 };
 
+// A photograph, as its file holds it.
+struct Photograph {
+  std::string bytes, caption, hash;
+  std::int64_t width = 0, height = 0;  // pixels
+};
+
 struct Cautions {
   std::vector<std::string> sentences;
 };
@@ -85,7 +92,7 @@ struct EndMark {
   std::string notebook_state;  // end of the history chain, as hex; may be empty
 };
 
-using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, SievePicture, Cautions, Signature, EndMark>;
+using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, SievePicture, Photograph, Cautions, Signature, EndMark>;
 
 enum class LineKind {
   pan_test,
@@ -96,6 +103,7 @@ enum class LineKind {
   no_result,
   sieve_analysis,
   test_of_fraction,  // pan test or charge of one sieve size
+  metallics,         // both parts of a portion screened, by mass
 };
 
 // One test, or the mean of the charges of one sample with what its comparison says: a line of the lists.
@@ -111,21 +119,13 @@ struct ResultLine {
   std::optional<Figure> gold, gold_oz, silver, silver_oz;
   std::string silver_words;                            // why there is no figure
   std::optional<Figure> recovery, gap, head, closure;  // %, g/t, g/t, %; on the mean only
+  std::string note;                                    // said beneath a line that is done
   std::string verdict, basis;                          // names of the batch contract
   std::string size;                                    // "−850 µm +250 µm", of a sieve fraction
   std::optional<Figure> p80, p50, sieve_loss;          // µm, µm, %; of a sieve analysis
 };
 
-// One figure as it was read.
-struct ReadingLine {
-  std::string sample, test, what, typed;
-  std::optional<double> value;  // in `unit`; absent where none was seen
-  std::string unit;             // g, ‰, µm, %
-  bool below = false;           // the value is an upper limit
-  std::optional<double> step_g;
-  std::string balance, who, left_out;
-  std::optional<Instant> when;
-};
+using results::ReadingLine;
 
 struct Report {
   std::string title;
@@ -133,6 +133,8 @@ struct Report {
   std::vector<std::string> client;          // name first
   std::string foot = "No certified assay";  // at the foot of every page
   std::string issued;                       // local date, "2026-05-04"
+  std::string number;                       // "26-S01"; empty where it has none
+  bool draft = false, preliminary = false;
   Instant now;
   DecimalMark mark = DecimalMark::point;
   std::vector<Block> blocks;

@@ -76,6 +76,14 @@ void add_pan(Sentences& out, const SummarySample& sample, DecimalMark mark) {
   add_silver(out, pan.grade->silver ? &*pan.grade->silver : nullptr, sample, &pan, mark);
 }
 
+void add_metallics(Sentences& out, const SummarySample& sample, DecimalMark mark) {
+  for (const results::MetallicsOf& metallics : sample.result.metallics) {
+    if (!metallics.gold) continue;
+    out.push_back(gold_words("Gold by metallics, coarse and fine part together", *metallics.gold, mark));
+    out.push_back(metallics_note(metallics, mark));
+  }
+}
+
 std::string waiting_words(const SummarySample& sample) {
   const auto& result = sample.result;
   const bool untested = result.pan.empty() && result.fire.tests.empty();
@@ -89,6 +97,7 @@ std::string waiting_words(const SummarySample& sample) {
 Sentences what_we_found(const SummarySample& sample, DecimalMark mark) {
   Sentences out;
   add_fire(out, sample, mark);
+  add_metallics(out, sample, mark);
   if (!sample.result.fire.gold.mean) add_pan(out, sample, mark);
   if (out.empty()) out.push_back(waiting_words(sample));
   return out;

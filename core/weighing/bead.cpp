@@ -34,7 +34,8 @@ Result<Weighing> weighing_of(const Record& record) {
                     record.reference<BalanceId>(f::balance),
                     {},
                     record.reference<PersonId>(f::weighed_by),
-                    record.optional_text(f::excluded)};
+                    record.optional_text(f::excluded),
+                    record.optional_text(f::raw)};
   if (const auto at = record.optional_text(f::weighed_at)) {
     PRILLBOOK_ASSIGN(weighing.weighed_at, parse_iso(*at));
   }
@@ -154,7 +155,8 @@ Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
                                                {f::mass, cell_of(Figure{mass})},
                                                {f::balance, cell_of(weighing.balance)},
                                                {f::weighed_at, to_iso(weighing.weighed_at.value_or(set.when()))},
-                                               {f::weighed_by, cell_of(weighing.weighed_by)}}));
+                                               {f::weighed_by, cell_of(weighing.weighed_by)},
+                                               {f::raw, cell_of(weighing.raw)}}));
   return WeighingId{id};
 }
 

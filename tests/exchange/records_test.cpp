@@ -48,6 +48,41 @@ TEST(Records, TheDemonstrationLoadsAndComputes) {
   }
 }
 
+TEST(Records, PanningsAndMetallics) {
+  MemoryNotebook notebook;
+  const std::string text = lab_with(R"([{"client":"C","samples":[{"mark":"A","mass_received":"4 kg","portions":[
+    {"purpose":"pan","mass":"1 kg","pan_test":{"panned_by":"HM","grind":"300 µm","colours_coarse":1,"colours_middle":7,
+      "colours_fine":40,"magnetite":"1.2 g","bead_by":"amalgamated","mercury":"retorted by a licensed works",
+      "pannings":[{"kind":"first","panned_by":"HM","concentrate":"60 g"},{"kind":"clean_up"}]}},
+    {"purpose":"metallics","mass":"400 g","metallics":{"screen":"106 µm","remarks":"brushed",
+      "coarse":{"mass":"1 g","charge":{"bead":{"weighings":[{"mass":"2 mg"}]}}},
+      "fine":{"mass":"399 g","portions":[{"purpose":"fire","mass":"20 g","charge":{}},{"purpose":"fire","mass":"20 g"}]}}}]}]}])");
+  const auto loaded = load_records(*notebook.journal, text);
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  const auto record = results::load_sample_record(*notebook.connection, SampleId{1});
+  ASSERT_TRUE(record.ok());
+  const results::PanEntry& pan = record->pan_tests.at(0);
+  EXPECT_EQ(pan.test.colours_fine, 40);
+  EXPECT_EQ(pan.test.magnetite->typed, "1.2 g");
+  EXPECT_EQ(pan.test.mercury, "retorted by a licensed works");
+  ASSERT_EQ(pan.pannings.size(), 2u);
+  EXPECT_EQ(pan.pannings[0].concentrate->mass(), Mass(60, unit::gram));
+  ASSERT_EQ(record->metallics.size(), 1u);
+  EXPECT_EQ(record->metallics[0].screen->opening(), Opening(106, unit::micrometre));
+  EXPECT_EQ(record->charges.size(), 2u);
+}
+
+TEST(Records, BadMetallicsSayWhere) {
+  MemoryNotebook notebook;
+  const auto outcome = load_records(*notebook.journal, lab_with(R"([{"client":"C","samples":[{"mark":"A","mass_received":"4 kg",
+    "portions":[{"purpose":"metallics","mass":"400 g","metallics":{"coarse":{"mass":"1 g"}}}]}]}])"));
+  ASSERT_FALSE(outcome.ok());
+  EXPECT_EQ(outcome.error().code, ErrorCode::missing_key);
+  const auto colours = load_records(*notebook.journal, lab_with(R"([{"client":"C","samples":[{"mark":"A","mass_received":"4 kg",
+    "portions":[{"purpose":"pan","mass":"1 kg","pan_test":{"colours_fine":-1}}]}]}])"));
+  EXPECT_FALSE(colours.ok());
+}
+
 TEST(Records, SieveAnalysesAndTheirFractions) {
   MemoryNotebook notebook;
   const std::string text = R"({"format":"records","version":1,"people":[{"initials":"HM"}],"clients":[{"name":"C"}],

@@ -3,12 +3,15 @@
 
 #include <QtCore/QFile>
 
+#include "core/custody/custody.h"
 #include "core/history/fields.h"
+#include "core/milling/composites.h"
 #include "core/milling/plans.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/preparation/composite_form.h"
 #include "ui/preparation/enough_pane.h"
 #include "ui/preparation/machine_pane.h"
 #include "ui/preparation/mass_picture.h"
@@ -174,6 +177,50 @@ TEST_F(Preparation, OneKeyRepeatsTheLastCleaning) {
   const auto all = *milling::cleanings_of(*lab.connection, crusher);
   ASSERT_EQ(all.size(), 2u);
   EXPECT_EQ(all[1].flush_mass->typed, "500 g");
+}
+
+TEST_F(Preparation, WhatIsDueGoesFirst) {
+  const SampleId poor = lab.log_sample("Poor", "2 kg");
+  ASSERT_TRUE(readings::enter(book, history::fields::sample::expected, lab.sample.value,
+                              readings::cell_of(std::optional<std::string>("specimen")))
+                  .ok());
+  ASSERT_TRUE(
+      readings::enter(book, history::fields::sample::due, lab.sample.value, readings::cell_of(std::optional(book.clock().now())))
+          .ok());
+  open_fold("Crushing order");
+  order().refresh();
+  ASSERT_EQ(order().places()->count(), 2);
+  EXPECT_EQ(order().places()->rows().row(order().places()->rows().index(0))->id, lab.sample.value);
+  EXPECT_TRUE(order().places()->rows().row(order().places()->rows().index(0))->words.contains("due"));
+  ASSERT_TRUE(readings::enter(book, history::fields::sample::due, lab.sample.value, {}).ok());
+  settle();
+  order().refresh();
+  EXPECT_EQ(order().places()->rows().row(order().places()->rows().index(0))->id, poor.value) << "poor to rich";
+}
+
+TEST_F(Preparation, ACompositeIsPutTogether) {
+  const SampleId other = lab.log_sample("Other", "2 kg");
+  open_fold("Make a composite");
+  auto& composite = *station.findChild<CompositeForm*>();
+  composite.button()->click();
+  settle();
+  EXPECT_FALSE(composite.refusal_words().isEmpty()) << "nothing was typed";
+  enter_in(composite, "Mark of the composite", "All of the adit");
+  enter_in(composite, "Sample 1", QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
+  enter_in(composite, "Mass taken", "500 g");
+  composite.button()->click();
+  settle();
+  EXPECT_TRUE(composite.refusal_words().contains("two samples")) << composite.refusal_words().toStdString();
+  enter_in(composite, "Sample 2", QString::fromStdString(custody::sample(*lab.connection, other)->number));
+  enter_in(composite, "Mass taken", "300 g", 1);
+  enter_in(composite, "Share wanted", "40 %", 1);
+  composite.button()->click();
+  settle();
+  const auto newest = custody::recent_samples(*lab.connection, 1)->front();
+  EXPECT_EQ(newest.mark, "All of the adit");
+  const auto made = milling::steps_of(*lab.connection, newest.id);
+  ASSERT_EQ(made->size(), 1u);
+  EXPECT_EQ(milling::shares_of(*lab.connection, made->front().id)->size(), 2u);
 }
 
 TEST_F(Preparation, TheOrderBecomesTheQueue) {

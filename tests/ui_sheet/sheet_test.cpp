@@ -371,5 +371,23 @@ TEST_F(Sheet, ALargePhotographFitsIntoASmallWindow) {
   EXPECT_TRUE(sheet.findChild<Thread*>()->isVisible());
 }
 
+TEST_F(Sheet, APortionIsScreenedForMetallics) {
+  ASSERT_TRUE(lab.cut("400 g", "metallics").ok());
+  take("metallics");
+  enter_in(sheet, "Screen, opening", "106");
+  enter_in(sheet, "Passed", "399");
+  EXPECT_TRUE(record().metallics.empty()) << "the coarse part is not weighed yet";
+  enter_in(sheet, "Stayed on it", "1 g");
+  enter_in(sheet, "Passed", "399 g");
+  settle();
+  ASSERT_EQ(record().metallics.size(), 1u);
+  EXPECT_EQ(sheet.in_hand(), record().metallics[0].coarse) << "the coarse part is fused first";
+  ASSERT_FALSE(lines().empty());
+  EXPECT_EQ(lines().back().kind, "metallics");
+  EXPECT_TRUE(lines().back().words.contains("waits for")) << lines().back().words.toStdString();
+  take("metallics");
+  EXPECT_FALSE(in_sight(sheet, "Screen, opening")) << "it is screened";
+}
+
 }  // namespace
 }  // namespace prillbook::ui

@@ -73,6 +73,11 @@ std::vector<FigureLine> figure_lines(const summary::SummarySample& sample, Decim
   if (pan && !pan->grade->gold) add_grade(lines, tr("Pan bead, gold and silver"), pan->grade->bead, mark);
   if (result.fire.gold.mean) add_grade(lines, tr("Gold by fire"), *result.fire.gold.mean, mark);
   if (fire && !result.fire.gold.mean) add_grade(lines, tr("Fire bead, gold and silver"), fire->grade->bead, mark);
+  for (const results::MetallicsOf& metallics : result.metallics) {
+    if (!metallics.gold) continue;
+    add_grade(lines, tr("Gold by metallics"), *metallics.gold, mark);
+    lines.push_back({tr("Metallics"), to_qt(summary::metallics_note(metallics, mark)), {}});
+  }
   if (pan) add_silver(lines, sample, pan, pan->grade->silver ? &*pan->grade->silver : nullptr, tr("Silver in the pan"), mark);
   if (fire) add_silver(lines, sample, fire, summary::common_silver(result.fire), tr("Silver by fire"), mark);
   if (result.comparison && result.comparison->balance) add_balance(lines, *result.comparison->balance, mark);

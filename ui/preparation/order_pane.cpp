@@ -6,6 +6,8 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/lab/lab.h"
+#include "core/results/due_order.h"
+#include "ui/kit/figures.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
@@ -47,7 +49,8 @@ void OrderPane::refresh() {
   places_->hide();
   keep_->hide();
   if (!machine_) return words_->setText(tr("No machine is chosen."));
-  const auto order = results::propose_order(session_.connection, machine_, session_.journal.clock().now());
+  const Instant now = session_.journal.clock().now();
+  const auto order = results::propose_order_by_due(session_.connection, machine_, now);
   if (!order) return words_->setText(preparation_sentence(order.error()));
   if (order->places.empty()) return words_->setText(tr("Nothing waits for this machine."));
   const DecimalMark mark = session_.writing.mark;
@@ -58,6 +61,7 @@ void OrderPane::refresh() {
       words = tr("flush %1 × %2 before it · %3").arg(place.rock.flushes).arg(mass_words(order->flush, mark), words);
     if (place.rock.above_limit)
       words = tr("carry-over %1 % even so · %2").arg(number_words(place.rock.carryover_pct, mark), words);
+    if (const QString due = due_words(place.sample.id); !due.isEmpty()) words = tr("%1 · %2").arg(due, words);
     const QString grade = number_words(place.grade.grade.in(unit::gram_per_tonne), mark);
     rows.push_back({place.sample.id.value,
                     0,
@@ -70,12 +74,18 @@ void OrderPane::refresh() {
   places_->set_rows(std::move(rows));
   places_->show();
   keep_->setVisible(!session_.read_only());
-  words_->setText(tr("Poor to rich: %1 of barren rock in all; as they came in it would take %2.")
+  words_->setText(tr("What is due within %n days first, then poor to rich: ", nullptr, results::urgent_days) +
+                  tr("%1 of barren rock in all; as they came in it would take %2.")
                       .arg(mass_words(order->flush_total, mark), mass_words(order->arrival_flush_total, mark)));
 }
 
+QString OrderPane::due_words(SampleId id) const {
+  const auto sample = custody::sample(session_.connection, id);
+  return sample && sample->due ? tr("due %1").arg(date_text(*sample->due)) : QString();
+}
+
 void OrderPane::keep_order() {
-  const auto order = results::propose_order(session_.connection, machine_, session_.journal.clock().now());
+  const auto order = results::propose_order_by_due(session_.connection, machine_, session_.journal.clock().now());
   if (!order) return words_->setText(preparation_sentence(order.error()));
   const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
   const auto kept =

@@ -18,6 +18,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/preparation/composite_form.h"
 #include "ui/preparation/enough_pane.h"
 #include "ui/preparation/machine_pane.h"
 #include "ui/preparation/mass_picture.h"
@@ -48,9 +49,11 @@ PreparationStation::PreparationStation(Session& session, QWidget* parent)
       machine_pane_(new MachinePane(session)),
       order_(new OrderPane(session)),
       enough_(new EnoughPane(session)),
+      composite_(new CompositeForm(session)),
       machine_fold_(new Fold(tr("The machine and its cleaning"), machine_pane_)),
       order_fold_(new Fold(tr("Crushing order"), order_)),
-      enough_fold_(new Fold(tr("How much is enough"), enough_)) {
+      enough_fold_(new Fold(tr("How much is enough"), enough_)),
+      composite_fold_(new Fold(tr("Make a composite"), composite_)) {
   auto* hand = new QWidget;
   build_in_hand(hand);
   auto* left = new QWidget;
@@ -102,6 +105,7 @@ void PreparationStation::build_in_hand(QWidget* hand) {
   column->addWidget(machine_fold_);
   column->addWidget(order_fold_);
   column->addWidget(enough_fold_);
+  column->addWidget(composite_fold_);
   column->addStretch();
 }
 
@@ -116,6 +120,7 @@ void PreparationStation::connect_parts() {
   });
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { take_sample(SampleId{id}); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { form_->enter(); });
+  connect(composite_, &CompositeForm::made, this, &PreparationStation::take_sample);
   connect(picture_, &MassPicture::taken, this, &PreparationStation::take_reach);
   connect(picture_, &MassPicture::opened, this, &PreparationStation::open_record);
   connect(print_, &QPushButton::clicked, this, &PreparationStation::print_picture);
@@ -262,6 +267,7 @@ void PreparationStation::print_picture() {
 }
 
 void PreparationStation::refresh() {
+  composite_->refresh();
   refresh_machines();
   take_machine(machine_);
   show_sample();

@@ -13,6 +13,7 @@ class QScrollArea;
 
 namespace prillbook::ui {
 
+class CompositeForm;
 class EnoughPane;
 class FindingsPanel;
 class Fold;
@@ -74,9 +75,11 @@ class PreparationStation : public Station {
   MachinePane* machine_pane_;
   OrderPane* order_;
   EnoughPane* enough_;
+  CompositeForm* composite_;
   Fold* machine_fold_;
   Fold* order_fold_;
   Fold* enough_fold_;
+  Fold* composite_fold_;
 };
 
 }  // namespace prillbook::ui

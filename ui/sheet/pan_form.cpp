@@ -20,6 +20,10 @@ PanForm::PanForm(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), fields_(new RecordFields(session, history::Entity::pan_test, this)) {
   remainder_ = product(tr("Concentrate remainder"), "remainder");
   tail_ = product(tr("Tail"), "tail");
+  fields_->write_by(pan_test_fields::grind,
+                    RecordFields::EnterFigure([&session](RecordId id, const auto& reading, const auto& why) {
+                      return gravity::set_grind(session.journal, PanTestId{id}, reading, {}, why);
+                    }));
   auto* form = new Form(2);
   form->heading(tr("Pan test"));
   form->row({fields_->figure(tr("Grind, P80"), pan_test_fields::grind, "µm", false),

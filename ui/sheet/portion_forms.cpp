@@ -45,6 +45,52 @@ PortionForm::PortionForm(Session& session, QWidget* parent)
 
 void PortionForm::show_portion(PortionId id) { fields_->show(id.value); }
 
+ScreenForm::ScreenForm(Session& session, QWidget* parent)
+    : QWidget(parent),
+      session_(session),
+      screen_(new ReadingField(tr("Screen, opening"), {Measure::opening, "µm", session.writing.mark, false})),
+      coarse_(new ReadingField(tr("Stayed on it"), {Measure::mass, "g", session.writing.mark, false})),
+      fine_(new ReadingField(tr("Passed"), {Measure::mass, "g", session.writing.mark, false})) {
+  fine_->set_hint(tr("Enter makes both parts portions."));
+  const auto hold = [](readings::Figure& held) {
+    return [&held](const std::optional<readings::Reading>& reading) -> Result<void> {
+      held = reading;
+      return {};
+    };
+  };
+  screen_->on_commit(hold(opening_));
+  coarse_->on_commit(hold(coarse_mass_));
+  fine_->on_commit([this](const auto& reading) -> Result<void> {
+    fine_mass_ = reading;
+    return reading ? screen() : Result<void>();
+  });
+  auto* form = new Form(3);
+  form->heading(tr("Screen it for metallics"));
+  form->row({screen_, coarse_, fine_});
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addWidget(form);
+}
+
+void ScreenForm::show_portion(PortionId id) {
+  if (id == portion_) return;
+  portion_ = id;
+  opening_ = coarse_mass_ = fine_mass_ = {};
+  for (ReadingField* one : {screen_, coarse_, fine_}) {
+    one->leave_record();
+    one->set_value(std::nullopt);
+  }
+}
+
+Result<void> ScreenForm::screen() {
+  if (!coarse_->commit()) return Error{ErrorCode::missing_key, "metallics.coarse", "the coarse part is weighed first", {}};
+  PRILLBOOK_ASSIGN(const auto made, gravity::start_metallics(
+                                        session_.journal, {portion_, opening_, coarse_mass_, fine_mass_, {}, worker(session_)}));
+  QMetaObject::invokeMethod(
+      this, [this, made] { emit screened(made.coarse); }, Qt::QueuedConnection);  // the field in hand is finished first
+  return {};
+}
+
 CutForm::CutForm(Session& session, QWidget* parent)
     : QWidget(parent),
       session_(session),

@@ -23,6 +23,28 @@ class PortionForm : public QWidget {
   RecordFields* fields_;
 };
 
+// What stayed on the screen and what passed, of a portion cut for metallics: both become portions, tied together.
+class ScreenForm : public QWidget {
+  Q_OBJECT
+ public:
+  explicit ScreenForm(Session& session, QWidget* parent = nullptr);
+  void show_portion(PortionId id);
+  QWidget* next() const { return screen_; }
+
+ signals:
+  void screened(prillbook::PortionId coarse);
+
+ private:
+  Result<void> screen();
+
+  Session& session_;
+  PortionId portion_;
+  readings::Figure opening_, coarse_mass_, fine_mass_;
+  ReadingField* screen_;
+  ReadingField* coarse_;
+  ReadingField* fine_;
+};
+
 class CutForm : public QWidget {
   Q_OBJECT
  public:

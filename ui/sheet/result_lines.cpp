@@ -77,6 +77,24 @@ ResultLine line_of(const results::SampleRecord& record, const results::TestResul
   return line;
 }
 
+ResultLine line_of_metallics(const results::MetallicsOf& metallics, DecimalMark mark) {
+  ResultLine line;
+  line.label = to_qt(metallics.label);
+  line.label = line.label.mid(line.label.indexOf(QLatin1Char('/')));
+  line.kind = ResultWords::tr("metallics");
+  if (metallics.gold) line.gold = grade_figure(*metallics.gold, mark);
+  if (metallics.result && metallics.result->coarse_share)
+    line.words = ResultWords::tr("%1 % of it coarse").arg(to_qt(rounded(100 * *metallics.result->coarse_share, 0, mark)));
+  QStringList waits;
+  for (const std::string& one : metallics.waits_for) waits << to_qt(one);
+  if (!waits.isEmpty()) line.words = ResultWords::tr("waits for %1").arg(waits.join(QStringLiteral(", ")));
+  if (metallics.error) {
+    line.words = sentence(*metallics.error);
+    line.stopped = true;
+  }
+  return line;
+}
+
 }  // namespace
 
 std::vector<ResultLine> result_lines(const results::SampleRecord& record, const results::SampleResult& result) {
@@ -91,6 +109,7 @@ std::vector<ResultLine> result_lines(const results::SampleRecord& record, const 
     if (group->silver.mean) mean.silver = grade_figure(*group->silver.mean, record.settings.decimal_mark);
     lines.push_back(mean);
   }
+  for (const results::MetallicsOf& one : result.metallics) lines.push_back(line_of_metallics(one, record.settings.decimal_mark));
   return lines;
 }
 

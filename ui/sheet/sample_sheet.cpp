@@ -83,6 +83,12 @@ Result<std::pair<SampleId, PortionId>> place_of(store::Connection& connection, c
       portion = origin.portion;
       break;
     }
+    case Entity::metallics: {
+      PRILLBOOK_ASSIGN(const gravity::Metallics held, gravity::metallics(connection, MetallicsId{wanted.record}));
+      portion = held.portion;
+      break;
+    }
+    case Entity::panning: return Error{ErrorCode::not_found, "record", "its place is the pan", {}};
     case Entity::sieve_analysis:
     case Entity::sieve_cut: return Error{ErrorCode::not_found, "record", "its place is the station of sieves", {}};
     case Entity::weighing: {
@@ -182,6 +188,7 @@ QWidget* SampleSheet::build_hand() {
   charge_ = new ChargeForm(session_);
   bead_ = new BeadForm(session_);
   cut_ = new CutForm(session_);
+  screen_ = new ScreenForm(session_);
   own_metal_ = new OwnMetalForm(session_);
   own_metal_part_ = new Fold(tr("Metal and rests of the client"), own_metal_);
   told_ = new ToldForm(session_);
@@ -193,6 +200,7 @@ QWidget* SampleSheet::build_hand() {
   column->addWidget(pan_);
   column->addWidget(charge_);
   column->addWidget(portion_form_);
+  column->addWidget(screen_);
   column->addWidget(cut_);
   column->addWidget(own_metal_part_);
   column->addWidget(told_part_);
@@ -207,6 +215,10 @@ QWidget* SampleSheet::build_hand() {
   hand->setAutoFillBackground(false);
   connect(portions_, &Ledger::taken, this, [this](RecordId id) { take(PortionId{id}); });
   connect(portions_, &Ledger::opened, this, [this](RecordId) { enter(); });
+  connect(screen_, &ScreenForm::screened, this, [this](PortionId coarse) {
+    take(coarse);
+    enter();
+  });
   connect(cut_, &CutForm::cut, this, [this](PortionId made) {
     take(made);
     enter();
@@ -405,6 +417,10 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   bead_->setVisible(pan || fire);
   portion_form_->setVisible(portion != nullptr);
   cut_->setVisible(writes && !pan && !fire);
+  const bool screened = std::any_of(record.metallics.begin(), record.metallics.end(),
+                                    [&](const gravity::Metallics& one) { return one.portion == portion_; });
+  screen_->show_portion(portion_);
+  screen_->setVisible(writes && purpose == "metallics" && !fire && !screened);
   own_metal_part_->setVisible(writes && !portion);
   told_part_->setVisible(writes && !portion);
   fire_caution_->setVisible(fire || can_fire);

@@ -29,6 +29,7 @@ class PhotographStrip;
 class PortionForm;
 class PressButton;
 class ResultLines;
+class ScreenForm;
 class TextField;
 class Thread;
 class ToldForm;
@@ -96,6 +97,7 @@ class SampleSheet : public QWidget {
   ChargeForm* charge_;
   BeadForm* bead_;
   CutForm* cut_;
+  ScreenForm* screen_;
   OwnMetalForm* own_metal_;
   Fold* own_metal_part_;
   ToldForm* told_;

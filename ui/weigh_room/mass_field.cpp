@@ -4,7 +4,20 @@
 #include <QtGui/QKeyEvent>
 #include <QtWidgets/QLineEdit>
 
+#include "ui/kit/theme.h"
+
 namespace prillbook::ui {
+
+void MassField::set_large(bool large) {
+  constexpr int large_px = 128;
+  set_huge(true);
+  if (!large) return line()->setFixedHeight(line()->fontMetrics().height() - rhythm);
+  QFont figure = line()->font();
+  figure.setPixelSize(large_px);
+  line()->setFont(figure);
+  line()->setFixedHeight(line()->fontMetrics().height());
+  line()->setMaximumWidth(QWIDGETSIZE_MAX);
+}
 
 void MassField::ask_none_seen() {
   asking_none_ = true;
@@ -40,6 +53,7 @@ bool MassField::own_key(const QKeyEvent& key) {
   if (!typed().isEmpty()) return false;
   switch (key.key()) {
     case Qt::Key_N: return ask_none_seen(), true;
+    case Qt::Key_L: return emit large_wanted(), true;
     case Qt::Key_S: return emit spoiled_wanted(), true;
     case Qt::Key_Backspace: return emit before_wanted(), true;
     case Qt::Key_Down: return emit next_wanted(), true;

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/results/reading_lines.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "core/summary/lines.h"
+#include "core/results/sample_record.h"
 
-namespace prillbook::summary {
+namespace prillbook::results {
 namespace {
 
-using results::SampleRecord;
-
-struct Collector {
+struct ReadingCollector {
   const SampleRecord& record;
   std::vector<ReadingLine> lines;
 
@@ -53,20 +53,23 @@ struct Collector {
 
 }  // namespace
 
-std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
-  const SampleRecord& record = sample.record;
-  Collector out{record, {}};
+std::vector<ReadingLine> reading_lines(const SampleRecord& record) {
+  ReadingCollector out{record, {}};
   out.add("", "mass declared", record.sample.mass_declared);
   out.add("", "mass received", record.sample.mass_received, record.consignment.received_by, record.consignment.arrived);
   out.add("", "moisture, wet basis", record.sample.moisture);
   for (const portions::Portion& portion : record.portions)
     out.add(record.portion_label(portion.id), fmt::format("portion ({})", portion.purpose), portion.mass, portion.cut_by,
             portion.cut_at);
-  for (const auto& [test, bead] : record.pan_tests) {
+  for (const auto& [test, bead, pannings] : record.pan_tests) {
     const std::string label = record.portion_label(test.portion);
     out.add(label, "grind, P80", test.grind, test.panned_by, test.panned_at);
     out.add(label, "largest colour", test.largest_colour, test.panned_by, test.panned_at);
     out.add(label, "free gold drawn off, raw", test.free_gold, test.panned_by, test.panned_at);
+    out.add(label, "magnetite pulled", test.magnetite, test.panned_by, test.panned_at);
+    for (const gravity::Panning& panning : pannings)
+      out.add(label, fmt::format("kept in panning {}", panning.number), panning.concentrate, panning.panned_by,
+              panning.panned_at);
     out.add_bead(label, bead);
   }
   for (const auto& [charge, bead] : record.charges) {
@@ -92,4 +95,4 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
   return std::move(out.lines);
 }
 
-}  // namespace prillbook::summary
+}  // namespace prillbook::results
