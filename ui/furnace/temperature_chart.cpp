@@ -108,7 +108,7 @@ void TemperatureChart::paintEvent(QPaintEvent*) {
     const QString words = QString::number(qRound(c));
     painter.drawText(QPointF(plot.left() - metrics.horizontalAdvance(words) - rhythm, y + 5), words);
   }
-  for (double m = span.from; m <= span.to + 1e-6; m += m_step) {
+  for (double m = 0; m <= span.to; m += m_step) {
     const double x = plot.left() + (m - span.from) / (span.to - span.from) * plot.width();
     painter.setPen(ink.quiet);
     fire::RunReading at = readings_.front();
