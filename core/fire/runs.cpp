@@ -101,13 +101,15 @@ ProofLoss FurnaceRun::loss() const {
 }
 
 Result<FurnaceRunId> start_run(history::ChangeSet& set, const NewRun& fresh) {
-  const std::string name = std::string(trimmed(fresh.name));
-  PRILLBOOK_ASSIGN(const RecordId id,
-                   set.make(Entity::furnace_run,
-                            {{run_fields::name, name.empty() ? fresh.kind + " " + to_iso(set.when()).substr(0, 16) : name},
-                             {run_fields::kind, cell_of(std::optional(fresh.kind))},
-                             {run_fields::began_at, to_iso(set.when())},
-                             {run_fields::run_by, cell_of(fresh.by)}}));
+  std::string name(trimmed(fresh.name));
+  if (name.empty()) {
+    name = fresh.kind + " " + to_iso(set.when()).substr(0, 16);
+    std::replace(name.begin(), name.end(), 'T', ' ');
+  }
+  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::furnace_run, {{run_fields::name, name},
+                                                                     {run_fields::kind, cell_of(std::optional(fresh.kind))},
+                                                                     {run_fields::began_at, to_iso(set.when())},
+                                                                     {run_fields::run_by, cell_of(fresh.by)}}));
   return FurnaceRunId{id};
 }
 

@@ -9,6 +9,9 @@
 #include <sstream>
 
 #include "core/attachments/attachments.h"
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/readings/entry.h"
 #include "core/results/sample_result.h"
 #include "core/trays/trays.h"
 #include "core/weighing/check_weights.h"
@@ -323,7 +326,7 @@ TEST(Records, DocumentAndCodeAgree) {
   EXPECT_GT(keys, 110);
 }
 
-// A furnace day in the text: every new object read, and the same text again from its dump.
+// A furnace day in the text: every new object is read.
 TEST(Records, TheFurnace) {
   MemoryNotebook notebook;
   const auto loaded = load_records(*notebook.journal, R"({"format": "records", "version": 1,
@@ -342,11 +345,11 @@ TEST(Records, TheFurnace) {
           "cupellation_run": "Monday", "fusion_signs": "matte", "cupel_kind": "bone_ash", "cupel": "35",
           "bead": {"inquart": "1 mg", "parting_look": "whole"}}}]}]}]})");
   ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
-  const auto lot = history::load_record(*notebook.connection, history::Entity::lot, 1);
-  EXPECT_DOUBLE_EQ((*readings::figure_of(*lot, history::fields::lot::silver))->grade().in(unit::gram_per_tonne), 21);
-  const auto charge = history::load_record(*notebook.connection, history::Entity::charge, 1);
-  EXPECT_EQ(charge->text(history::fields::charge::fusion_signs), "matte");
-  EXPECT_EQ(charge->whole(history::fields::charge::cupellation_run), 1);
+  const auto litharge = history::load_record(*notebook.connection, history::Entity::lot, 1);
+  EXPECT_DOUBLE_EQ((*readings::figure_of(*litharge, history::fields::lot::silver))->grade().in(unit::gram_per_tonne), 21);
+  const auto fused = history::load_record(*notebook.connection, history::Entity::charge, 1);
+  EXPECT_EQ(fused->text(history::fields::charge::fusion_signs), "matte");
+  EXPECT_EQ(fused->whole(history::fields::charge::cupellation_run), 1);
 }
 
 TEST(Records, FlourAndNitreOfATextNeedTheirReason) {

@@ -5,6 +5,7 @@
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
+#include <limits>
 
 #include "tests/support/masses.h"
 
@@ -64,7 +65,7 @@ TEST(Practice, ACupelLighterThanItsButton) {
 
 TEST(Practice, BadMassesOfAMixtureAreRefused) {
   EXPECT_EQ(judge_charge(pyritic(30), {g(-1), {}, {}, {}, {}, {}, {}}).error().field, "litharge");
-  EXPECT_FALSE(judge_charge(pyritic(30), {{}, {}, {}, {}, g(NAN), {}, {}}).ok());
+  EXPECT_FALSE(judge_charge(pyritic(30), {{}, {}, {}, {}, g(std::numeric_limits<double>::quiet_NaN()), {}, {}}).ok());
 }
 
 TEST(Practice, ARecipeIsScaledByTheOre) {

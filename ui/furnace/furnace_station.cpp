@@ -167,7 +167,7 @@ void FurnaceStation::refresh() {
 void FurnaceStation::show_head() {
   if (run_) {
     const auto run = fire::furnace_run(session_.connection, run_);
-    return head_->set(run.ok() ? to_qt(run->name) : QString(), run.ok() && run->kind ? choice_word(*run->kind) : QString());
+    return head_->set(run.ok() ? to_qt(run->name) : QString(), {});
   }
   if (!portion_) return head_->set(tr("Furnace"), tr("a charge, its button, its bead"));
   const auto portion = portions::portion(session_.connection, portion_);

@@ -3,6 +3,7 @@
 
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
+#include <QtWidgets/QLineEdit>
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/custody/custody.h"
@@ -96,8 +97,14 @@ Result<void> RunPane::note(std::optional<std::int64_t> celsius) {
   if (!run.ok()) return run.error();
   const auto noted = fire::note_temperature(session_.journal, {run_, {}, run->set_c, celsius, {}});
   if (!noted.ok()) return noted.error();
+  // The field in hand is finished first; then it waits for the next reading.
   QMetaObject::invokeMethod(
-      read_, [this] { read_->set_value(std::nullopt); }, Qt::QueuedConnection);
+      read_,
+      [this] {
+        read_->set_value(std::nullopt);
+        read_->line()->setFocus(Qt::OtherFocusReason);
+      },
+      Qt::QueuedConnection);
   return {};
 }
 
@@ -143,7 +150,7 @@ void RunPane::show_proofs(const fire::FurnaceRun& run) {
     }
   }
   for (RecordFields* fields : proof_fields_) fields->refresh();
-  const fire::ProofLoss loss = run.loss();
+  const ProofLoss loss = run.loss();
   QStringList words;
   const DecimalMark mark = session_.writing.mark;
   if (loss.gold) words << tr("gold lost %1 %").arg(to_qt(fixed(loss.gold->in(unit::percent), 2, mark)));

@@ -37,6 +37,9 @@ TimeSpan span_of(const std::vector<fire::RunReading>& readings) {
       if (celsius) low = std::min(low, double(*celsius)), high = std::max(high, double(*celsius));
   }
   if (high < low) return span;
+  const double margin = (span.to - span.from) / 60;  // so that the dots at the ends are whole
+  span.from -= margin;
+  span.to += margin;
   span.low = std::floor((low - 20) / 100) * 100;
   span.high = std::max(std::ceil((high + 20) / 100) * 100, span.low + 100);
   return span;
@@ -105,7 +108,7 @@ void TemperatureChart::paintEvent(QPaintEvent*) {
     const QString words = QString::number(qRound(c));
     painter.drawText(QPointF(plot.left() - metrics.horizontalAdvance(words) - rhythm, y + 5), words);
   }
-  for (double m = span.from; m <= span.to + 1e-6; m += m_step) {
+  for (double m = 0; m <= span.to; m += m_step) {
     const double x = plot.left() + (m - span.from) / (span.to - span.from) * plot.width();
     painter.setPen(ink.quiet);
     fire::RunReading at = readings_.front();

@@ -5,6 +5,7 @@
 #include <QtCore/QString>
 #include <QtCore/QStringList>
 
+#include "core/base/number.h"
 #include "core/fire/practice.h"
 
 namespace prillbook::ui {

@@ -196,6 +196,7 @@ void SetupStation::enter() {
     case Part::machines: return machines_->enter();
     case Part::clients: return clients_->enter();
     case Part::sieves: return sieves_->enter();
+    case Part::furnace: return lots_->enter();
     case Part::places: return places_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;
