@@ -5,6 +5,7 @@
 
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/csv.h"
+#include "core/exchange/summary_json.h"
 #include "core/exchange/xlsx.h"
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
@@ -23,11 +24,16 @@ Result<ClientId> find_client(store::Connection& connection, const std::string& n
   return by_id.id;
 }
 
-namespace {
-
 Result<std::vector<SampleId>> wished_samples(store::Connection& connection, const SummaryWish& wish) {
-  if (!wish.client.empty() && !wish.samples.empty())
-    return Error{ErrorCode::conflict, "--sample", "give a client or samples, not both", {}};
+  if (int(!wish.client.empty()) + int(!wish.samples.empty()) + int(!wish.consignment.empty()) > 1)
+    return Error{ErrorCode::conflict, "--sample", "give a client, a consignment or samples, not two of them", {}};
+  if (!wish.consignment.empty()) {
+    PRILLBOOK_ASSIGN(const ConsignmentId id, custody::consignment_by_number(connection, wish.consignment));
+    PRILLBOOK_ASSIGN(const auto samples, custody::samples_of(connection, id));
+    std::vector<SampleId> ids;
+    for (const custody::Sample& sample : samples) ids.push_back(sample.id);
+    return ids;
+  }
   if (!wish.client.empty()) {
     PRILLBOOK_ASSIGN(const ClientId client, find_client(connection, wish.client));
     return custody::samples_of_client(connection, client);
@@ -41,11 +47,9 @@ Result<std::vector<SampleId>> wished_samples(store::Connection& connection, cons
   return ids;
 }
 
-}  // namespace
-
 Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
-  if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty())
-    return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx or --csv", {}};
+  if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty() && wish.json.empty())
+    return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx, --csv or --json", {}};
   PRILLBOOK_ASSIGN(const auto connection, store::Connection::open_to_read(wish.file));
   PRILLBOOK_ASSIGN(const auto ids, wished_samples(*connection, wish));
   PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now()));
@@ -62,6 +66,10 @@ Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
   if (!wish.csv.empty()) {
     PRILLBOOK_TRY(exchange::write_csv(report, wish.csv));
     object["csv"] = wish.csv;
+  }
+  if (!wish.json.empty()) {
+    PRILLBOOK_TRY(exchange::write_summary_json(report, wish.json));
+    object["json"] = wish.json;
   }
   return object;
 }

@@ -41,9 +41,37 @@ struct SummaryWish {
   std::string file;
   std::string client;                // name, or id where two have one name; or
   std::vector<std::string> samples;  // lab numbers
-  std::string pdf, xlsx, csv;        // one of them, or more
+  std::string pdf, xlsx, csv, json;  // one of them, or more
+  std::string consignment = {};      // its number, in place of client and samples
 };
+Result<std::vector<SampleId>> wished_samples(store::Connection& connection, const SummaryWish& wish);
 Result<Json> notebook_summary(const SummaryWish& wish, World& world);
+
+// Numbered summaries. Errors besides those of the notebook: missing_key, conflict, out_of_range.
+struct DraftWish {
+  std::string file, client, consignment;
+  std::vector<std::string> samples, hidden;
+  std::string paper = "a4", gold_price, silver_price, price_unit, price_date;
+};
+Result<Json> notebook_draft_summary(const DraftWish& wish, World& world);
+
+struct IssueSummaryWish {
+  std::string file, number, by, pdf;
+  std::string key, passphrase_file;  // signs with this key; the passphrase is the first line of the file
+};
+Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world);
+
+struct AmendWish {
+  std::string file, number, changed, why;
+};
+Result<Json> notebook_amend_summary(const AmendWish& wish, World& world);
+// The issued bytes, or the draft as it would be issued now.
+Result<Json> notebook_print_summary(const std::string& file, const std::string& number, const std::string& pdf, World& world);
+Result<Json> notebook_summaries(const std::string& file);
+// Whether this notebook issued the file, who signed it, and what took its place since. Reads only.
+Result<Json> notebook_verify_summary(const std::string& file, const std::string& pdf);
+// A new key for signing, in a file of its own.
+Result<Json> notebook_lab_key(const std::string& key, const std::string& passphrase_file);
 
 struct LabelsWish {
   std::string file;

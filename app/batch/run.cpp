@@ -54,6 +54,9 @@ struct Words {
   LabelsWish labels;
   BenchSheetsWish bench_sheets;
   CustodyWish custody;
+  DraftWish draft;
+  IssueSummaryWish issue;
+  AmendWish amend;
 };
 
 int run_check(const Words& words, World& world) {
@@ -116,6 +119,53 @@ void add_labels(CLI::App* notebook, Words& words, World& world, Action& action) 
   sheets->callback([&] { action = [&] { return give(world, notebook_bench_sheets(words.bench_sheets, world)); }; });
 }
 
+// Numbered summaries: from the draft to what took their place.
+void add_issue(CLI::App* notebook, Words& words, World& world, Action& action) {
+  CLI::App* draft = add_verb(notebook, "draft-summary", "begin a numbered summary", words, action, [&] {
+    words.draft.file = words.file;
+    return give(world, notebook_draft_summary(words.draft, world));
+  });
+  draft->add_option("--client", words.draft.client, "name of the client, or the id");
+  draft->add_option("--consignment", words.draft.consignment, "number of the consignment");
+  draft->add_option("--sample", words.draft.samples, "lab numbers");
+  draft->add_option("--hide", words.draft.hidden, "parts: pictures, sieves, photographs, custody, methods, tests");
+  draft->add_option("--paper", words.draft.paper, "a4 or letter");
+  draft->add_option("--gold-price", words.draft.gold_price, "price of gold, a number");
+  draft->add_option("--silver-price", words.draft.silver_price, "price of silver, a number");
+  draft->add_option("--price-unit", words.draft.price_unit, "what it is in: USD/ozt, EUR/g");
+  draft->add_option("--price-date", words.draft.price_date, "the day of the price: 2026-05-04");
+  CLI::App* issue = add_verb(notebook, "issue-summary", "issue a draft and freeze it", words, action, [&] {
+    words.issue.file = words.file;
+    return give(world, notebook_issue_summary(words.issue, world));
+  });
+  issue->add_option("NUMBER", words.issue.number, "number of the summary")->required();
+  issue->add_option("--by", words.issue.by, "initials of who issues it")->required();
+  issue->add_option("--pdf", words.issue.pdf, "PDF to write besides");
+  issue->add_option("--key", words.issue.key, "file with the key to sign with");
+  issue->add_option("--passphrase-file", words.issue.passphrase_file, "file with its passphrase on the first line");
+  CLI::App* amend = add_verb(notebook, "amend-summary", "begin what takes the place of an issued one", words, action, [&] {
+    words.amend.file = words.file;
+    return give(world, notebook_amend_summary(words.amend, world));
+  });
+  amend->add_option("NUMBER", words.amend.number, "number of the issued summary")->required();
+  amend->add_option("--changed", words.amend.changed, "what is different")->required();
+  amend->add_option("--why", words.amend.why, "why")->required();
+  CLI::App* print = add_verb(notebook, "print-summary", "write the issued bytes again, or the draft", words, action,
+                             [&] { return give(world, notebook_print_summary(words.file, words.name, words.to, world)); });
+  print->add_option("NUMBER", words.name, "number of the summary")->required();
+  print->add_option("--pdf", words.to, "PDF to write")->required();
+  add_verb(notebook, "summaries", "list numbered summaries", words, action,
+           [&] { return give(world, notebook_summaries(words.file)); });
+  add_verb(notebook, "verify-summary", "say whether this lab issued a PDF", words, action,
+           [&] { return give(world, notebook_verify_summary(words.file, words.in)); })
+      ->add_option("PDF", words.in, "the file")
+      ->required();
+  CLI::App* key = notebook->add_subcommand("lab-key", "make a key to sign summaries with");
+  key->add_option("FILE", words.to, "the key file to write")->required();
+  key->add_option("--passphrase-file", words.in, "file with its passphrase on the first line")->required();
+  key->callback([&] { action = [&] { return give(world, notebook_lab_key(words.to, words.in)); }; });
+}
+
 void add_notebook(CLI::App& program, Words& words, World& world, Action& action) {
   CLI::App* notebook = program.add_subcommand("notebook", "work on a notebook file");
   notebook->require_subcommand(1);
@@ -156,7 +206,10 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
   summary->add_option("--sample", words.summary.samples, "lab numbers");
   summary->add_option("--pdf", words.summary.pdf, "PDF to write");
   summary->add_option("--xlsx", words.summary.xlsx, "workbook to write");
+  summary->add_option("--consignment", words.summary.consignment, "number of the consignment");
   summary->add_option("--csv", words.summary.csv, "CSV to write");
+  summary->add_option("--json", words.summary.json, "JSON to write");
+  add_issue(notebook, words, world, action);
   CLI::App* custody = add_verb(notebook, "custody", "write the custody record", words, action, [&] {
     words.custody.file = words.file;
     return give(world, notebook_custody(words.custody, world));

@@ -36,6 +36,8 @@ struct World {
       write_labels = nullptr;
   std::function<Result<void>(const std::vector<std::string>& names, bool letter, const std::string& path)> write_bench_sheets =
       nullptr;
+  // Gives the bytes of a summary, on A4 or Letter.
+  std::function<Result<std::string>(const summary::Report& report, bool letter)> paint_pdf = nullptr;
 };
 
 // True where the first argument names a batch verb, so that no window is to be opened.

@@ -87,7 +87,8 @@ build() {
   (
     flock 9
     if [ ! -f "$folder/build.ninja" ] || [ CMakePresets.json -nt "$folder/build.ninja" ]; then
-      quietly "$folder/configure.log" cmake --preset "$preset" || exit 1
+      # Afresh: where a preset names another compiler, CMake would keep the folder and forget the preset's other variables.
+      quietly "$folder/configure.log" cmake --fresh --preset "$preset" || exit 1
     fi
     "${run[@]}" cmake --build --preset "$preset" --parallel "$(jobs_at_once)" --target "$@" || exit 1
   ) 9>"$folder/lock"

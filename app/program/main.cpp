@@ -33,6 +33,15 @@ Result<void> paint_pdf(const summary::Report& report, const std::string& path) {
   return paint([&] { return paper::write_pdf(report, path); });
 }
 
+Result<std::string> paint_bytes(const summary::Report& report, bool letter) {
+  std::string bytes;
+  PRILLBOOK_TRY(paint([&]() -> Result<void> {
+    PRILLBOOK_ASSIGN(bytes, paper::pdf_bytes(report, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}}));
+    return {};
+  }));
+  return bytes;
+}
+
 Result<void> paint_labels(const std::vector<labels::Label>& all, const labels::Layout& layout, int start,
                           const std::string& path) {
   return paint([&]() -> Result<void> {
@@ -70,6 +79,6 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments(argv + 1, argv + argc);
   if (!batch::is_batch(arguments)) return open_window(argc, argv);
   SystemClock clock;
-  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf, paint_labels, paint_bench_sheets};
+  batch::World world{std::cin, std::cout, std::cerr, clock, paint_pdf, paint_labels, paint_bench_sheets, paint_bytes};
   return batch::run(arguments, world);
 }

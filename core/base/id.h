@@ -42,7 +42,20 @@ using SieveId = Id<struct SieveTag>;
 using SieveStackId = Id<struct SieveStackTag>;
 using SieveAnalysisId = Id<struct SieveAnalysisTag>;
 using SieveCutId = Id<struct SieveCutTag>;
+using TrayId = Id<struct TrayTag>;
+using TrayPlaceId = Id<struct TrayPlaceTag>;
+using CheckWeightId = Id<struct CheckWeightTag>;
+using CheckWeighingId = Id<struct CheckWeighingTag>;
 using PanningId = Id<struct PanningTag>;
 using MetallicsId = Id<struct MetallicsTag>;
+using LotId = Id<struct LotTag>;
+using PotId = Id<struct PotTag>;
+using RecipeId = Id<struct RecipeTag>;
+using ReducingTestId = Id<struct ReducingTestTag>;
+using ChargeDesignId = Id<struct ChargeDesignTag>;
+using FurnaceRunId = Id<struct FurnaceRunTag>;
+using RunReadingId = Id<struct RunReadingTag>;
+using ProofId = Id<struct ProofTag>;
+using SummaryId = Id<struct SummaryTag>;
 
 }  // namespace prillbook

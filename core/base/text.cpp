@@ -42,4 +42,16 @@ std::string lower_ascii(std::string_view text) {
   return result;
 }
 
+bool append_plain_json(std::string& out, std::string_view text) {
+  const auto plain = [](char c) { return c >= 0x20 && c < 0x7F; };
+  if (!std::all_of(text.begin(), text.end(), plain)) return false;
+  out += '"';
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  out += '"';
+  return true;
+}
+
 }  // namespace prillbook

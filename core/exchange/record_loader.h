@@ -14,6 +14,7 @@
 #include "core/history/fields.h"
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
+#include "core/trays/trays.h"
 
 namespace prillbook::exchange {
 
@@ -62,7 +63,21 @@ class Loader {
   Result<void> stack(RecordReader reader);
   Result<void> sieve_analysis(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> cut(RecordReader reader, const sieves::Analysis& analysis, SampleId sample, PersonId by);
+  Result<void> check_weight(RecordReader reader);
+  Result<void> check_weighing(RecordReader reader, CheckWeightId weight);
+  Result<void> tray(RecordReader reader);
+  Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
+  Result<void> lot(RecordReader reader);
+  Result<void> pot(RecordReader reader);
+  Result<void> recipe(RecordReader reader);
+  Result<void> furnace_run(RecordReader reader);
+  Result<void> temperature(RecordReader reader, FurnaceRunId run);
+  Result<void> proof(RecordReader reader, FurnaceRunId run);
+  Result<void> reducing_test(RecordReader reader, SampleId sample);
+  Result<void> charge_design(RecordReader reader, PortionId portion);
+  Result<void> at_the_furnace(RecordReader& reader, ChargeId id);
+  Result<LotId> lot_named(RecordReader& reader, std::string_view key);  // none where absent
 
   template <class Each>
   Result<void> each(RecordReader& reader, std::string_view key, Each&& each) {
@@ -87,6 +102,12 @@ class Loader {
     if (!value) return {};
     return set_.set(field, id, readings::cell_of(value));
   }
+  Result<void> whole(RecordReader& reader, const history::Field& field, RecordId id) {
+    PRILLBOOK_ASSIGN(const auto value, reader.whole(field.column));
+    if (!value) return {};
+    if (auto written = set_.set(field, id, readings::cell_of(value)); !written) return reader.placed(written.error());
+    return {};
+  }
   Result<void> flag(RecordReader& reader, const history::Field& field, RecordId id) {
     PRILLBOOK_ASSIGN(const bool value, reader.input().flag(field.column, false));
     if (!value) return {};
@@ -96,8 +117,9 @@ class Loader {
   history::ChangeSet& set_;
   DecimalMark preferred_;
   Loaded loaded_;
-  std::map<std::string, ChargeId> charges_;          // by their key in the text, within one sample
-  std::map<std::string, SampleId> samples_by_mark_;  // within one consignment
+  std::map<std::string, ChargeId> charges_;               // by their key in the text, within one sample
+  std::map<std::string, ReducingTestId> reducing_tests_;  // the same
+  std::map<std::string, SampleId> samples_by_mark_;       // within one consignment
 };
 
 }  // namespace prillbook::exchange

@@ -54,9 +54,15 @@ Result<void> Loader::settings(RecordReader& top) {
 Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "people", [&](const RecordReader& one) { return person(one); }));
   PRILLBOOK_TRY(each(top, "balances", [&](const RecordReader& one) { return balance(one); }));
+  PRILLBOOK_TRY(each(top, "check_weights", [&](const RecordReader& one) { return check_weight(one); }));
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
   PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
   PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
+  PRILLBOOK_TRY(each(top, "trays", [&](const RecordReader& one) { return tray(one); }));
+  PRILLBOOK_TRY(each(top, "lots", [&](const RecordReader& one) { return lot(one); }));
+  PRILLBOOK_TRY(each(top, "pots", [&](const RecordReader& one) { return pot(one); }));
+  PRILLBOOK_TRY(each(top, "recipes", [&](const RecordReader& one) { return recipe(one); }));
+  PRILLBOOK_TRY(each(top, "furnace_runs", [&](const RecordReader& one) { return furnace_run(one); }));
   PRILLBOOK_TRY(each(top, "places", [&](const RecordReader& one) { return place(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }
@@ -157,11 +163,13 @@ Result<void> Loader::sample(RecordReader reader, ConsignmentId consignment) {
 Result<void> Loader::sample_rest(RecordReader& reader, SampleId id) {
   ++loaded_.samples;
   charges_.clear();
+  reducing_tests_.clear();
   PRILLBOOK_TRY(as_wanted(reader, id));
   PRILLBOOK_TRY(each(reader, "hand_overs", [&](const RecordReader& one) { return hand_over(one, id); }));
   PRILLBOOK_TRY(each(reader, "own_metal", [&](const RecordReader& one) { return own_metal(one, id); }));
   PRILLBOOK_TRY(each(reader, "told", [&](const RecordReader& one) { return told(one, id); }));
   PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {id, {}}); }));
+  PRILLBOOK_TRY(each(reader, "reducing_tests", [&](const RecordReader& one) { return reducing_test(one, id); }));
   PRILLBOOK_TRY(each(reader, "steps", [&](const RecordReader& one) { return step(one, id, PortionId{}); }));
   PRILLBOOK_TRY(each(reader, "portions", [&](const RecordReader& one) { return portion(one, id, PortionId{}); }));
   return reader.finish();

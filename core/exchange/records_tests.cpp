@@ -48,6 +48,8 @@ Result<void> Loader::tests_of(RecordReader& reader, SampleId sample, PortionId p
   ++loaded_.portions;
   PRILLBOOK_ASSIGN(const auto pan, reader.object("pan_test"));
   if (pan) PRILLBOOK_TRY(pan_test(*pan, portion_id));
+  PRILLBOOK_ASSIGN(const auto design, reader.object("charge_design"));
+  if (design) PRILLBOOK_TRY(charge_design(*design, portion_id));
   PRILLBOOK_ASSIGN(const auto fire, reader.object("charge"));
   if (fire) PRILLBOOK_TRY(charge(*fire, portion_id));
   PRILLBOOK_ASSIGN(const auto screened, reader.object("metallics"));
@@ -79,6 +81,7 @@ Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
   for (const history::Field* field :
        {&f::colours, &f::black_sand, &f::sulphides, &f::bead_by, &f::mercury, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {{}, started->bead, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -146,6 +149,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   ++loaded_.charges;
   if (key) charges_[*key] = started->charge;
   const RecordId id = started->charge.value;
+  PRILLBOOK_TRY(at_the_furnace(reader, started->charge));
   PRILLBOOK_TRY(figure(reader, f::button, id, "g"));
   PRILLBOOK_TRY(figure(reader, f::slag_metal, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::cupel_metal, id, "mg"));
@@ -153,6 +157,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(on_trays(reader, {started->charge, {}, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
   return reader.finish();
@@ -169,6 +174,9 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
   PRILLBOOK_ASSIGN(const Figure uncertainty, reader.figure("fineness_u", Measure::fineness, "‰"));
   if (auto written = weighing::set_fineness(set_, id, method, fineness, uncertainty); !written)
     return reader.placed(written.error());
+  PRILLBOOK_TRY(figure(reader, f::inquart, id.value, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::residual_silver, id.value, "%"));
+  PRILLBOOK_TRY(text(reader, f::parting_look, id.value));
   PRILLBOOK_TRY(text(reader, f::look, id.value));
   PRILLBOOK_TRY(text(reader, f::remarks, id.value));
   return reader.finish();
@@ -184,7 +192,8 @@ Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view
   const auto id = weighing::weigh(set_, fresh);
   if (!id) return reader.placed(id.error());
   ++loaded_.weighings;
-  PRILLBOOK_TRY(text(reader, fields::weighing::excluded, id->value));
+  for (const history::Field* field : {&fields::weighing::excluded, &fields::weighing::raw})
+    PRILLBOOK_TRY(text(reader, *field, id->value));
   return reader.finish();
 }
 

@@ -2,12 +2,12 @@
 #include "core/exchange/xlsx.h"
 
 #include <fcntl.h>
-#include <clocale>
 #include <unistd.h>
 #include <xlsxwriter.h>
 
 #include <cerrno>
 #include <charconv>
+#include <clocale>
 #include <filesystem>
 #include <map>
 #include <utility>

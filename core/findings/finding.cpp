@@ -13,14 +13,56 @@ namespace prillbook::findings {
 namespace {
 
 constexpr std::optional<Finding> (*rules[])(const Scene&) = {
-    gold_left_behind, pan_above_fire,   short_on_arrival,     leaking_bag,
-    seal_not_whole,   hand_over_gap,    before_arrival,       same_mark,
-    pieces_missing,   net_mass_differs, told_differs,         step_loss,
-    open_tree,        small_portion,    poor_split,           uncleaned_machine,
-    carry_over,       out_of_order,     sieve_loss,           sieve_sum_above_portion,
-    sieve_overload,   sieve_p80,        sieve_mixed_series,   sieve_overdue,
-    pan_gold_open,    mercury_not_told, metallics_share_high, panned_coarser};
-constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {overdue, retention_over};
+    gold_left_behind,
+    pan_above_fire,
+    short_on_arrival,
+    leaking_bag,
+    treated_apart,
+    seal_not_whole,
+    hand_over_gap,
+    before_arrival,
+    same_mark,
+    pieces_missing,
+    net_mass_differs,
+    told_differs,
+    step_loss,
+    open_tree,
+    small_portion,
+    poor_split,
+    uncleaned_machine,
+    carry_over,
+    out_of_order,
+    sieve_loss,
+    sieve_sum_above_portion,
+    sieve_overload,
+    sieve_p80,
+    sieve_mixed_series,
+    sieve_overdue,
+    check_weight_failed,
+    balance_not_checked,
+    near_step,
+    off_step,
+    over_range,
+    button_out_of_range,
+    cupel_overloaded,
+    fusion_doubtful,
+    silver_to_gold_low,
+    incomplete_parting,
+    blank_high,
+    lot_without_blank,
+    pot_after_rich,
+    pan_fire_fineness,
+    pan_gold_open,
+    mercury_not_told,
+    metallics_share_high,
+    panned_coarser,
+    issued_changed,
+};
+constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {
+    overdue,
+    retention_over,
+    sieve_due,
+};
 
 }  // namespace
 
@@ -54,7 +96,8 @@ std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now)
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
-  return look({record, result, &machines}, now);
+  PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(connection, record));
+  return look({record, result, &machines, &issued}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/history/catalogue.h"
+#include "core/issue/basis.h"
 #include "core/results/machine_risk.h"
 
 namespace prillbook::findings {
@@ -53,6 +54,7 @@ struct Scene {
   const results::SampleRecord& record;
   const results::SampleResult& result;
   const std::vector<results::MachineRisk>* machines = nullptr;  // of its steps on machines; nullptr: not looked at
+  const std::vector<issue::ChangedReading>* issued = nullptr;   // behind issued summaries; nullptr: not looked at
 };
 
 // One rule, a pure function in its own file.
@@ -60,6 +62,7 @@ std::optional<Finding> gold_left_behind(const Scene& scene);
 std::optional<Finding> pan_above_fire(const Scene& scene);
 std::optional<Finding> short_on_arrival(const Scene& scene);
 std::optional<Finding> leaking_bag(const Scene& scene);
+std::optional<Finding> treated_apart(const Scene& scene);
 std::optional<Finding> step_loss(const Scene& scene);
 std::optional<Finding> open_tree(const Scene& scene);
 std::optional<Finding> small_portion(const Scene& scene);
@@ -73,6 +76,20 @@ std::optional<Finding> sieve_overload(const Scene& scene);
 std::optional<Finding> sieve_p80(const Scene& scene);
 std::optional<Finding> sieve_mixed_series(const Scene& scene);
 std::optional<Finding> sieve_overdue(const Scene& scene);
+std::optional<Finding> check_weight_failed(const Scene& scene);
+std::optional<Finding> balance_not_checked(const Scene& scene);
+std::optional<Finding> near_step(const Scene& scene);
+std::optional<Finding> off_step(const Scene& scene);
+std::optional<Finding> over_range(const Scene& scene);
+std::optional<Finding> button_out_of_range(const Scene& scene);
+std::optional<Finding> cupel_overloaded(const Scene& scene);
+std::optional<Finding> fusion_doubtful(const Scene& scene);
+std::optional<Finding> silver_to_gold_low(const Scene& scene);
+std::optional<Finding> incomplete_parting(const Scene& scene);
+std::optional<Finding> blank_high(const Scene& scene);
+std::optional<Finding> lot_without_blank(const Scene& scene);
+std::optional<Finding> pot_after_rich(const Scene& scene);
+std::optional<Finding> pan_fire_fineness(const Scene& scene);
 std::optional<Finding> seal_not_whole(const Scene& scene);
 std::optional<Finding> hand_over_gap(const Scene& scene);
 std::optional<Finding> before_arrival(const Scene& scene);
@@ -84,9 +101,11 @@ std::optional<Finding> pan_gold_open(const Scene& scene);
 std::optional<Finding> mercury_not_told(const Scene& scene);
 std::optional<Finding> metallics_share_high(const Scene& scene);
 std::optional<Finding> panned_coarser(const Scene& scene);
+std::optional<Finding> issued_changed(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);
+std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);

@@ -63,6 +63,7 @@ Result<void> check_figures(const ChargeInput& in) {
   if (in.silica && !(at_least_zero(in.silica->in(unit::percent)) && in.silica->in(unit::percent) <= 100))
     return out("silica_pct");
   if (in.litharge && !at_least_zero(in.litharge->in(unit::gram))) return out("litharge_g");
+  if (in.cupel && !above_zero(in.cupel->in(unit::gram))) return out("cupel");
   if (in.soda_ash && !at_least_zero(in.soda_ash->in(unit::gram))) return out("soda_ash_g");
   if (!above_zero(in.flour_power)) return out("flour_power");
   if (!above_zero(in.nitre_power)) return out("nitre_power");
@@ -149,15 +150,21 @@ Mass litharge_left(const Charge& charge, const OreParts& parts) {
   return std::max(charge.litharge - from_litharge / lead_per_litharge, Mass{});
 }
 
-void set_button(const ChargeInput& in, const OreParts& parts, Charge& charge) {
+void set_reducer(const ChargeInput& in, const OreParts& parts, Charge& charge) {
   const Mass wanted = in.button_target - parts.lead_practice;
-  Mass expected = parts.lead_practice, theory = parts.lead_theory;
-  if (wanted >= Mass{}) {
+  if (wanted >= Mass{})
     charge.flour = flour_for(wanted, in.flour_power);
+  else
+    charge.nitre = nitre_for(-wanted, in.nitre_power);
+}
+
+void set_button(const ChargeInput& in, const OreParts& parts, Charge& charge) {
+  Mass expected = parts.lead_practice, theory = parts.lead_theory;
+  if (charge.flour) {
     expected += *charge.flour * in.flour_power;
     theory += *charge.flour * find_reagent("flour")->theory.value;
-  } else {
-    charge.nitre = nitre_for(-wanted, in.nitre_power);
+  }
+  if (charge.nitre) {
     expected -= *charge.nitre * in.nitre_power;
     theory += *charge.nitre * find_reagent("nitre")->theory.value;
   }
@@ -212,6 +219,9 @@ void set_warnings(const ChargeInput& in, const OreParts& parts, Charge& charge) 
     warn(*charge.silicate_degree > 3 + rounding, ChargeWarning::silicate_degree_high);
   }
   warn(parts.assumed, ChargeWarning::composition_assumed);
+  const Mass unburnt = parts.lead_practice - charge.nitre.value_or(Mass{}) * in.nitre_power;
+  warn(parts.lead_practice > Mass{} && unburnt > lead_available(charge, parts) * (1 + rounding), ChargeWarning::iron_needed);
+  warn(in.cupel && std::max(target, charge.button_expected) > *in.cupel, ChargeWarning::cupel_small);
 }
 
 }  // namespace
@@ -236,6 +246,8 @@ std::string_view contract_name(ChargeWarning warning) {
     case ChargeWarning::silicate_degree_low: return "silicate_degree_low";
     case ChargeWarning::silicate_degree_high: return "silicate_degree_high";
     case ChargeWarning::composition_assumed: return "composition_assumed";
+    case ChargeWarning::iron_needed: return "iron_needed";
+    case ChargeWarning::cupel_small: return "cupel_small";
   }
   return "";
 }
@@ -248,8 +260,32 @@ Result<Charge> design_charge(const ChargeInput& in) {
   const Recipe recipe = recipe_for(kind_for_flux(in));
   Charge charge;
   set_flux(in, parts, recipe, charge);
+  set_reducer(in, parts, charge);
   set_button(in, parts, charge);
   set_silica(parts, recipe, charge);
+  set_warnings(in, parts, charge);
+  return charge;
+}
+
+Result<Charge> judge_charge(const ChargeInput& in, const Mixture& weighed) {
+  PRILLBOOK_TRY(check_figures(in));
+  PRILLBOOK_TRY(check_minerals(in));
+  PRILLBOOK_TRY(check_knowledge(in));
+  for (const auto& [mass, field] :
+       {std::pair(weighed.litharge, "litharge"), std::pair(weighed.soda_ash, "soda_ash"), std::pair(weighed.borax, "borax"),
+        std::pair(weighed.silica, "silica"), std::pair(weighed.flour, "flour"), std::pair(weighed.nitre, "nitre")})
+    if (mass && !(std::isfinite(mass->in(unit::gram)) && *mass >= Mass{}))
+      return refusal(ErrorCode::out_of_range, field, "a mass is not below 0");
+  const OreParts parts = parts_of(in);
+  Charge charge;
+  charge.litharge = weighed.litharge.value_or(Mass{});
+  charge.soda_ash = weighed.soda_ash.value_or(Mass{});
+  charge.borax_glass = weighed.borax.value_or(Mass{});
+  charge.silica = weighed.silica.value_or(Mass{});
+  charge.flour = weighed.flour;
+  charge.nitre = weighed.nitre;
+  set_button(in, parts, charge);
+  charge.silicate_degree = slag_of(charge, parts).degree();
   set_warnings(in, parts, charge);
   return charge;
 }

@@ -30,6 +30,13 @@ struct ChargeInput {
   std::optional<Mass> soda_ash;         // >= 0: as litharge
   double flour_power = flour_practice;  // > 0, g lead per g
   double nitre_power = nitre_practice;  // > 0, g lead burnt per g
+  std::optional<Mass> cupel;            // > 0: that the button is to go on
+};
+
+// What goes into a pot beside the ore; an empty optional was not weighed in.
+struct Mixture {
+  std::optional<Mass> litharge, soda_ash, borax, silica, flour, nitre;
+  std::optional<Mass> flux;  // of a lot mixed ahead
 };
 
 enum class ChargeWarning {
@@ -42,6 +49,8 @@ enum class ChargeWarning {
   silicate_degree_low,   // below 1
   silicate_degree_high,  // above 3
   composition_assumed,   // silica was not given and the kind of ore leaves it open
+  iron_needed,           // sulphide is left that neither litharge nor nitre burns: matte, unless iron is added
+  cupel_small,           // the button is heavier than its cupel
 };
 std::string_view contract_name(ChargeWarning warning);
 
@@ -59,6 +68,10 @@ struct Charge {
 // reducing power, field reducing_power_g_per_g), out_of_range (unknown mineral, field sulphides[i].mineral, and figures
 // outside the domains above), conflict (a mineral twice), inconsistent (silica and sulphides above 100 %, field sulphides).
 Result<Charge> design_charge(const ChargeInput& input);
+
+// What a charge as it was weighed in should give: its masses are those of `weighed`, the rest as in design_charge. A lot of
+// mixed flux counts for nothing here. Errors: as design_charge; out_of_range for a mass below 0.
+Result<Charge> judge_charge(const ChargeInput& input, const Mixture& weighed);
 
 // Flour for `lead`, and nitre to burn `lead`. Domain: lead >= 0, power > 0.
 inline Mass flour_for(Mass lead, double power = flour_practice) { return lead / power; }

@@ -3,7 +3,9 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/base/id.h"
@@ -21,6 +23,17 @@ struct Charge {
   readings::Figure collector, blank, button, slag_metal, cupel_metal, gold_loss, silver_loss;
   std::optional<std::string> slag_look, remarks;
   std::optional<std::string> spoiled, excluded;  // the reason, where it is
+
+  // What was weighed in, and where it went.
+  RecipeId recipe;
+  readings::Figure litharge, soda_ash, borax, silica, flour, nitre, flux;
+  LotId litharge_lot, flux_lot, lead_lot;
+  std::optional<std::string> flour_and_nitre;  // why it holds both
+  PotId pot;
+  FurnaceRunId fusion_run, cupellation_run;
+  std::optional<std::string> fusion_signs, cupellation_signs;  // words with commas between
+  readings::Figure lead_added, cupel;
+  std::optional<std::string> cupel_kind;
 };
 
 struct NewCharge {
@@ -43,6 +56,28 @@ Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& cha
 
 // A spoiled charge is neither zero nor absent: it keeps its reason. Empty text: it is not spoiled after all.
 Result<void> set_spoiled(history::Journal& journal, ChargeId id, const std::string& reason);
+
+// Writes the mass of a reagent. Errors: conflict where flour and nitre would stand together without their reason (field
+// charge.flour_and_nitre).
+Result<void> set_reagent(history::Journal& journal, ChargeId id, const history::Field& field, const readings::Figure& mass,
+                         const std::optional<std::string>& why = std::nullopt);
+Result<void> set_reagent(history::ChangeSet& set, ChargeId id, const history::Field& field, const readings::Figure& mass);
+// The reason for flour and nitre together. Errors: conflict where both stand and no reason is left.
+Result<void> set_flour_and_nitre(history::Journal& journal, ChargeId id, const std::optional<std::string>& reason);
+Result<void> set_flour_and_nitre(history::ChangeSet& set, ChargeId id, const std::optional<std::string>& reason);
+// The lot of litharge, flux or lead. Errors: inconsistent where it is of another kind; not_found.
+Result<void> set_lot(history::Journal& journal, ChargeId id, const history::Field& field, LotId lot);
+Result<void> set_lot(history::ChangeSet& set, ChargeId id, const history::Field& field, LotId lot);
+
+// Words of what was seen at the fusion or the cupellation; each once, in this order. Errors: out_of_range for another word.
+std::span<const std::string_view> fusion_words();
+std::span<const std::string_view> cupellation_words();
+Result<void> set_signs(history::Journal& journal, ChargeId id, const history::Field& field, std::string_view words);
+Result<void> set_signs(history::ChangeSet& set, ChargeId id, const history::Field& field, std::string_view words);
+bool has_sign(const std::optional<std::string>& signs, std::string_view word);
+
+// 0 for a first charge, 1 for its repeat, 2 for the repeat of that one.
+Result<int> repeat_number(store::Connection& connection, ChargeId id);
 
 Result<Charge> charge(store::Connection& connection, ChargeId id);
 Result<std::vector<Charge>> charges_of(store::Connection& connection, PortionId portion);

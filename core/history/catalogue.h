@@ -45,8 +45,22 @@ enum class Entity : std::int64_t {
   stack_sieve = 52,
   sieve_analysis = 53,
   sieve_cut = 54,
+  lot = 60,
+  pot = 61,
+  recipe = 62,
+  reducing_test = 63,
+  charge_design = 64,
+  furnace_run = 65,
+  run_reading = 66,
+  proof = 67,
   panning = 70,
   metallics = 71,
+  tray = 80,
+  tray_place = 81,
+  check_weight = 82,
+  check_weighing = 83,
+  summary = 100,
+  summary_sample = 101,
 };
 
 enum class FieldKind {

@@ -72,8 +72,10 @@ Result<void> verify_contents(store::Connection& connection, store::FaultList& fa
     faults.add(fmt::format("attachment {}", row.integer(0)), fmt::format("its bytes, {}, are missing", row.text(1)));
     return !faults.is_full();
   }));
-  return connection.rows(sql::contents_without_attachment, {}, [&](const store::Row& row) {
-    faults.add(fmt::format("content {}", row.text(0)), "belongs to no attachment");
+  PRILLBOOK_ASSIGN(const auto summaries, store::columns_of(connection, "summary"));
+  const auto& lost = summaries.empty() ? sql::contents_without_attachment : sql::contents_without_owner;
+  return connection.rows(lost, {}, [&](const store::Row& row) {
+    faults.add(fmt::format("content {}", row.text(0)), "belongs to no attachment and no summary");
     return !faults.is_full();
   });
 }

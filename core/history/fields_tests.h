@@ -79,8 +79,47 @@ inline constexpr Field spoiled{self, 14, "spoiled", FieldKind::text, "why the ch
 inline constexpr Field excluded{self, 15, "excluded", FieldKind::text,
                                 "why the result is left out of the mean; empty: it is not"};
 inline constexpr Field remarks{self, 16, "remarks", FieldKind::text, "anything else"};
-inline constexpr std::array all{&struck,     &portion,     &fired_at,  &fired_by,    &repeat_of, &collector, &blank,    &button,
-                                &slag_metal, &cupel_metal, &gold_loss, &silver_loss, &slag_look, &spoiled,   &excluded, &remarks};
+inline constexpr std::array<std::string_view, 3> cupel_kinds{"bone_ash", "magnesia", "cement"};
+inline constexpr Field recipe{self, 40, "recipe_id", FieldKind::reference, "the recipe it was made by", false, Entity::recipe};
+inline constexpr Field litharge{self,  41,           "litharge", FieldKind::reading, "litharge weighed in",
+                                false, std::nullopt, {},         Measure::mass};
+inline constexpr Field soda_ash{self,  42,           "soda_ash", FieldKind::reading, "soda ash weighed in, water-free",
+                                false, std::nullopt, {},         Measure::mass};
+inline constexpr Field borax{self,  43,           "borax", FieldKind::reading, "borax glass weighed in",
+                             false, std::nullopt, {},      Measure::mass};
+inline constexpr Field silica{self,  44,           "silica", FieldKind::reading, "silica weighed in",
+                              false, std::nullopt, {},       Measure::mass};
+inline constexpr Field flour{self, 45, "flour", FieldKind::reading, "flour weighed in", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field nitre{self, 46, "nitre", FieldKind::reading, "nitre weighed in", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field litharge_lot{self,  47,         "litharge_lot_id", FieldKind::reference, "the lot of the litharge",
+                                    false, Entity::lot};
+inline constexpr Field flux_lot{self,  48,         "flux_lot_id", FieldKind::reference, "the lot of the flux mixed ahead",
+                                false, Entity::lot};
+inline constexpr Field flux{self, 49, "flux", FieldKind::reading, "so much of that flux", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field flour_and_nitre{self, 50, "flour_and_nitre", FieldKind::text, "why it holds both flour and nitre"};
+inline constexpr Field pot{self, 51, "pot_id", FieldKind::reference, "the crucible", false, Entity::pot};
+inline constexpr Field fusion_run{
+    self, 52, "fusion_run_id", FieldKind::reference, "the run it was fused in", false, Entity::furnace_run};
+inline constexpr Field fusion_signs{
+    self, 53, "fusion_signs", FieldKind::text,
+    "what was seen at the fusion: matte, speiss, prills, streaks, pasty, hard_button, with commas between"};
+inline constexpr Field lead_added{self,  54,           "lead_added", FieldKind::reading, "lead added before cupelling",
+                                  false, std::nullopt, {},           Measure::mass};
+inline constexpr Field lead_lot{self, 55, "lead_lot_id", FieldKind::reference, "the lot of that lead", false, Entity::lot};
+inline constexpr Field cupel_kind{self,  56,           "cupel_kind", FieldKind::choice, "what the cupel is made of",
+                                  false, std::nullopt, cupel_kinds};
+inline constexpr Field cupel{self, 57, "cupel", FieldKind::reading, "mass of the cupel", false, std::nullopt, {}, Measure::mass};
+inline constexpr Field cupellation_run{
+    self, 58, "cupellation_run_id", FieldKind::reference, "the run it was cupelled in", false, Entity::furnace_run};
+inline constexpr Field cupellation_signs{
+    self, 59, "cupellation_signs", FieldKind::text,
+    "what was seen at the cupellation: feathers, froze, sprouted, spat, cracked, with commas between"};
+inline constexpr std::array all{&struck,     &portion,  &fired_at,        &fired_by,    &repeat_of,       &collector,
+                                &blank,      &button,   &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
+                                &slag_look,  &spoiled,  &excluded,        &remarks,     &recipe,          &litharge,
+                                &soda_ash,   &borax,    &silica,          &flour,       &nitre,           &litharge_lot,
+                                &flux_lot,   &flux,     &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
+                                &lead_added, &lead_lot, &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs};
 }  // namespace charge
 
 namespace bead {
@@ -100,7 +139,15 @@ inline constexpr Field fineness_u{
     std::nullopt, {}, Measure::fineness};
 inline constexpr Field look{self, 8, "look", FieldKind::text, "look of the bead"};
 inline constexpr Field remarks{self, 9, "remarks", FieldKind::text, "anything else"};
-inline constexpr std::array all{&struck, &pan_test, &charge, &none_seen, &method, &fineness, &fineness_u, &look, &remarks};
+inline constexpr Field inquart{
+    self,  40,           "inquart", FieldKind::reading, "inquart silver added to the bead before parting",
+    false, std::nullopt, {},        Measure::mass};
+inline constexpr Field residual_silver{
+    self,         41, "residual_silver", FieldKind::reading, "silver thought to be left in the parted gold", false,
+    std::nullopt, {}, Measure::share};
+inline constexpr Field parting_look{self, 42, "parting_look", FieldKind::text, "how the bead parted: whole, broken, yellow left"};
+inline constexpr std::array all{&struck,     &pan_test, &charge,  &none_seen, &method,          &fineness,
+                                &fineness_u, &look,     &remarks, &inquart,   &residual_silver, &parting_look};
 }  // namespace bead
 
 namespace weighing {
@@ -117,7 +164,8 @@ inline constexpr Field balance{self, 6, "balance_id", FieldKind::reference, "the
 inline constexpr Field weighed_at{self, 7, "weighed_at", FieldKind::instant, "when it was weighed"};
 inline constexpr Field weighed_by{self, 8, "weighed_by_id", FieldKind::reference, "who weighed", false, Entity::person};
 inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the weighing is left out; empty: it is not"};
-inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded};
+inline constexpr Field raw{self, 70, "raw", FieldKind::text, "the line that the balance sent, where it sent one"};
+inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded, &raw};
 }  // namespace weighing
 
 }  // namespace prillbook::history::fields

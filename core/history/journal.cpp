@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "core/base/text.h"
@@ -34,6 +35,10 @@ const MakeStatements& make_statements(const EntitySpec& spec) {
   return all[static_cast<std::size_t>(&spec - catalogue().data())];
 }
 
+void append_json(std::string& out, const std::string& text) {
+  if (!append_plain_json(out, text)) out += nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
 // A UNIQUE or FOREIGN KEY fault said in the words of the record.
 Error explained(Error error, const EntitySpec& entity) {
   if (error.code != ErrorCode::inconsistent) return error;
@@ -52,15 +57,15 @@ std::string made_text(const std::vector<Setting>& settings) {
   for (const Setting& setting : settings)
     if (!store::is_null(setting.value)) ordered.push_back(&setting);
   std::sort(ordered.begin(), ordered.end(), [](const Setting* a, const Setting* b) { return a->field.code < b->field.code; });
-  nlohmann::ordered_json object = nlohmann::ordered_json::object();
+  std::string text = "{";
   for (const Setting* setting : ordered) {
-    auto& cell = object[std::to_string(setting->field.code)];
+    fmt::format_to(std::back_inserter(text), "{}\"{}\":", text.size() > 1 ? "," : "", setting->field.code);
     if (const auto* number = std::get_if<std::int64_t>(&setting->value))
-      cell = *number;
+      fmt::format_to(std::back_inserter(text), "{}", *number);
     else
-      cell = std::get<std::string>(setting->value);
+      append_json(text, std::get<std::string>(setting->value));
   }
-  return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  return text + "}";
 }
 
 ChangeSet::ChangeSet(Journal& journal, std::string gesture, std::optional<std::int64_t> takes_back)
@@ -77,11 +82,13 @@ Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& sett
   const EntitySpec& spec = spec_of(entity);
   const MakeStatements& statements = make_statements(spec);
   store::Connection& connection = journal_.connection_;
-  RecordId id = 0;
-  PRILLBOOK_TRY(connection.rows_derived(statements.next_id, {}, [&](const store::Row& row) {
-    id = row.integer(0);
-    return false;
-  }));
+  RecordId& next = next_ids_[entity];
+  if (next == 0)
+    PRILLBOOK_TRY(connection.rows_derived(statements.next_id, {}, [&](const store::Row& row) {
+      next = row.integer(0);
+      return false;
+    }));
+  const RecordId id = next;
   Arguments arguments{id};
   for (const Field* field : spec.fields) {
     const auto given =
@@ -93,6 +100,7 @@ Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& sett
     arguments.push_back(unset_flag ? Argument{std::int64_t{0}} : as_argument(value));
   }
   if (auto inserted = connection.run_derived(statements.insert, arguments); !inserted) return explained(inserted.error(), spec);
+  ++next;
   PRILLBOOK_TRY(append(entity, id, 0, {}, made_text(settings)));
   return id;
 }

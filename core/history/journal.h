@@ -3,6 +3,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -65,6 +66,7 @@ class ChangeSet {
   Written written_;
   std::optional<std::int64_t> takes_back_;
   std::optional<std::string> why_;
+  std::map<Entity, RecordId> next_ids_;  // 0: not asked yet; nobody else can write while the gesture is
 };
 
 class Journal {

@@ -90,3 +90,7 @@ SELECT a.id, a.hash FROM attachment a WHERE NOT EXISTS (SELECT 1 FROM content c 
 
 -- name: contents_without_attachment
 SELECT c.hash FROM content c WHERE NOT EXISTS (SELECT 1 FROM attachment a WHERE a.hash = c.hash) ORDER BY c.hash
+
+-- name: contents_without_owner
+SELECT c.hash FROM content c WHERE NOT EXISTS (SELECT 1 FROM attachment a WHERE a.hash = c.hash)
+AND NOT EXISTS (SELECT 1 FROM summary s WHERE s.file_hash = c.hash) ORDER BY c.hash

@@ -28,7 +28,9 @@ Error unreadable_letter() {
 Result<std::string> choice_of(const history::Field& field, std::string_view text) {
   const std::string word = lower_ascii(text);
   if (std::find(field.choices.begin(), field.choices.end(), word) != field.choices.end()) return word;
-  return Error{ErrorCode::out_of_range, "choice", fmt::format("'{}' is not one of {}", text, fmt::join(field.choices, ", ")),
+  return Error{ErrorCode::out_of_range,
+               "choice",
+               fmt::format("'{}' is not one of {}", text, fmt::join(field.choices, ", ")),
                {std::string(text), fmt::format("{}", fmt::join(field.choices, ", "))}};
 }
 
@@ -46,7 +48,9 @@ Result<readings::Reading> figure_in(ListField field, std::string_view text, cons
 }
 
 Error too_many_cells(std::size_t cells, std::size_t wanted) {
-  return {ErrorCode::inconsistent, "columns", fmt::format("the row has {} cells where {} belong", cells, wanted),
+  return {ErrorCode::inconsistent,
+          "columns",
+          fmt::format("the row has {} cells where {} belong", cells, wanted),
           {std::to_string(cells), std::to_string(wanted)}};
 }
 
@@ -76,18 +80,21 @@ Result<ListContext> context_for(store::Connection& connection, ClientId client) 
   return context;
 }
 
-Result<SampleList> SampleList::read(std::string bytes, ListContext context, ListOptions options) {
+Result<SampleList> SampleList::read(std::string bytes, ListContext context, ListOptions options, std::size_t most_rows) {
   SampleList list;
   list.bytes_ = std::move(bytes);
   list.context_ = std::move(context);
-  PRILLBOOK_TRY(list.read_as(options));
+  PRILLBOOK_TRY(list.read_rows(options, most_rows));
   return list;
 }
 
-Result<void> SampleList::read_as(const ListOptions& options) {
+Result<void> SampleList::read_as(const ListOptions& options) { return read_rows(options, all_rows); }
+
+Result<void> SampleList::read_rows(const ListOptions& options, std::size_t most_rows) {
   PRILLBOOK_ASSIGN(const tables::Decoded decoded, tables::decode(bytes_, options.encoding));
   const char delimiter = options.delimiter.value_or(tables::find_delimiter(decoded.text));
-  PRILLBOOK_ASSIGN(tables::Table table, tables::parse_table(decoded.text, delimiter));
+  PRILLBOOK_ASSIGN(tables::Table table, tables::parse_table(decoded.text, delimiter, most_rows));
+  whole_ = table.size() < most_rows;
   std::erase_if(table, is_blank);
   if (table.empty()) return Error{ErrorCode::missing_key, "rows", "the list holds no row", {}};
   const bool other_columns = delimiter != delimiter_;
@@ -171,9 +178,8 @@ void SampleList::set_cell(std::size_t row, std::size_t column, std::string text)
   if (row >= table_.size() || column >= columns_.size()) return;
   std::vector<std::string>& cells = table_[row].cells;
   if (cells.size() <= column) cells.resize(column + 1);
-  const auto before = std::find_if(corrections_.begin(), corrections_.end(), [&](const Correction& one) {
-    return one.line == table_[row].line && one.column == column;
-  });
+  const auto before = std::find_if(corrections_.begin(), corrections_.end(),
+                                   [&](const Correction& one) { return one.line == table_[row].line && one.column == column; });
   if (before == corrections_.end())
     corrections_.push_back({table_[row].line, column, cells[column], text});
   else
@@ -258,7 +264,9 @@ void SampleList::check_duplicates() {
     const auto [first, fresh] = seen.emplace(lower_ascii(text), table_[row].line);
     if (fresh) continue;
     const std::string where = first->second == 0 ? "in the consignment" : fmt::format("on line {}", first->second);
-    Error error{ErrorCode::already_exists, "mark", fmt::format("the mark '{}' stands {} as well", text, where),
+    Error error{ErrorCode::already_exists,
+                "mark",
+                fmt::format("the mark '{}' stands {} as well", text, where),
                 {std::string(text), std::to_string(first->second)}};
     notes_[row].push_back({mark, ListField::mark, std::move(error), true});
   }
@@ -319,6 +327,7 @@ Result<custody::NewSample> SampleList::draft(std::size_t row) const {
 
 Result<std::vector<SampleId>> enter_list(history::ChangeSet& set, ConsignmentId id, const SampleList& list) {
   PRILLBOOK_ASSIGN(const custody::Consignment held, custody::consignment(set.connection(), id));
+  if (!list.is_whole()) return Error{ErrorCode::inconsistent, "rows", "only the beginning of the list was read", {}};
   std::vector<custody::NewSample> samples;
   samples.reserve(list.rows());
   for (std::size_t row = 0; row < list.rows(); ++row) {

@@ -38,6 +38,7 @@ struct ListOptions {
   std::optional<bool> heading;  // whether the first row is one
 };
 
+inline constexpr std::size_t all_rows = std::numeric_limits<std::size_t>::max();
 inline constexpr std::size_t whole_row = std::numeric_limits<std::size_t>::max();
 
 // Why a row has to be looked at.
@@ -55,8 +56,12 @@ struct ListColumn {
 
 class SampleList {
  public:
-  // Errors: as tables::decode and tables::parse_table; missing_key where the list has no row (field "rows").
-  static Result<SampleList> read(std::string bytes, ListContext context, ListOptions options = {});
+  // Errors: as tables::decode and tables::parse_table; missing_key where the list has no row (field "rows"). With `most_rows`
+  // only the beginning is read, to be shown at once; read_rest reads all.
+  static Result<SampleList> read(std::string bytes, ListContext context, ListOptions options = {},
+                                 std::size_t most_rows = all_rows);
+  bool is_whole() const { return whole_; }
+  Result<void> read_rest() { return read_as(ListOptions(options_)); }
   // Reads the bytes again; corrected cells stay corrected where the cell still holds the text that was corrected. The
   // list is as before where it is refused.
   Result<void> read_as(const ListOptions& options);
@@ -97,6 +102,7 @@ class SampleList {
     std::string before, after;
   };
   SampleList() = default;
+  Result<void> read_rows(const ListOptions& options, std::size_t most_rows);
   void arrange();  // heading, columns, marks, notes: all that follows from the table
   void take_heading();
   void find_mark();
@@ -110,6 +116,7 @@ class SampleList {
   std::string bytes_;
   ListContext context_;
   ListOptions options_;
+  bool whole_ = true;
   std::vector<Correction> corrections_;
 
   tables::Encoding encoding_ = tables::Encoding::utf8;
@@ -126,7 +133,7 @@ class SampleList {
 };
 
 // All samples of the list and what its headings stand for, in the change set. Errors: the first refusal, with its place
-// as field: "rows[2].mass_received", rows from 0 without the heading.
+// as field: "rows[2].mass_received", rows from 0 without the heading; inconsistent where only the beginning was read.
 Result<std::vector<SampleId>> enter_list(history::ChangeSet& set, ConsignmentId consignment, const SampleList& list);
 Result<std::vector<SampleId>> enter_list(history::Journal& journal, ConsignmentId consignment, const SampleList& list);
 

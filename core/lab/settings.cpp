@@ -89,6 +89,8 @@ constexpr Reader readers[] = {
      read_pattern<&Settings::sample_number_pattern>},
     {{"consignment.number_pattern", "pattern of consignment numbers", "common practice"},
      read_pattern<&Settings::consignment_number_pattern>},
+    {{"summary.number_pattern", "pattern of the numbers of summaries", "common practice"},
+     read_pattern<&Settings::summary_number_pattern>},
     {{"receiving.short_mass_limit_pct", "received mass short of the declared mass by more than this is a finding, %",
       "common practice"},
      read_limit<&Settings::short_mass_limit_pct>},

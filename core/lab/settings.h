@@ -18,6 +18,7 @@ struct Settings {
   DecimalMark decimal_mark = DecimalMark::point;
   std::string sample_number_pattern = "{yy}-{nnnn}";
   std::string consignment_number_pattern = "{yy}-C{nn}";
+  std::string summary_number_pattern = "{yy}-S{nn}";
   double short_mass_limit_pct = 2;        // declared against received
   double pan_product_gain_limit_pct = 2;  // remainder and tail may weigh this much more than the portion panned
   double suspicious_grade_g_t = 5000;     // a bead that gives more is asked about
@@ -31,11 +32,11 @@ struct Settings {
   double flush_g = 500;                                                     // barren rock of one flush
   double brush_leaves_pct = 50, air_leaves_pct = 30, wipe_leaves_pct = 20;  // of what was held
   double barren_g_t = 0.05, low_g_t = 1, ordinary_g_t = 5, rich_g_t = 30, specimen_g_t = 300;
-  double liberation_um = 100;      // size of gold where no colour was measured
-  double sampling_limit_pct = 20;  // relative standard deviation of a portion wanted
-  double coarse_gold_um = 100;     // colours from this size up are coarse
-  double sieve_loss_limit_pct = 0.3;      // loss of a sieve analysis
-  double usual_sieve_diameter_mm = 203;   // of a sieve whose diameter is not said
+  double liberation_um = 100;            // size of gold where no colour was measured
+  double sampling_limit_pct = 20;        // relative standard deviation of a portion wanted
+  double coarse_gold_um = 100;           // colours from this size up are coarse
+  double sieve_loss_limit_pct = 0.3;     // loss of a sieve analysis
+  double usual_sieve_diameter_mm = 203;  // of a sieve whose diameter is not said
 };
 
 struct SettingSpec {

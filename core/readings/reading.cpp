@@ -26,8 +26,9 @@ std::optional<Understood> understood(const Unit<D>* unit) {
 }
 
 const Unit<GradeDimension>* grade_unit_by_symbol(std::string_view symbol) {
-  static constexpr const Unit<GradeDimension>* known[] = {&unit::gram_per_tonne, &unit::ppm, &unit::milligram_per_kilogram,
-                                                          &unit::ounce_per_short_ton, &unit::ounce_per_long_ton};
+  static constexpr const Unit<GradeDimension>* known[] = {&unit::gram_per_tonne,         &unit::ppm,
+                                                          &unit::milligram_per_kilogram, &unit::ounce_per_short_ton,
+                                                          &unit::ounce_per_long_ton,     &unit::milligram_in_hundred_gram};
   for (const Unit<GradeDimension>* one : known)
     if (one->symbol == symbol) return one;
   return nullptr;
@@ -144,14 +145,22 @@ Result<Reading> parse(std::string_view text, const Expectation& expectation) {
 }
 
 std::string encode(const Reading& reading) {
-  nlohmann::ordered_json cell{{"typed", reading.typed}, {"unit", reading.unit}};
-  if (reading.mark == DecimalMark::comma) cell["mark"] = ",";
-  if (reading.state != State::measured) cell["state"] = word(reading.state);
-  cell["value"] = reading.value;
-  if (reading.balance) cell["balance"] = reading.balance->value;
-  if (reading.step_g) cell["step_g"] = *reading.step_g;
-  if (reading.answer) cell["answer"] = *reading.answer;
-  return cell.dump();
+  std::string cell;
+  const auto add = [&](const char* key, const json& value) {
+    cell += cell.empty() ? "{\"" : ",\"";
+    cell.append(key).append("\":");
+    const auto* text = value.get_ptr<const std::string*>();
+    if (!text || !append_plain_json(cell, *text)) cell += value.dump();
+  };
+  add("typed", reading.typed);
+  add("unit", reading.unit);
+  if (reading.mark == DecimalMark::comma) add("mark", ",");
+  if (reading.state != State::measured) add("state", word(reading.state));
+  add("value", reading.value);
+  if (reading.balance) add("balance", reading.balance->value);
+  if (reading.step_g) add("step_g", *reading.step_g);
+  if (reading.answer) add("answer", *reading.answer);
+  return cell + "}";
 }
 
 Result<Reading> decode(std::string_view cell, Measure measure) {

@@ -54,7 +54,12 @@ void take_weighings(const SampleRecord& record, const std::vector<const Weighing
     one_balance = one_balance && weighing->balance == balance;
   }
   const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
-  if (one_balance && found != record.balances.end()) input.repeat_sd = mass_of(found->repeatability);
+  // What the check weighings of the balance show comes before what was said of it.
+  const auto pooled = one_balance ? weighing::pooled_of_checks(record.checks, balance) : std::nullopt;
+  if (pooled)
+    input.repeat_sd = pooled->sd;
+  else if (one_balance && found != record.balances.end())
+    input.repeat_sd = mass_of(found->repeatability);
   input.bead_doubt_unknown = !input.balance_step && !input.repeat_sd && input.bead.size() < 2;
 }
 
@@ -101,7 +106,7 @@ std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry
   auto input = common_input(record, entry.charge.portion, entry.bead);
   if (!input) return std::nullopt;
   input->collector = mass_of(entry.charge.collector);
-  input->blank = mass_of(entry.charge.blank);
+  input->blank = record.blank_of(entry.charge);
   input->slag = mass_of(entry.charge.slag_metal);
   input->cupel = mass_of(entry.charge.cupel_metal);
   input->gold_loss = share_of(entry.charge.gold_loss);

@@ -6,8 +6,14 @@
 #include <algorithm>
 #include <iterator>
 
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/units/units.h"
+
 namespace prillbook::results {
 namespace {
+
+constexpr std::int64_t checks_read = 300;  // of one balance: a year of working days
 
 Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
   for (const portions::Portion& portion : record.portions) {
@@ -31,6 +37,40 @@ Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
   std::sort(record.pan_tests.begin(), record.pan_tests.end(), by_id);
   std::sort(record.charges.begin(), record.charges.end(), by_id);
   std::sort(record.sieve_analyses.begin(), record.sieve_analyses.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
+  return {};
+}
+
+std::optional<Grade> metal_found(store::Connection& connection, const fire::Charge& charge, const portions::Portion& portion,
+                                 Result<void>& outcome) {
+  const auto bead = weighing::bead_of(connection, charge.id);
+  if (!bead) {
+    outcome = bead.error();
+    return std::nullopt;
+  }
+  const auto weighings = bead->valid(weighing::of_bead);
+  if (weighings.empty() || !portion.mass || !(portion.mass->mass() > Mass())) return std::nullopt;
+  return grade(weighings.front()->mass.mass(), portion.mass->mass());
+}
+
+// The newest charge before each of the sample's in the same crucible.
+Result<void> load_pot_uses(store::Connection& connection, SampleRecord& record) {
+  PRILLBOOK_ASSIGN(const auto pots, fire::pots(connection));
+  for (const FireEntry& entry : record.charges) {
+    const auto pot = std::find_if(pots.begin(), pots.end(), [&](const fire::Pot& one) { return one.id == entry.charge.pot; });
+    if (pot == pots.end()) continue;
+    PRILLBOOK_ASSIGN(const auto uses, history::load_referring(connection, history::fields::charge::pot, pot->id.value));
+    ChargeId last;
+    for (const history::Record& use : uses)
+      if (use.id() < entry.charge.id.value) last = ChargeId{use.id()};
+    if (!last) continue;
+    PRILLBOOK_ASSIGN(const fire::Charge before, fire::charge(connection, last));
+    PRILLBOOK_ASSIGN(const portions::Portion portion, portions::portion(connection, before.portion));
+    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, portion.sample));
+    Result<void> outcome;
+    const auto metal = metal_found(connection, before, portion, outcome);
+    PRILLBOOK_TRY(outcome);
+    record.pot_uses.push_back({entry.charge.id, last, pot->name, fmt::format("{}/{}", sample.number, portion.number), metal});
+  }
   return {};
 }
 
@@ -65,6 +105,23 @@ std::string SampleRecord::portion_label(PortionId id) const {
 const portions::Portion* SampleRecord::pan_product_of(PortionId id) const { return upwards(*this, id, {"remainder", "tail"}); }
 
 const portions::Portion* SampleRecord::fraction_of(PortionId id) const { return upwards(*this, id, {"fraction"}); }
+
+const fire::Lot* SampleRecord::lot(LotId id) const {
+  const auto found = std::find_if(lots.begin(), lots.end(), [&](const fire::Lot& one) { return one.id == id; });
+  return found == lots.end() ? nullptr : &*found;
+}
+
+std::optional<Mass> SampleRecord::blank_of(const fire::Charge& charge) const {
+  if (charge.blank) return charge.blank->mass();
+  std::optional<Mass> sum;
+  for (const auto& [id, mass] :
+       {std::pair(charge.litharge_lot, &charge.litharge), std::pair(charge.lead_lot, &charge.lead_added)}) {
+    const fire::Lot* held = lot(id);
+    if (!held || !held->silver || !*mass) continue;
+    sum = sum.value_or(Mass()) + silver_brought(held->silver->grade(), (*mass)->mass());
+  }
+  return sum;
+}
 
 const milling::Step* SampleRecord::last_step_before(PortionId id, const Instant& at,
                                                     const std::function<bool(const milling::Step&)>& wanted) const {
@@ -104,10 +161,16 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
+  for (const lab::Balance& balance : record.balances) {
+    PRILLBOOK_ASSIGN(auto checks, weighing::check_weighings(connection, balance.id, checks_read));
+    std::move(checks.begin(), checks.end(), std::back_inserter(record.checks));
+  }
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));
+  PRILLBOOK_ASSIGN(record.lots, fire::lots(connection));
   PRILLBOOK_TRY(load_tests(connection, record));
+  PRILLBOOK_TRY(load_pot_uses(connection, record));
   return record;
 }
 

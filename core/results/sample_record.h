@@ -9,6 +9,7 @@
 
 #include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
+#include "core/fire/lots.h"
 #include "core/gravity/metallics_record.h"
 #include "core/gravity/pan_test.h"
 #include "core/gravity/panning.h"
@@ -18,6 +19,7 @@
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
 #include "core/weighing/bead.h"
+#include "core/weighing/check_weights.h"
 
 namespace prillbook::results {
 
@@ -30,6 +32,14 @@ struct PanEntry {
 struct FireEntry {
   fire::Charge charge;
   weighing::Bead bead;
+};
+
+// A crucible that a charge of the sample shares with an earlier one.
+struct PotUse {
+  ChargeId charge, before;
+  std::string pot;                    // its name
+  std::string before_label;           // "26-0003/2"
+  std::optional<Grade> before_metal;  // of the bead that came before, all metal; absent where it was not weighed
 };
 
 struct SampleRecord {
@@ -46,8 +56,11 @@ struct SampleRecord {
   std::vector<sieves::Sieve> sieves;  // of the lab
   std::vector<lab::Person> people;
   std::vector<lab::Balance> balances;
+  std::vector<weighing::CheckWeighing> checks;  // of each balance, the newest few hundred
   lab::Settings settings;
   custody::CustodyRecord custody;
+  std::vector<fire::Lot> lots;   // of the lab
+  std::vector<PotUse> pot_uses;  // one for each charge whose crucible was used before
 
   const portions::Portion* portion(PortionId id) const;
   std::string initials(PersonId id) const;        // empty where nobody is named
@@ -61,6 +74,10 @@ struct SampleRecord {
   std::optional<Opening> top_size_of(const portions::Portion& portion) const;
   // Whether it was dried before it was cut.
   bool cut_dry(const portions::Portion& portion) const;
+  const fire::Lot* lot(LotId id) const;  // nullptr where there is none
+  // The silver that litharge and lead brought to a charge: as entered, else by what their lots hold; nullopt where neither is
+  // known.
+  std::optional<Mass> blank_of(const fire::Charge& charge) const;
   // The sieve fraction that a portion is, or was cut from; nullptr where it is none.
   const portions::Portion* fraction_of(PortionId id) const;
 };

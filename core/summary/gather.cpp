@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/summary/gather.h"
 
+#include "core/attachments/attachments.h"
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
+#include "core/issue/basis.h"
 
 namespace prillbook::summary {
 
@@ -18,7 +20,9 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id) {
   return sample;
 }
 
-Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now) {
+namespace {
+
+Result<std::vector<SummarySample>> gather_all(store::Connection& connection, std::span<const SampleId> ids) {
   std::vector<SummarySample> samples;
   for (const SampleId id : ids) {
     PRILLBOOK_ASSIGN(SummarySample sample, gather(connection, id));
@@ -28,12 +32,71 @@ Result<Report> report_of(store::Connection& connection, std::span<const SampleId
                          ": a summary goes to one client");
     samples.push_back(std::move(sample));
   }
+  return samples;
+}
+
+Result<Issue> issue_at(store::Connection& connection, const Instant& now) {
   Issue issue;
   PRILLBOOK_ASSIGN(issue.settings, lab::settings(connection));
   PRILLBOOK_ASSIGN(const history::Hash head, history::head_of(connection));
   issue.now = now;
   issue.notebook_state = history::hex(head);
+  return issue;
+}
+
+bool stops(const FindingLine& finding) { return finding.severity == findings::severity_name(findings::Severity::stop); }
+
+// A finding that stops makes a summary preliminary, answered or not; an open one holds it back besides.
+void judge(std::span<const SummarySample> samples, Issue& issue, std::string& held_back) {
+  for (const SummarySample& sample : samples)
+    for (const FindingLine& finding : sample.findings) {
+      if (!stops(finding)) continue;
+      issue.preliminary = true;
+      if (finding.answer.empty() && held_back.empty()) held_back = sample.record.sample.number + ": " + finding.what;
+    }
+}
+
+Result<void> add_photographs(store::Connection& connection, SummarySample& sample) {
+  PRILLBOOK_ASSIGN(const auto found, attachments::attachments_of(connection, {sample.record.sample.id, {}}));
+  for (const attachments::Attachment& one : found) {
+    PRILLBOOK_ASSIGN(std::string bytes, attachments::bytes_of(connection, one));
+    sample.photographs.push_back(
+        {std::move(bytes), one.caption.value_or(one.kind.value_or("")), one.hash, one.width, one.height});
+  }
+  return {};
+}
+
+}  // namespace
+
+Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now) {
+  PRILLBOOK_ASSIGN(const auto samples, gather_all(connection, ids));
+  PRILLBOOK_ASSIGN(Issue issue, issue_at(connection, now));
+  std::string held_back;
+  judge(samples, issue, held_back);
   return build_report(samples, issue);
+}
+
+Result<Numbered> report_of_summary(store::Connection& connection, const issue::Summary& summary, const Instant& now) {
+  PRILLBOOK_ASSIGN(auto samples, gather_all(connection, summary.samples));
+  PRILLBOOK_ASSIGN(Issue issue, issue_at(connection, now));
+  Numbered numbered;
+  judge(samples, issue, numbered.held_back);
+  issue.number = summary.number;
+  issue.draft = !summary.number.empty() && !summary.is_issued();
+  issue.hidden = summary.hidden;
+  issue.price = summary.price;
+  if (summary.amends) {
+    PRILLBOOK_ASSIGN(const issue::Summary old, issue::summary(connection, summary.amends));
+    issue.amends = old.number + " of " + local_date(old.issued_at.value_or(old.begun_at));
+    issue.what_changed = summary.what_changed.value_or("");
+    issue.why_amended = summary.why_amended.value_or("");
+  }
+  for (SummarySample& sample : samples) {
+    if (issue.shows("photographs")) PRILLBOOK_TRY(add_photographs(connection, sample));
+    numbered.bases.push_back(issue::basis_of(sample.record));
+  }
+  numbered.report = build_report(samples, issue);
+  return numbered;
 }
 
 }  // namespace prillbook::summary

@@ -14,4 +14,13 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id);
 // several clients.
 Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now);
 
+// A numbered summary as it would be issued now.
+struct Numbered {
+  Report report;
+  std::string held_back;           // the open finding that stops, in words; empty: it can be issued
+  std::vector<std::string> bases;  // of its samples: see core/issue/basis.h
+};
+// Errors: as report_of.
+Result<Numbered> report_of_summary(store::Connection& connection, const issue::Summary& summary, const Instant& now);
+
 }  // namespace prillbook::summary

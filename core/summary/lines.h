@@ -15,9 +15,6 @@ std::string_view kind_words(LineKind kind);  // "pan"
 // Every test, then the mean of the charges where one counts; a single no_result line where nothing was tested.
 std::vector<ResultLine> result_lines(const SummarySample& sample, DecimalMark mark);
 
-// Every figure behind them: masses of the sample and its portions, weighings, fineness, what went into the crucible.
-std::vector<ReadingLine> reading_lines(const SummarySample& sample);
-
 // Both nullptr where the record holds no such test.
 const results::PanEntry* pan_entry(const results::SampleRecord& record, PanTestId id);
 const results::FireEntry* fire_entry(const results::SampleRecord& record, ChargeId id);

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/clock.h"
+#include "core/results/reading_lines.h"
 #include "core/summary/figure.h"
 
 namespace prillbook::summary {
@@ -72,6 +73,12 @@ struct SievePicture {
   std::vector<SieveCurve> curves;
 };
 
+// A photograph, as its file holds it.
+struct Photograph {
+  std::string bytes, caption, hash;
+  std::int64_t width = 0, height = 0;  // pixels
+};
+
 struct Cautions {
   std::vector<std::string> sentences;
 };
@@ -85,7 +92,7 @@ struct EndMark {
   std::string notebook_state;  // end of the history chain, as hex; may be empty
 };
 
-using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, SievePicture, Cautions, Signature, EndMark>;
+using Block = std::variant<Heading, Paragraph, Table, IntervalPicture, SievePicture, Photograph, Cautions, Signature, EndMark>;
 
 enum class LineKind {
   pan_test,
@@ -118,16 +125,7 @@ struct ResultLine {
   std::optional<Figure> p80, p50, sieve_loss;          // µm, µm, %; of a sieve analysis
 };
 
-// One figure as it was read.
-struct ReadingLine {
-  std::string sample, test, what, typed;
-  std::optional<double> value;  // in `unit`; absent where none was seen
-  std::string unit;             // g, ‰, µm, %
-  bool below = false;           // the value is an upper limit
-  std::optional<double> step_g;
-  std::string balance, who, left_out;
-  std::optional<Instant> when;
-};
+using results::ReadingLine;
 
 struct Report {
   std::string title;
@@ -135,6 +133,8 @@ struct Report {
   std::vector<std::string> client;          // name first
   std::string foot = "No certified assay";  // at the foot of every page
   std::string issued;                       // local date, "2026-05-04"
+  std::string number;                       // "26-S01"; empty where it has none
+  bool draft = false, preliminary = false;
   Instant now;
   DecimalMark mark = DecimalMark::point;
   std::vector<Block> blocks;

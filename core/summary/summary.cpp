@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/results/reading_lines.h"
 #include "core/summary/lines.h"
 #include "core/summary/methods_in_words.h"
 #include "core/summary/picture.h"
@@ -120,24 +121,39 @@ std::string heading_of(const custody::Sample& sample) {
   return fmt::format("{} · {}", sample.number, mark);
 }
 
+void add_tests(Report& report, const SummarySample& sample, std::vector<ResultLine> lines, bool shown) {
+  if (Table table = tests_table(lines); shown && lines.front().kind != LineKind::no_result && !table.rows.empty()) {
+    report.blocks.push_back(Heading{2, "Every test of this sample"});
+    report.blocks.push_back(std::move(table));
+  }
+  std::move(lines.begin(), lines.end(), std::back_inserter(report.lines));
+  for (ReadingLine& line : results::reading_lines(sample.record)) report.readings.push_back(std::move(line));
+}
+
+void add_photographs(Report& report, const SummarySample& sample) {
+  if (sample.photographs.empty()) return;
+  report.blocks.push_back(Heading{2, "Photographs"});
+  for (const Photograph& photograph : sample.photographs) report.blocks.push_back(photograph);
+}
+
+// The answers in plain words, in the order in which a client asks; then what stands behind them.
 void add_sample(Report& report, const SummarySample& sample, const Issue& issue) {
   const DecimalMark mark = issue.settings.decimal_mark;
   report.blocks.push_back(Heading{1, heading_of(sample.record.sample)});
   add_joined(report, "What you sent, and how it arrived", what_you_sent(sample.record, issue.settings));
   add(report, "What we found", what_we_found(sample, mark), Tone::lead);
-  if (IntervalPicture picture = picture_of(sample, mark); !picture.rows.empty()) report.blocks.push_back(std::move(picture));
+  add_joined(report, "What the metal is worth", contained_value(sample, issue.price, mark));
   add(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
       what_the_pan_caught(sample, mark));
-  add_sizes(report, sample, mark);
+  add_joined(report, "Is a finer grind worth a trial", a_finer_grind(sample, mark));
   add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
+  add_tests(report, sample, result_lines(sample, mark), issue.shows("tests"));
+  if (IntervalPicture picture = picture_of(sample, mark); issue.shows("pictures") && !picture.rows.empty())
+    report.blocks.push_back(std::move(picture));
+  if (issue.shows("sieves")) add_sizes(report, sample, mark);
+  if (issue.shows("photographs")) add_photographs(report, sample);
+  if (issue.shows("custody")) add_joined(report, "Dates, and whose hands it was in", custody_dates(sample.record));
   add_findings(report, sample.findings);
-  std::vector<ResultLine> lines = result_lines(sample, mark);
-  if (Table table = tests_table(lines); lines.front().kind != LineKind::no_result && !table.rows.empty()) {
-    report.blocks.push_back(Heading{2, "Every test of this sample"});
-    report.blocks.push_back(std::move(table));
-  }
-  std::move(lines.begin(), lines.end(), std::back_inserter(report.lines));
-  for (ReadingLine& line : reading_lines(sample)) report.readings.push_back(std::move(line));
 }
 
 const MeasuredGrade* gold_of(const results::SampleResult& result) {
@@ -178,6 +194,11 @@ void push_lines(std::vector<std::string>& out, std::string_view text) {
 
 void add_head(Report& report, std::span<const SummarySample> samples, const Issue& issue) {
   report.title = issue.preliminary ? "Preliminary summary of tests" : "Summary of tests";
+  report.number = issue.number;
+  report.draft = issue.draft;
+  report.preliminary = issue.preliminary;
+  if (!issue.number.empty()) report.title += " " + issue.number;
+  if (issue.draft) report.foot = "Draft, not issued · " + report.foot;
   report.issued = local_date(issue.now);
   report.now = issue.now;
   report.mark = issue.settings.decimal_mark;
@@ -193,25 +214,39 @@ void add_head(Report& report, std::span<const SummarySample> samples, const Issu
   }
 }
 
+// Words of a person, to stand before a full stop of ours.
+std::string_view without_stop(std::string_view words) {
+  words = trimmed(words);
+  while (words.ends_with('.')) words.remove_suffix(1);
+  return words;
+}
+
 }  // namespace
+
+bool Issue::shows(std::string_view part) const { return std::find(hidden.begin(), hidden.end(), part) == hidden.end(); }
 
 Report build_report(std::span<const SummarySample> samples, const Issue& issue) {
   Report report;
   add_head(report, samples, issue);
   if (issue.preliminary)
     report.blocks.push_back(Paragraph{"Preliminary: something is still open, and figures may change.", Tone::lead});
+  if (!issue.amends.empty())
+    report.blocks.push_back(Paragraph{fmt::format("This summary takes the place of {}. What changed: {}. Why: {}.", issue.amends,
+                                                  without_stop(issue.what_changed), without_stop(issue.why_amended)),
+                                      Tone::plain});
   if (samples.empty()) report.blocks.push_back(Paragraph{"There is no sample to report.", Tone::lead});
   add_glance(report, samples, report.mark);
   for (const SummarySample& sample : samples) add_sample(report, sample, issue);
   if (!samples.empty()) {
     report.blocks.push_back(Heading{1, "How it was done"});
-    add_joined(report, "Methods", methods_in_words(samples));
+    if (issue.shows("methods")) add_joined(report, "Methods", methods_in_words(samples));
     add_joined(report, "How the fineness was got", fineness_in_words(samples));
     report.blocks.push_back(Heading{2, "What this summary is not"});
     report.blocks.push_back(Cautions{cautions_in_words(samples)});
     report.blocks.push_back(Signature{"For the lab"});
   }
-  report.blocks.push_back(EndMark{"End of summary", issue.notebook_state});
+  report.blocks.push_back(
+      EndMark{issue.number.empty() ? "End of summary" : "End of summary " + issue.number, issue.notebook_state});
   return report;
 }
 

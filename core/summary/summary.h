@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/issue/summaries.h"
 #include "core/lab/settings.h"
 #include "core/results/sample_result.h"
 #include "core/summary/report.h"
@@ -23,6 +24,7 @@ struct SummarySample {
   results::SampleRecord record;
   results::SampleResult result;
   std::vector<FindingLine> findings;
+  std::vector<Photograph> photographs = {};
 };
 
 struct Issue {
@@ -30,6 +32,14 @@ struct Issue {
   Instant now;                 // date of issue
   std::string notebook_state;  // history::hex(journal.head()); may be empty
   bool preliminary = false;    // printed as such
+  std::string number = {};     // of the summary; empty: it has none
+  bool draft = false;          // numbered, not issued
+  std::string amends = {};     // "26-S01 of 2026-05-12"; empty: none
+  std::string what_changed = {}, why_amended = {};
+  std::vector<std::string> hidden = {};  // names of parts that are not shown: issue::parts()
+  issue::Price price = {};
+
+  bool shows(std::string_view part) const;
 };
 
 // Samples in the order in which they are to stand; none gives a summary that says so.

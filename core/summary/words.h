@@ -23,6 +23,15 @@ Sentences what_is_missing(const results::SampleResult& result);
 // What the pan caught and what it left.
 Sentences what_the_pan_caught(const SummarySample& sample, DecimalMark mark);
 
+// Whether a finer grind is worth a trial; the first sentence is the answer. Empty without a pan test.
+Sentences a_finer_grind(const SummarySample& sample, DecimalMark mark);
+
+// When it was taken, received and worked on, who had it, and what becomes of the rest.
+Sentences custody_dates(const results::SampleRecord& record);
+
+// What the metal in a tonne is worth at the price entered; empty without one, or without a grade.
+Sentences contained_value(const SummarySample& sample, const issue::Price& price, DecimalMark mark);
+
 // The verdict alone: "The pan left gold behind: fire assay found 28 ± 5 g/t more than the pan caught; sampling not judged."
 std::string verdict_sentence(const Comparison& comparison, DecimalMark mark);
 // "75 % (95 % interval 68 to 83 %)", "37 % (at least 30 %; an upper end can not be told)". Domain: it has a recovery.

@@ -29,6 +29,7 @@ inline constexpr Unit<MassDimension> long_ton{{10'160'469'088, 10'000}, "long to
 inline constexpr Unit<GradeDimension> gram_per_tonne{{1, 1}, "g/t"};
 inline constexpr Unit<GradeDimension> ppm{{1, 1}, "ppm"};
 inline constexpr Unit<GradeDimension> milligram_per_kilogram{{1, 1}, "mg/kg"};
+inline constexpr Unit<GradeDimension> milligram_in_hundred_gram{{10, 1}, "mg/100 g"};
 inline constexpr Unit<GradeDimension> ounce_per_short_ton{{240, 7}, "ozt/short ton"};
 inline constexpr Unit<GradeDimension> ounce_per_long_ton{{1500, 49}, "ozt/long ton"};
 inline constexpr Unit<GradeDimension> pennyweight_per_short_ton{{12, 7}, "dwt/short ton"};

@@ -34,7 +34,8 @@ Result<Weighing> weighing_of(const Record& record) {
                     record.reference<BalanceId>(f::balance),
                     {},
                     record.reference<PersonId>(f::weighed_by),
-                    record.optional_text(f::excluded)};
+                    record.optional_text(f::excluded),
+                    record.optional_text(f::raw)};
   if (const auto at = record.optional_text(f::weighed_at)) {
     PRILLBOOK_ASSIGN(weighing.weighed_at, parse_iso(*at));
   }
@@ -53,6 +54,9 @@ Result<Bead> with_weighings(store::Connection& connection, const Record& record)
   bead.remarks = record.optional_text(f::remarks);
   PRILLBOOK_ASSIGN(bead.fineness, figure_of(record, f::fineness));
   PRILLBOOK_ASSIGN(bead.fineness_u, figure_of(record, f::fineness_u));
+  PRILLBOOK_ASSIGN(bead.inquart, figure_of(record, f::inquart));
+  PRILLBOOK_ASSIGN(bead.residual_silver, figure_of(record, f::residual_silver));
+  bead.parting_look = record.optional_text(f::parting_look);
   PRILLBOOK_ASSIGN(const auto rows, history::load_referring(connection, weighing_fields::bead, record.id()));
   for (const Record& row : rows) {
     PRILLBOOK_ASSIGN(Weighing weighing, weighing_of(row));
@@ -151,7 +155,8 @@ Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
                                                {f::mass, cell_of(Figure{mass})},
                                                {f::balance, cell_of(weighing.balance)},
                                                {f::weighed_at, to_iso(weighing.weighed_at.value_or(set.when()))},
-                                               {f::weighed_by, cell_of(weighing.weighed_by)}}));
+                                               {f::weighed_by, cell_of(weighing.weighed_by)},
+                                               {f::raw, cell_of(weighing.raw)}}));
   return WeighingId{id};
 }
 

@@ -24,6 +24,7 @@ struct Weighing {
   std::optional<Instant> weighed_at;
   PersonId weighed_by;
   std::optional<std::string> excluded;
+  std::optional<std::string> raw;  // the line that the balance sent
 };
 
 struct Bead {
@@ -33,6 +34,8 @@ struct Bead {
   bool none_seen = false;
   std::optional<std::string> method, look, remarks;
   readings::Figure fineness, fineness_u;
+  readings::Figure inquart, residual_silver;  // added before parting; thought to be left in the parted gold
+  std::optional<std::string> parting_look;
   std::vector<Weighing> weighings;
 
   // Weighings of one thing that count, in order.
@@ -46,6 +49,7 @@ struct NewWeighing {
   BalanceId balance;
   std::optional<Instant> weighed_at;  // absent: now
   PersonId weighed_by;
+  std::optional<std::string> raw = std::nullopt;  // the line that the balance sent, as balance_line::readable gives it
 };
 
 // Takes the next weighing. The balance and its step are kept with the reading. A first weighing takes back an earlier

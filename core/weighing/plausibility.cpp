@@ -22,12 +22,12 @@ std::optional<Reading> as_milligrams(const Reading& mass) {
   return *std::move(reading);
 }
 
+}  // namespace
+
 bool is_off_step(double mass_g, double step_g) {
   const double steps = mass_g / step_g;
   return std::abs(steps - std::round(steps)) > 1e-6 * std::max(1.0, steps);
 }
-
-}  // namespace
 
 std::vector<Question> doubts(const Reading& mass, const Weighed& context) {
   std::vector<Question> questions;

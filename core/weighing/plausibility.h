@@ -35,4 +35,7 @@ std::vector<Question> doubts(const readings::Reading& mass, const Weighed& conte
 
 inline constexpr double steps_for_comfort = 20;
 
+// A mass that is no multiple of the step, beyond the rounding of doubles. Domain: step above 0; both in g.
+bool is_off_step(double mass_g, double step_g);
+
 }  // namespace prillbook::weighing

@@ -60,3 +60,6 @@ LEFT JOIN charge c ON c.id = b.charge_id
 JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
 JOIN sample s ON s.id = p.sample_id
 WHERE w.struck = 0 ORDER BY w.id DESC LIMIT ?1
+
+-- name: newest_checks
+SELECT id FROM check_weighing WHERE struck = 0 AND balance_id = ?1 ORDER BY weighed_at DESC, id DESC LIMIT ?2

@@ -21,12 +21,11 @@ struct Library {
 
 // A new outside library needs its headers here and its target in app/build/layers.cmake.
 constexpr Library libraries[] = {
-    {"fmt", "fmt/"},          {"nlohmann", "nlohmann/"}, {"CLI", "CLI/"},        {"SQLiteCpp", "SQLiteCpp/"},
-    {"sqlite3", "sqlite3.h"}, {"boost", "boost/"},       {"sodium", "sodium.h"}, {"xlsxwriter", "xlsxwriter.h"},
-    {"csv", "csv.h"},         {"posix", "sys/"},         {"posix", "fcntl.h"},   {"posix", "unistd.h"},
-    {"posix", "pwd.h"},
-    {"qrencode", "qrencode.h"},
-    {"posix", "sys/"},        {"posix", "fcntl.h"},      {"posix", "unistd.h"},  {"posix", "pwd.h"},
+    {"fmt", "fmt/"},          {"nlohmann", "nlohmann/"},  {"CLI", "CLI/"},        {"SQLiteCpp", "SQLiteCpp/"},
+    {"sqlite3", "sqlite3.h"}, {"boost", "boost/"},        {"sodium", "sodium.h"}, {"xlsxwriter", "xlsxwriter.h"},
+    {"csv", "csv.h"},         {"posix", "sys/"},          {"posix", "fcntl.h"},   {"posix", "unistd.h"},
+    {"posix", "pwd.h"},       {"qrencode", "qrencode.h"}, {"qpdf", "qpdf/"},      {"posix", "sys/"},
+    {"posix", "fcntl.h"},     {"posix", "unistd.h"},      {"posix", "pwd.h"},
 };
 
 constexpr std::string_view standard_headers[] = {

@@ -9,7 +9,12 @@
 #include <sstream>
 
 #include "core/attachments/attachments.h"
+#include "core/history/fields.h"
+#include "core/history/record.h"
+#include "core/readings/entry.h"
 #include "core/results/sample_result.h"
+#include "core/trays/trays.h"
+#include "core/weighing/check_weights.h"
 #include "tests/support/notebook.h"
 
 namespace prillbook::exchange {
@@ -219,6 +224,15 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "machines" || object == "cleanings") down("/machines/0", {{"name", "X"}});
   if (object == "machines") return text;
   if (object == "cleanings") return down("/cleanings/0", {{"way", "brush"}});
+  if (object == "check_weights" || object == "checks") {
+    text["balances"] = {{{"name", "B"}}};
+    down("/check_weights/0", {{"name", "X"}, {"nominal", "1 g"}, {"allowed", "1 mg"}});
+    return object == "checks" ? down("/checks/0", {{"balance", "B"}, {"mass", "1 g"}}) : text;
+  }
+  if (object == "trays" || object == "controls") {
+    down("/trays/0", {{"name", "T"}});
+    return object == "controls" ? down("/controls/0", {{"position", 1}, {"control", "X"}}) : text;
+  }
   if (object == "sieves") return down("/sieves/0", {{"name", "75 µm"}});
   text["stacks"] = {{{"name", "S"}, {"sieves", "75 µm"}}};
   if (object == "stacks") {
@@ -226,6 +240,14 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
     return text;
   }
   if (object == "places") return down("/places/0", {{"name", "X"}});
+  if (object == "lots") return down("/lots/0", {{"name", "X"}, {"kind", "lead"}});
+  if (object == "pots") return down("/pots/0", {{"name", "X"}});
+  if (object == "recipes") return down("/recipes/0", {{"name", "X"}});
+  if (object == "furnace_runs" || object == "temperatures" || object == "proofs") {
+    down("/furnace_runs/0", {{"name", "X"}, {"kind", "fusion"}});
+    if (object == "temperatures") return down("/temperatures/0", {{"read_c", 900}});
+    return object == "proofs" ? down("/proofs/0", nlohmann::json::object()) : text;
+  }
   down("/consignments/0", {{"client", "C"}});
   if (object == "consignments") return text;
   if (object == "pieces") return down("/pieces/0", nlohmann::json::object());
@@ -237,10 +259,12 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "steps") return down("/steps/0", {{"kind", "dry"}});
   if (object == "own_metal") return down("/own_metal/0", {{"what", "bead"}, {"fate", "kept"}});
   if (object == "told") return down("/told/0", {{"what", "gold"}, {"said", "1"}, {"to_whom", "B"}});
+  if (object == "reducing_tests") return down("/reducing_tests/0", nlohmann::json::object());
   down("/portions/0", {{"purpose", "pan"}});
   if (object == "portions") return text;
   if (object == "pannings") return down("/pan_test/pannings/0", {{"kind", "first"}});
   if (object == "metallics") return down("/metallics", {{"coarse", {{"mass", "1 g"}}}, {"fine", {{"mass", "9 g"}}}});
+  if (object == "charge_design") return down("/charge_design", nlohmann::json::object());
   if (object == "pan_test") return down("/pan_test", nlohmann::json::object());
   if (object == "sieve_analysis" || object == "cuts") {
     down("/sieve_analysis", {{"stack", "S"}});
@@ -248,10 +272,36 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   }
   down("/charge", nlohmann::json::object());
   if (object == "charge") return text;
+  if (object == "on_trays") return down("/on_trays/0", {{"tray", "T"}, {"position", 1}});
   down("/bead", nlohmann::json::object());
   if (object == "bead") return text;
   down("/weighings/0", {{"mass", "1 mg"}});
   return text;
+}
+
+TEST(Records, TraysCheckWeightsAndTheLineOfABalance) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format":"records","version":1,"people":[{"initials":"HM"}],
+    "balances":[{"name":"b","step":"0.001 mg"}],
+    "check_weights":[{"name":"20 mg","nominal":"20 mg","allowed":"0.005 mg","checks":[
+      {"balance":"b","mass":"20.001 mg","weighed_at":"2026-05-04T08:00+02:00","weighed_by":"HM","raw":"20.001 mg"}]}],
+    "trays":[{"name":"beads","columns":6,"controls":[{"position":2,"control":"blank"}]}],
+    "clients":[{"name":"C"}],"consignments":[{"client":"C","samples":[{"mark":"A","portions":[
+      {"purpose":"fire","mass":"30 g","charge":{"on_trays":[{"tray":"beads","position":1}],
+        "bead":{"weighings":[{"mass":"0.9 mg","balance":"b","raw":"N  0.9 mg"}]}}},
+      {"purpose":"pan","mass":"1 kg","pan_test":{"on_trays":[{"tray":"beads","position":6}]}}]}]}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().detail;
+  store::Connection& connection = *notebook.connection;
+  const auto tray = *trays::tray(connection, *trays::tray_by_name(connection, "beads"));
+  ASSERT_EQ(tray.places.size(), 3u);
+  EXPECT_TRUE(tray.places[0].thing.charge);
+  EXPECT_EQ(tray.places[1].thing.control, "blank");
+  EXPECT_TRUE(tray.places[2].thing.bead);
+  EXPECT_EQ(weighing::bead(connection, tray.places[0].bead)->weighings.at(0).raw, "N  0.9 mg");
+  const auto checks = *weighing::check_weighings(connection, BalanceId{1}, 10);
+  ASSERT_EQ(checks.size(), 1u);
+  EXPECT_EQ(checks[0].raw, "20.001 mg");
+  EXPECT_FALSE(checks[0].failed());
 }
 
 // Every key that docs/records.md lists is read: a list of one number is refused as the wrong type for it, not as unknown.
@@ -276,6 +326,43 @@ TEST(Records, DocumentAndCodeAgree) {
     EXPECT_NE(loaded.error().field.find(key), std::string::npos) << loaded.error().field;
   }
   EXPECT_GT(keys, 110);
+}
+
+// A furnace day in the text: every new object is read.
+TEST(Records, TheFurnace) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format": "records", "version": 1,
+    "people": [{"initials": "HM"}], "clients": [{"name": "C"}],
+    "lots": [{"name": "litharge 3", "kind": "litharge", "silver": "2.1"}, {"name": "flux 1", "kind": "flux"}],
+    "pots": [{"name": "K4", "millilitres": 250}],
+    "recipes": [{"name": "quartz", "ore": "50", "litharge": "75", "flux_lot": "flux 1", "flux": "80"}],
+    "furnace_runs": [{"name": "Monday", "kind": "cupellation", "set_c": 950,
+      "temperatures": [{"read_at": "2026-05-04T10:00+02:00", "read_c": 930}],
+      "proofs": [{"silver_in": "100", "bead": "97", "gold_out": "0"}]}],
+    "consignments": [{"client": "C", "samples": [{"mark": "A", "mass_received": "4 kg",
+      "reducing_tests": [{"key": "t", "ore": "3", "litharge": "50", "button": "16.5"}],
+      "portions": [{"purpose": "fire", "mass": "20 g",
+        "charge_design": {"ore_kind": "sulphide", "sulphides": "pyrite 40", "reducing_test": "t", "button_target": "28"},
+        "charge": {"recipe": "quartz", "litharge": "80", "nitre": "12", "litharge_lot": "litharge 3", "pot": "K4",
+          "cupellation_run": "Monday", "fusion_signs": "matte", "cupel_kind": "bone_ash", "cupel": "35",
+          "bead": {"inquart": "1 mg", "parting_look": "whole"}}}]}]}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  const auto litharge = history::load_record(*notebook.connection, history::Entity::lot, 1);
+  EXPECT_DOUBLE_EQ((*readings::figure_of(*litharge, history::fields::lot::silver))->grade().in(unit::gram_per_tonne), 21);
+  const auto fused = history::load_record(*notebook.connection, history::Entity::charge, 1);
+  EXPECT_EQ(fused->text(history::fields::charge::fusion_signs), "matte");
+  EXPECT_EQ(fused->whole(history::fields::charge::cupellation_run), 1);
+}
+
+TEST(Records, FlourAndNitreOfATextNeedTheirReason) {
+  const auto text = [](const std::string& more) {
+    return R"({"format": "records", "version": 1, "clients": [{"name": "C"}], "consignments": [{"client": "C", "samples":
+      [{"mark": "A", "portions": [{"purpose": "fire", "mass": "20 g", "charge": {"flour": "2", "nitre": "3")" +
+           more + "}}]}]}]}";
+  };
+  MemoryNotebook notebook;
+  EXPECT_EQ(load_records(*notebook.journal, text("")).error().code, ErrorCode::conflict);
+  EXPECT_TRUE(load_records(*notebook.journal, text(R"(, "flour_and_nitre": "roasted first")")).ok());
 }
 
 }  // namespace

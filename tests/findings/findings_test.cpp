@@ -37,6 +37,27 @@ TEST_F(FindingsTest, ALeakingBagThatCameShort) {
   EXPECT_EQ(rules_for(arrived("4.55 kg", "4.10 kg", "torn")), (std::vector<std::string>{"short_on_arrival", "leaking_bag"}));
 }
 
+TEST_F(FindingsTest, WhatIsTreatedApartAsksHowAndWhatWasRefusedMayNotBeCut) {
+  namespace sample_fields = history::fields::sample;
+  const SampleId id = arrived("2 kg", "2 kg", "sealed");
+  const auto mark = [&](const char* treatment) {
+    return book.record("test", [&](history::ChangeSet& set) -> Result<void> {
+      PRILLBOOK_TRY(set.set(sample_fields::treatment, id.value, std::string(treatment)));
+      return set.set(sample_fields::treatment_reason, id.value, std::string("smells of garlic"));
+    });
+  };
+  ASSERT_TRUE(mark("none").ok());
+  EXPECT_TRUE(rules_for(id).empty());
+  ASSERT_TRUE(mark("treat_apart").ok());
+  EXPECT_EQ(rules_for(id), std::vector<std::string>{"treated_apart"});
+  ASSERT_TRUE(mark("refuse").ok());
+  EXPECT_TRUE(rules_for(id).empty()) << "refused and left alone";
+  ASSERT_TRUE(portions::cut(book, {id, {}, "pan", figure("500 g"), {}, {}, {}}).ok());
+  const auto found = findings_of(*connection, id);
+  ASSERT_EQ(found->size(), 1u);
+  EXPECT_EQ(found->front().finding.seen, "The sample was to be refused (smells of garlic), yet 1 portion was cut from it.");
+}
+
 TEST_F(FindingsTest, AnAnswerHoldsUntilTheEvidenceChanges) {
   const SampleId id = arrived("4.55 kg", "4.10 kg", "sealed");
   const auto open = findings_of(*connection, id);

@@ -108,6 +108,22 @@ TEST_F(SieveFindings, ASievePastItsInspection) {
   EXPECT_THAT(found()[0].seen, HasSubstr("250 µm"));
 }
 
+TEST_F(SieveFindings, ASieveThatFellDueWhileAnAnalysisIsUnderWay) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "", ""});
+  const auto held = *sieves::sieves(*connection);
+  ASSERT_TRUE(
+      readings::enter(book, history::fields::sieve::inspect_by, held[0].id.value, std::string("2026-05-10T12:00:00.000+02:00"))
+          .ok());
+  const auto rules_at = [&](const char* when) {
+    std::vector<std::string> names;
+    for (const Finding& finding : look({record(), result()}, *parse_iso(when))) names.push_back(finding.rule);
+    return names;
+  };
+  EXPECT_THAT(rules_at("2026-05-09T12:00:00.000+02:00"), IsEmpty());
+  EXPECT_THAT(rules_at("2026-05-11T12:00:00.000+02:00"), ElementsAre("sieve_due"));
+  EXPECT_THAT(rules_found(), IsEmpty()) << "without a day nothing is said of today";
+}
+
 TEST_F(SieveFindings, ASpoiledAnalysisSaysNothing) {
   const auto id = sieved(*cut("100 g", "sieve"), stack({}, "60, 100 ASTM"), {"30 g", "30 g", "39 g"});
   EXPECT_THAT(rules_found(), ElementsAre("sieve_loss", "sieve_p80"));

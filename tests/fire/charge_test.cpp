@@ -201,5 +201,21 @@ TEST(Silicate, DegreeIsOxygenOverOxygen) {
   EXPECT_NEAR(*slag.degree(), 1, 1e-12);
 }
 
+// Worked by hand from the atomic masses; the printed bisilicates of soda and litharge are checked in tests/published. Grams of
+// base for 1 g of silica: mono-, bi-, trisilicate.
+TEST(Silicate, TableOfDegrees) {
+  struct Row {
+    Base base;
+    double mono, bi, tri;
+  };
+  for (const Row& row : {Row{Base::soda_ash, 3.528, 1.764, 1.176}, Row{Base::bicarbonate, 5.593, 2.796, 1.864},
+                         Row{Base::litharge, 7.430, 3.715, 2.477}, Row{Base::ferrous_oxide, 2.391, 1.196, 0.797},
+                         Row{Base::lime, 1.867, 0.933, 0.622}, Row{Base::limestone, 3.332, 1.666, 1.111}}) {
+    EXPECT_NEAR(base_per_silica(row.base, 1), row.mono, 0.001);
+    EXPECT_NEAR(base_per_silica(row.base, 2), row.bi, 0.001);
+    EXPECT_NEAR(base_per_silica(row.base, 3), row.tri, 0.001);
+  }
+}
+
 }  // namespace
 }  // namespace prillbook

@@ -2,6 +2,9 @@
 #include "core/history/journal.h"
 
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <nlohmann/json.hpp>
 
 #include "core/history/fields.h"
 #include "core/history/record_sql.h"
@@ -49,6 +52,19 @@ class JournalTest : public testing::Test {
     return rows;
   }
 };
+
+// The text is put together here and by nlohmann/json; the hash of a row hangs on every byte of it.
+RC_GTEST_PROP(MadeText, IsWhatTheLibraryWrites, ()) {
+  const auto name = *rc::gen::container<std::string>(rc::gen::weightedOneOf<char>({{12, rc::gen::inRange<char>(0x20, 0x7F)},
+                                                                                   {2, rc::gen::elementOf(std::string("\"\\/"))},
+                                                                                   {1, rc::gen::arbitrary<char>()}}));
+  const auto client = *rc::gen::arbitrary<std::int64_t>();
+  nlohmann::ordered_json object;
+  object[std::to_string(fields::consignment::number.code)] = name;
+  object[std::to_string(fields::consignment::client.code)] = client;
+  const std::string text = made_text({{fields::consignment::client, client}, {fields::consignment::number, name}});
+  RC_ASSERT(text == object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
+}
 
 TEST_F(JournalTest, EveryChangeHasItsRow) {
   const auto id = make_client("Larch Adit Syndicate");

@@ -127,6 +127,22 @@ TEST(SampleList, EntersTheWholeListInOneGesture) {
   EXPECT_EQ(custody::sample(*lab.connection, next)->number, "26-0012");
 }
 
+TEST(SampleList, ShowsItsFirstRowsBeforeAllAreRead) {
+  LabWithSample<> lab;
+  const std::string text = "mark;mass (kg)\nA;1,5\nB;2\nC;x\n";
+  auto list = SampleList::read(text, {}, {}, 3);
+  ASSERT_TRUE(list.ok());
+  EXPECT_FALSE(list->is_whole());
+  EXPECT_EQ(list->rows(), 2u);
+  EXPECT_EQ(list->refused_rows(), 0u);
+  EXPECT_EQ(enter_list(lab.book, lab.consignment, *list).error().code, ErrorCode::inconsistent) << "a part is not entered";
+  ASSERT_TRUE(list->read_rest().ok());
+  EXPECT_TRUE(list->is_whole());
+  EXPECT_EQ(list->rows(), 3u);
+  EXPECT_EQ(list->refused_rows(), 1u);
+  EXPECT_TRUE(SampleList::read(text, {}, {}, 100)->is_whole());
+}
+
 TEST(SampleList, IsTheSameAsLoggingOneByOne) {
   LabWithSample<> lab;
   const auto list = list_of("mark;kind;mass (kg)\nA;chip;1,5\nB;grab;\n");

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/fire/charge.h"
+#include "core/fire/practice.h"
 #include "core/fire/silicate.h"
 #include "tests/support/masses.h"
 
@@ -163,6 +164,53 @@ TEST(PublishedFire, CleanQuartzCharge) {
   }
   const double borax_of_glass = 381.37 / 201.22;  // Na2B4O7·10H2O over Na2B4O7
   EXPECT_NEAR(grams(design_charge(input)->borax_glass) * borax_of_glass, 50, 5);
+}
+
+// Source: BER p. 102-103: silver cupelled with lead, mg lost and per cent as printed.
+TEST(PublishedFire, SilverLostInCupelling) {
+  struct Row {
+    double silver_mg, lost_mg, printed_pct;
+  };
+  for (const Row& row :
+       {Row{400, 6.5, 1.62}, Row{400, 7.0, 1.75}, Row{400, 12.0, 3.00}, Row{400, 12.7, 3.17}, Row{400, 17.3, 4.32},
+        Row{12.5, 0.7, 5.6}, Row{50, 1.6, 3.2}, Row{100, 2.9, 2.9}, Row{200, 5.6, 2.8}, Row{800, 9.7, 1.2}}) {
+    const ProofLoss loss = loss_of_proofs({{{}, mg(row.silver_mg), mg(row.silver_mg - row.lost_mg), {}}});
+    EXPECT_NEAR(loss.silver->in(unit::percent), row.printed_pct, 0.06) << row.silver_mg << " mg";
+    EXPECT_FALSE(loss.gold);
+  }
+}
+
+// Source: BER p. 145: 1 g of gold with 20 g of lead lost 1.37 to 1.92 mg, 0.16 % in the mean of 1.59 mg; very hot 6.04 to
+// 6.45 mg, 0.60 to 0.65 %. 0.3 g with silver 0.3, 0.6, 0.9 g lost 0.47, 0.32, 0.17 mg: 0.157, 0.107, 0.057 %.
+TEST(PublishedFire, GoldLostInCupelling) {
+  const auto lost = [](double gold_mg, double silver_mg, double lost_mg) {
+    return loss_of_proofs({{mg(gold_mg), mg(silver_mg), mg(gold_mg + silver_mg), mg(gold_mg - lost_mg)}}).gold->in(unit::percent);
+  };
+  EXPECT_NEAR(loss_of_proofs({{mg(1000), {}, mg(1000 - 1.59), {}}}).gold->in(unit::percent), 0.16, 0.005);
+  EXPECT_NEAR(loss_of_proofs({{mg(1000), {}, mg(1000 - 6.04), {}}}).gold->in(unit::percent), 0.60, 0.005);
+  EXPECT_NEAR(lost(300, 300, 0.47), 0.157, 0.0005);
+  EXPECT_NEAR(lost(300, 600, 0.32), 0.107, 0.0005);
+  EXPECT_NEAR(lost(300, 900, 0.17), 0.057, 0.0005);
+}
+
+// Source: BER p. 113, 115-116: 1.0 mg of silver in 120 g of litharge is 0.83 mg in 100 g, and 1.7 mg in 60 g is 2.8.
+TEST(PublishedFire, SilverOfLithargeByLot) {
+  EXPECT_NEAR(silver_brought(Grade(8.3, unit::gram_per_tonne), g(120)).in(unit::milligram), 1.0, 0.005);
+  EXPECT_NEAR(silver_brought(Grade(28.33, unit::gram_per_tonne), g(60)).in(unit::milligram), 1.7, 0.005);
+}
+
+// Source: BER p. 147: 10 mg of bead, 8 mg of gold supposed, 18 mg of silver added; if 7 mg were gold it is 3.0 to 1, if 9 mg 2.1.
+TEST(PublishedFire, SilverToGoldOfAnInquartedBead) {
+  EXPECT_NEAR(*parting_ratio(mg(10), mg(7), mg(18)), 3.0, 0.005);
+  EXPECT_NEAR(*parting_ratio(mg(10), mg(9), mg(18)), 2.1, 0.02);
+  EXPECT_GE(*parting_ratio(mg(10), mg(9), mg(18)), least_parting_ratio);
+}
+
+// Source: BER p. 92, 96: 3 g of ore with 50 g of litharge; 9 g of lead gave 20 g of ore 9 g of nitre beside 80 g of red lead.
+TEST(PublishedFire, ReducingTestToNitre) {
+  const auto test = reducing_power_of(g(3), g(9), g(50));
+  ASSERT_TRUE(test.ok());
+  EXPECT_NEAR(nitre_for(g(20 * test->power - 24), 4).in(unit::gram), 9, 0.01);
 }
 
 }  // namespace

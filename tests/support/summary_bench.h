@@ -98,6 +98,7 @@ inline std::string words_of(const summary::Report& report) {
     void operator()(const summary::SievePicture& picture) {
       for (const auto& curve : picture.curves) line("curve of " + curve.label);
     }
+    void operator()(const summary::Photograph& photograph) { line("photograph: " + photograph.caption); }
     void operator()(const summary::Cautions& cautions) {
       for (const auto& sentence : cautions.sentences) line(sentence);
     }

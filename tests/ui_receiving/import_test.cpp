@@ -74,6 +74,36 @@ struct Import : WithApplication, testing::Test {
   std::vector<custody::Sample> samples() { return *custody::samples_of(*notebook.connection, consignment); }
 };
 
+TEST_F(Import, TheFirstRowsStandBeforeTheRestIsRead) {
+  std::string text = "Mark;Weight (kg)\n";
+  for (int row = 0; row < 500; ++row) text += "A" + std::to_string(row) + ";1,5\n";
+  write_file(folder.filePath("long.csv").toStdString(), text);
+  ImportPage alone(session);
+  alone.open_file(consignment, folder.filePath("long.csv"));
+  EXPECT_EQ(alone.table()->model()->rowCount(), 199) << "the heading is one of two hundred";
+  EXPECT_EQ(alone.count_text(), "Reading the rest of the list…");
+  EXPECT_TRUE(QTest::qWaitFor([&] { return alone.table()->model()->rowCount() == 500; }));
+  EXPECT_NE(alone.count_text(), "Reading the rest of the list…");
+}
+
+TEST_F(Import, AFaultBehindTheFirstRowsIsToldAndNothingCanBeEntered) {
+  std::string text = "Mark;Weight (kg)\n";
+  for (int row = 0; row < 500; ++row) text += "A" + std::to_string(row) + ";1,5\n";
+  write_file(folder.filePath("open.csv").toStdString(), text + "\"never closed;1\n");
+  ImportPage alone(session);
+  alone.open_file(consignment, folder.filePath("open.csv"));
+  EXPECT_TRUE(QTest::qWaitFor([&] { return alone.table()->model()->rowCount() == 0; }));
+  EXPECT_FALSE(button(alone, "Enter the list")->isEnabled());
+}
+
+TEST_F(Import, TheCustodyRecordOfAConsignmentIsWritten) {
+  const QString path = folder.filePath("all.pdf");
+  prompter.files = {path};
+  button(station, "Custody record of all…")->click();
+  settle();
+  EXPECT_TRUE(file_text(path.toStdString()).starts_with("%PDF-"));
+}
+
 TEST_F(Import, AListIsLookedOverAndEntered) {
   const QString file = PRILLBOOK_SOURCE_DIR "/sample-data/client-list.csv";
   prompter.files = {file};

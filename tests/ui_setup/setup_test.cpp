@@ -1,13 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gmock/gmock.h>
 
+#include <QtCharts/QChart>
+#include <QtCharts/QChartView>
+#include <QtCharts/QXYSeries>
+#include <QtCore/QSettings>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QPushButton>
 
 #include "core/custody/places.h"
 #include "core/lab/settings.h"
 #include "core/sieve_records/sieves.h"
 #include "core/units/units.h"
+#include "core/weighing/check_weights.h"
 #include "tests/support/window_hand.h"
+#include "ui/balance_port/balance_port.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
 
@@ -20,6 +27,11 @@ struct Setup : WithApplication, testing::Test {
   MemoryNotebook notebook;
   Desk desk{*notebook.connection, *notebook.journal};
 
+  static bool says(const QWidget& root, const QString& part) {
+    for (const QLabel* label : root.findChildren<QLabel*>())
+      if (label->isVisible() && label->text().contains(part)) return true;
+    return false;
+  }
   // As the window does.
   void follow(Station& station) {
     QObject::connect(&desk.notifier, &Notifier::written, &station,
@@ -177,6 +189,47 @@ TEST_F(Setup, ABalanceHasItsStepCapacityAndRepeatability) {
   EXPECT_DOUBLE_EQ(balances[0].step->mass().in(unit::milligram), 0.001);
   EXPECT_DOUBLE_EQ(balances[0].capacity->mass().in(unit::gram), 5);
   EXPECT_DOUBLE_EQ(balances[0].repeatability->mass().in(unit::milligram), 0.002);
+}
+
+TEST_F(Setup, ACheckWeightIsEnteredAndWeighed) {
+  ASSERT_TRUE(lab::add_balance(*notebook.journal, "bead balance", {}).ok());
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::checks);
+  station.enter();
+  EXPECT_EQ(focused(), "New check weight");
+  type_and_enter("20 mg");
+  type_and_enter("20 mg");
+  type_and_enter("0,005");
+  const auto weights = *weighing::check_weights(*notebook.connection);
+  ASSERT_EQ(weights.size(), 1u);
+  EXPECT_DOUBLE_EQ(weights[0].allowed.mass().in(unit::milligram), 0.005);
+  enter_in(station, "The balance shows", "20.002 mg");
+  EXPECT_TRUE(says(station, "Checked today"));
+  enter_in(station, "The balance shows", "20.009 mg");
+  EXPECT_TRUE(says(station, "Out of check: 20.009"));
+  EXPECT_TRUE(says(station, "beyond its limit"));
+  const auto* view = station.findChild<QChartView*>();
+  ASSERT_NE(view, nullptr);
+  EXPECT_TRUE(view->isVisible());
+  std::vector<int> points;
+  for (const QAbstractSeries* series : view->chart()->series())
+    points.push_back(int(qobject_cast<const QXYSeries*>(series)->count()));
+  EXPECT_EQ(points, (std::vector<int>{4, 4, 1, 1})) << "two limits from edge to edge, one that passed, one that failed";
+}
+
+TEST_F(Setup, TheWireOfABalanceIsKeptForThisComputer) {
+  QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, desk.folder.path());
+  SetupStation station(desk.session);
+  show(station);
+  station.show_part(SetupStation::Part::port);
+  station.enter();
+  type_and_enter("no-such-port");
+  EXPECT_EQ(kept_port_settings().port, "no-such-port");
+  EXPECT_TRUE(says(station, "no-such-port is not there"));
+  enter_in(station, "Speed, bits a second", "1200");
+  EXPECT_EQ(kept_port_settings().speed, 1200);
 }
 
 TEST_F(Setup, AClientsRemarksAreKeptAndARecordIsFound) {

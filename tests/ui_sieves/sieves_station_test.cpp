@@ -183,6 +183,15 @@ TEST_F(Sieves, TheCurveGoesToTheClipboardAndToAFile) {
   button(shown.station, "Copy")->click();
   EXPECT_FALSE(QApplication::clipboard()->image().isNull());
   EXPECT_THAT(news.toStdString(), HasSubstr("clipboard"));
+  prompter.path = folder.filePath("curve");
+  button(shown.station, "as SVG")->click();
+  EXPECT_THAT(testing_support::file_text((prompter.path + ".svg").toStdString()), HasSubstr("<svg"));
+  EXPECT_THAT(news.toStdString(), HasSubstr("curve.svg"));
+  button(shown.station, "Save as PNG")->click();
+  EXPECT_THAT(testing_support::file_text((prompter.path + ".png").toStdString()), HasSubstr("PNG"));
+  prompter.path = folder.filePath("no such folder/curve");
+  button(shown.station, "as SVG")->click();
+  EXPECT_THAT(news.toStdString(), HasSubstr("can’t be written"));
 }
 
 TEST_F(Sieves, GrindsAreComparedInOneSentence) {

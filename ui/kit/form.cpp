@@ -91,6 +91,13 @@ Headline::Headline(QWidget* parent) : QWidget(parent), number_(new QLabel), word
   row->addWidget(words_, 1);
 }
 
+void Headline::set_large(int number_px) {
+  QFont number = face(TextSize::large, Weight::bold);
+  if (number_px > 0) number.setPixelSize(number_px);
+  number_->setFont(number);
+  words_->setFont(face(number_px > 0 ? TextSize::large : TextSize::body));
+}
+
 void Headline::set(const QString& number, const QString& words) {
   number_->setText(number);
   words_->setText(words);

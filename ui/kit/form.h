@@ -40,6 +40,7 @@ class Headline : public QWidget {
  public:
   explicit Headline(QWidget* parent = nullptr);
   void set(const QString& number, const QString& words);
+  void set_large(int number_px);  // the number in this size; 0: as usual
 
  private:
   class QLabel* number_;

@@ -9,6 +9,9 @@ namespace prillbook::paper {
 void lay_out_table(Flow& flow, const summary::Table& table);
 void lay_out_picture(Flow& flow, const summary::IntervalPicture& picture, DecimalMark mark);
 
+// One after another at half the width; a file that is no picture is named, not left out.
+void lay_out_photograph(Flow& flow, const summary::Photograph& photograph);
+
 void lay_out_sieve_curves(Flow& flow, const summary::SievePicture& picture, DecimalMark mark);
 
 }  // namespace prillbook::paper

@@ -16,6 +16,14 @@ namespace prillbook::paper {
 using Stroke = std::function<void(QPainter&)>;
 using Sheet = std::vector<Stroke>;
 
+// Where a heading stands; tenths of a point from the top of its page.
+struct Bookmark {
+  int level = 1;
+  std::string text;
+  std::size_t page = 0;
+  double y = 0;
+};
+
 QString text_of(const std::string& text);  // control characters become blanks
 
 // A text broken into lines of a width; words that are too long break anywhere, markup is text.
@@ -55,13 +63,18 @@ class Flow {
   void text(const Lines& lines, double x, const QColor& colour);
   void rule(double from, double to, const QColor& colour, double thickness);
 
+  // Here, once there is room for what it names.
+  void bookmark(int level, const std::string& text) { bookmarks_.push_back({level, text, sheets_.size() - 1, y_}); }
+
   std::vector<Sheet> take() { return std::move(sheets_); }
+  std::vector<Bookmark> take_bookmarks() { return std::move(bookmarks_); }
 
  private:
   Faces faces_;
   QRectF area_;
   double y_;
   std::vector<Sheet> sheets_;
+  std::vector<Bookmark> bookmarks_;
 };
 
 // Width and height of a page.

@@ -9,6 +9,7 @@
 
 #include "core/exchange/part_file.h"
 #include "ui/paper/blocks.h"
+#include "ui/paper/bookmarks.h"
 
 namespace prillbook::paper {
 namespace {
@@ -32,6 +33,7 @@ struct Painter {
     flow.space(sample ? 3 * unit_8 : 1.6 * unit_8);
     // A heading never stands alone at the foot.
     flow.need((sample ? 7 : 4) * line_height(Size::body));
+    flow.bookmark(heading.level, heading.text);
     flow.text(body_lines(flow, heading.text, size, true), flow.left(), sample ? ink::text : ink::accent);
     if (!sample) return;
     flow.advance(0.4 * unit_8);
@@ -45,6 +47,7 @@ struct Painter {
   void operator()(const Table& table) { lay_out_table(flow, table); }
   void operator()(const IntervalPicture& picture) { lay_out_picture(flow, picture, report.mark); }
   void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.mark); }
+  void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph); }
   void operator()(const Cautions& cautions) {
     const double indent = 1.5 * unit_8;
     for (const std::string& sentence : cautions.sentences) {
@@ -112,11 +115,17 @@ void lay_out_head(Flow& flow, const Report& report) {
   flow.advance(unit_8);
 }
 
-std::vector<Sheet> lay_out(const Report& report, const Paper& paper) {
+struct LaidOut {
+  std::vector<Sheet> sheets;
+  std::vector<Bookmark> bookmarks;
+};
+
+LaidOut lay_out(const Report& report, const Paper& paper) {
   Flow flow(paper, top_margin);
   lay_out_head(flow, report);
   for (const Block& block : report.blocks) std::visit(Painter{flow, report}, block);
-  return flow.take();
+  std::vector<Bookmark> bookmarks = flow.take_bookmarks();
+  return {flow.take(), std::move(bookmarks)};
 }
 
 // The running head of a later page and the foot of each.
@@ -139,7 +148,8 @@ void paint_frame(QPainter& painter, const Report& report, const Paper& paper, st
     painter.setPen(QPen(ink::rule, 6));
     painter.drawLine(QPointF(side_margin, top_margin + 40), QPointF(side_margin + width, top_margin + 40));
   }
-  put(text_of(report.foot), size.height() - foot_margin, Lines::Side::left);
+  const QString number = report.number.empty() ? QString() : text_of(report.number) + QStringLiteral(" · ");
+  put(number + text_of(report.foot), size.height() - foot_margin, Lines::Side::left);
   put(QStringLiteral("page %1 of %2").arg(page + 1).arg(pages), size.height() - foot_margin, Lines::Side::right);
 }
 
@@ -157,8 +167,8 @@ QString document_title(const Report& report) {
 
 }  // namespace
 
-Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper) {
-  const std::vector<Sheet> sheets = lay_out(report, paper);
+Result<std::string> pdf_bytes(const Report& report, const Paper& paper) {
+  const LaidOut laid_out = lay_out(report, paper);
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
@@ -170,16 +180,21 @@ Result<void> write_pdf(const Report& report, const std::string& path, const Pape
     writer.setTitle(document_title(report));
     writer.setCreator(QStringLiteral("Prillbook"));
     QPainter painter(&writer);
-    for (std::size_t page = 0; page < sheets.size(); ++page) {
+    for (std::size_t page = 0; page < laid_out.sheets.size(); ++page) {
       if (page > 0) writer.newPage();
-      paint_page(painter, sheets, page, report, paper);
+      paint_page(painter, laid_out.sheets, page, report, paper);
     }
   }
-  return exchange::write_whole(path, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+  return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size));
+}
+
+Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper) {
+  PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper));
+  return exchange::write_whole(path, bytes);
 }
 
 std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch) {
-  const std::vector<Sheet> sheets = lay_out(report, paper);
+  const std::vector<Sheet> sheets = lay_out(report, paper).sheets;
   const double scale = std::clamp(dots_per_inch, 20.0, 600.0) / units_per_inch;
   std::vector<QImage> images;
   for (std::size_t page = 0; page < sheets.size(); ++page) {

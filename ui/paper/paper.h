@@ -20,6 +20,10 @@ struct Paper {
   QString family;  // typeface; empty: our own bundled one
 };
 
+// The file itself: document title, language, fonts embedded, text that can be searched, a bookmark for every heading.
+// Errors: damaged where the bookmarks can not be put in.
+Result<std::string> pdf_bytes(const summary::Report& report, const Paper& paper = {});
+
 // Errors: disk_full, read_only, not_found, with the path; a file of that name is then as it was.
 Result<void> write_pdf(const summary::Report& report, const std::string& path, const Paper& paper = {});
 

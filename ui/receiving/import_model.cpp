@@ -43,6 +43,15 @@ void ImportModel::show_list(std::optional<intake::SampleList> list) {
   emit checked();
 }
 
+Result<void> ImportModel::read_rest() {
+  if (!list_) return {};
+  beginResetModel();
+  auto outcome = list_->read_rest();
+  endResetModel();
+  emit checked();
+  return outcome;
+}
+
 Result<void> ImportModel::read_as(const intake::ListOptions& options) {
   if (!list_) return {};
   beginResetModel();

@@ -17,6 +17,7 @@ class ImportModel : public QAbstractTableModel {
   const intake::SampleList* list() const { return list_ ? &*list_ : nullptr; }
 
   // As the functions of SampleList; the table is told.
+  Result<void> read_rest();
   Result<void> read_as(const intake::ListOptions& options);
   void use_column(int column, const intake::ColumnUse& use);
   void say_mark(DecimalMark mark);

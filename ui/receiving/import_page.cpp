@@ -27,6 +27,8 @@ namespace prillbook::ui {
 namespace {
 
 constexpr int row_height = 4 * rhythm, least_column = 21 * rhythm, widest_column = 40 * rhythm, rows_measured = 60;
+constexpr std::size_t rows_at_once = 200;  // more than a screen shows
+constexpr int one_frame_ms = 20;
 
 // Enter corrects the cell in hand; Tab leaves the table.
 class ListTable : public QTableView {
@@ -72,6 +74,9 @@ ImportPage::ImportPage(Session& session, QWidget* parent)
   column->addWidget(table_, 1);
   column->addWidget(words_);
   column->addWidget(build_foot());
+  rest_.setSingleShot(true);
+  rest_.setInterval(one_frame_ms);
+  connect(&rest_, &QTimer::timeout, this, &ImportPage::read_rest);
   connect(&model_, &ImportModel::checked, this, &ImportPage::show_notes);
   connect(strip_, &ColumnStrip::chosen, this, [this](int place, const intake::ColumnUse& use) {
     model_.use_column(place, use);
@@ -175,14 +180,30 @@ void ImportPage::open(ConsignmentId consignment, std::string bytes, const QStrin
   head_->set(held.ok() ? tr("A list for %1").arg(to_qt(held->number)) : tr("A list"),
              client.ok() ? in_short(to_qt(client->name)) + QStringLiteral(" · ") + in_short(name, 60) : name);
   auto context = intake::context_of(session_.connection, consignment);
-  auto list = context.ok() ? intake::SampleList::read(std::move(bytes), std::move(context).value(), options)
+  auto list = context.ok() ? intake::SampleList::read(std::move(bytes), std::move(context).value(), options, rows_at_once)
                            : Result<intake::SampleList>(context.error());
   model_.show_list(list.ok() ? std::optional(std::move(list).value()) : std::nullopt);
-  for (QWidget* part : {reading_, static_cast<QWidget*>(strip_), static_cast<QWidget*>(table_)}) part->setVisible(model_.list());
-  if (!model_.list()) {
-    words_->stop(list_sentence(list.error()));
-    return;
+  if (!model_.list()) return show_refused(list.error());
+  show_opened();
+  if (!model_.list()->is_whole()) rest_.start();
+}
+
+void ImportPage::read_rest() {
+  if (!model_.list() || model_.list()->is_whole()) return;
+  if (const auto outcome = model_.read_rest(); !outcome) {
+    model_.show_list(std::nullopt);
+    return show_refused(outcome.error());
   }
+  show_opened();
+}
+
+void ImportPage::show_refused(const Error& error) {
+  for (QWidget* part : {reading_, static_cast<QWidget*>(strip_), static_cast<QWidget*>(table_)}) part->hide();
+  words_->stop(list_sentence(error));
+}
+
+void ImportPage::show_opened() {
+  for (QWidget* part : {reading_, static_cast<QWidget*>(strip_), static_cast<QWidget*>(table_)}) part->show();
   show_columns();
   show_reading();
   const QModelIndex first = model_.next_refused(0);
@@ -229,9 +250,10 @@ void ImportPage::show_columns() {
 void ImportPage::show_notes() {
   const intake::SampleList* list = model_.list();
   const std::size_t rows = list ? list->rows() : 0, refused = list ? list->refused_rows() : 0;
-  count_->setText(list ? count_words(rows, refused) : QString());
+  const bool whole = list && list->is_whole();
+  count_->setText(!list ? QString() : whole ? count_words(rows, refused) : tr("Reading the rest of the list…"));
   next_->setEnabled(refused > 0);
-  enter_->setEnabled(list && rows > 0 && refused == 0 && !session_.read_only());
+  enter_->setEnabled(whole && rows > 0 && refused == 0 && !session_.read_only());
   if (!list) return;
   const auto& columns = list->columns();
   const bool marked =

@@ -3,6 +3,7 @@
 // wrong with it. All of it is entered in one gesture, or nothing is.
 #pragma once
 
+#include <QtCore/QTimer>
 #include <QtWidgets/QWidget>
 #include <vector>
 
@@ -50,6 +51,9 @@ class ImportPage : public QWidget {
   QComboBox* combo(const QString& label, QWidget* row);
   void open(ConsignmentId consignment, std::string bytes, const QString& name, const intake::ListOptions& options);
   void read_again(const std::function<void(intake::ListOptions&)>& change);
+  void read_rest();
+  void show_opened();
+  void show_refused(const Error& error);
   void show_reading();
   void show_notes();
   void show_columns();
@@ -60,6 +64,7 @@ class ImportPage : public QWidget {
   ConsignmentId consignment_;
   ImportModel model_;
   bool showing_ = false;
+  QTimer rest_;  // the first rows are painted before the rest is read
   Headline* head_;
   QComboBox* encoding_ = nullptr;
   QComboBox* delimiter_ = nullptr;

@@ -57,6 +57,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
       head_(new Headline),
       fresh_(new PressButton(tr("New consignment"))),
       labels_(new PressButton(tr("Labels…"))),
+      custody_(new PressButton(tr("Custody record of all…"))),
       sample_label_(new PressButton(QString())),
       form_(new ConsignmentForm(session)),
       fold_(new Fold(tr("Consignment"), form_)),
@@ -75,7 +76,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   column->addWidget(hairline());
   auto* actions = new QHBoxLayout;
   actions->setSpacing(rhythm);
-  for (PressButton* action : {import_button_, labels_, fresh_}) actions->addWidget(action);
+  for (PressButton* action : {import_button_, labels_, custody_, fresh_}) actions->addWidget(action);
   actions->addStretch();
   column->addLayout(actions);
   // Entered first, so that Enter on the last field of the consignment leads to the first sample and not to this fold.
@@ -117,6 +118,7 @@ ReceivingStation::ReceivingStation(Session& session, QWidget* parent)
   connect(labels_, &QPushButton::clicked, this, [this] {
     emit labels_requested({history::Entity::consignment, consignment_.value});
   });
+  connect(custody_, &QPushButton::clicked, this, &ReceivingStation::write_custody_of_all);
   connect(sample_label_, &QPushButton::clicked, this, [this] {
     emit labels_requested({history::Entity::sample, sample_->sample().value});
   });
@@ -161,6 +163,7 @@ void ReceivingStation::show_papers() {
                                  : Result<custody::Consignment>(Error{ErrorCode::not_found, "", "", {}});
   photographs_->parentWidget()->setVisible(held.ok());
   labels_->setVisible(held.ok());
+  custody_->setVisible(held.ok());
   sample_label_->setVisible(sample.ok());
   if (sample.ok()) sample_label_->setText(tr("Label of %1…").arg(to_qt(sample->number)));
   if (held.ok()) photographs_head_->setText(tr("Photographs of %1").arg(to_qt(sample.ok() ? sample->number : held->number)));
@@ -246,12 +249,26 @@ void ReceivingStation::write_custody_record() {
   const SampleId id = sample_->sample();
   const auto sample = custody::sample(session_.connection, id);
   if (!sample.ok()) return;
+  save_custody(to_qt(sample->number),
+               [this, id](const Instant& now) { return summary::custody_report_of(session_.connection, std::vector{id}, now); });
+}
+
+void ReceivingStation::write_custody_of_all() {
+  const ConsignmentId id = consignment_;
+  const auto held = custody::consignment(session_.connection, id);
+  if (!held.ok()) return;
+  save_custody(to_qt(held->number),
+               [this, id](const Instant& now) { return summary::custody_report_of(session_.connection, id, now); });
+}
+
+void ReceivingStation::save_custody(const QString& number,
+                                    const std::function<Result<summary::Report>(const Instant&)>& report_at) {
   session_.prompter.choose_file(
-      {FilePurpose::save, tr("Write the custody record"), tr("PDF (*.pdf)"), tr("custody %1.pdf").arg(to_qt(sample->number))},
-      [this, id](const QString& chosen) {
+      {FilePurpose::save, tr("Write the custody record"), tr("PDF (*.pdf)"), tr("custody %1.pdf").arg(number)},
+      [this, report_at](const QString& chosen) {
         const QString path =
             chosen.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive) ? chosen : chosen + QStringLiteral(".pdf");
-        const auto report = summary::custody_report_of(session_.connection, std::vector{id}, session_.journal.clock().now());
+        const auto report = report_at(session_.journal.clock().now());
         if (!report.ok()) return emit said(sentence(report.error()));
         const auto written = paper::write_pdf(*report, to_core(path));
         emit said(written.ok() ? tr("Custody record written: %1").arg(path) : sentence(written.error()));

@@ -3,11 +3,17 @@
 // another from the keyboard.
 #pragma once
 
+#include <functional>
+
 #include "core/custody/custody.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
 class QLabel;
+
+namespace prillbook::summary {
+struct Report;
+}
 
 namespace prillbook::ui {
 
@@ -53,6 +59,8 @@ class ReceivingStation : public Station {
   void next_sample();
   void log_sweepings();
   void write_custody_record();
+  void write_custody_of_all();
+  void save_custody(const QString& number, const std::function<Result<summary::Report>(const Instant&)>& report_at);
   std::vector<WaitingRow> waiting(int from, int count) const;
   void refresh();
   void show_samples();
@@ -66,6 +74,7 @@ class ReceivingStation : public Station {
   Headline* head_;
   PressButton* fresh_;
   PressButton* labels_;
+  PressButton* custody_;  // of the consignment; the sample's form has its own
   PressButton* sample_label_;
   ConsignmentForm* form_;
   Fold* fold_;

@@ -64,8 +64,8 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   column->addWidget(head_);
   column->addWidget(form);
   column->addWidget(after_);
-  findings_->show_only({"short_on_arrival", "leaking_bag", "seal_not_whole", "hand_over_gap", "before_arrival", "same_mark",
-                        "pieces_missing", "net_mass_differs", "told_differs", "overdue", "retention_over"});
+  findings_->show_only({"short_on_arrival", "leaking_bag", "treated_apart", "seal_not_whole", "hand_over_gap", "before_arrival",
+                        "same_mark", "pieces_missing", "net_mass_differs", "told_differs", "overdue", "retention_over"});
   bind();
   show_state();
 }

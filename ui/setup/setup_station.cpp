@@ -5,11 +5,13 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/lab/settings.h"
+#include "ui/balance_port/port_page.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/setup/check_page.h"
 #include "ui/setup/lab_page.h"
 #include "ui/setup/stack_table.h"
 #include "ui/setup/tables.h"
@@ -25,6 +27,8 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       limits_(new LabPage(session, LabPage::Shows::limits)),
       people_(people_table(session, Columns::all)),
       balances_(balances_table(session, Columns::all)),
+      checks_(new CheckPage(session)),
+      port_(new PortPage),
       machines_(machines_table(session)),
       clients_(clients_table(session, Columns::all)),
       print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
@@ -32,7 +36,15 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       sieves_page_(new QWidget),
       sieves_(sieves_table(session)),
       stacks_(new StackTable(session)),
-      places_(places_table(session)) {
+      places_(places_table(session)),
+      furnace_page_(new QWidget),
+      lots_(lots_table(session)),
+      pots_(pots_table(session)),
+      recipes_(recipes_table(session)) {
+  auto* furnace_column = new QVBoxLayout(furnace_page_);
+  furnace_column->setContentsMargins(0, 0, 0, 0);
+  furnace_column->setSpacing(3 * rhythm);
+  for (RecordTable* table : {lots_, pots_, recipes_}) furnace_column->addWidget(table);
   auto* sieve_column = new QVBoxLayout(sieves_page_);
   sieve_column->setContentsMargins(0, 0, 0, 0);
   sieve_column->setSpacing(3 * rhythm);
@@ -46,8 +58,9 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   column->addWidget(hairline());
   column->addSpacing(rhythm);
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
-                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(machines_), sieves_page_,
-                        static_cast<QWidget*>(clients_), static_cast<QWidget*>(places_), bench_sheets_})
+                        static_cast<QWidget*>(balances_), static_cast<QWidget*>(checks_), static_cast<QWidget*>(port_),
+                        static_cast<QWidget*>(machines_), sieves_page_, static_cast<QWidget*>(clients_),
+                        static_cast<QWidget*>(places_), furnace_page_, bench_sheets_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -56,7 +69,7 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
-  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_})
+  for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_, lots_, pots_, recipes_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
 }
@@ -82,15 +95,19 @@ QString SetupStation::title() const { return tr("Lab set-up"); }
 std::vector<WaitingRow> SetupStation::parts() const {
   const auto settings = lab::settings(session_.connection);
   const QString name = settings.ok() ? QString::fromStdString(settings->lab_name) : QString();
-  return {{RecordId(Part::lab), tr("The lab"), {}, name.isEmpty() ? tr("not named yet") : name},
-          {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about")},
-          {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
-          {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
-          {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
-          {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
-          {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
-          {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())},
-          {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
+  return {
+      {RecordId(Part::lab), tr("The lab"), {}, name.isEmpty() ? tr("not named yet") : name},
+      {RecordId(Part::limits), tr("Limits"), {}, tr("what is asked about")},
+      {RecordId(Part::people), tr("People"), {}, tr("%n working here", nullptr, people_->count())},
+      {RecordId(Part::balances), tr("Balances"), {}, tr("%n, each with its step", nullptr, balances_->count())},
+      {RecordId(Part::checks), tr("Check weights"), {}, tr("%n, and what the balances made of them", nullptr, checks_->count())},
+      {RecordId(Part::port), tr("Balance on a wire"), {}, tr("serial port of this computer")},
+      {RecordId(Part::clients), tr("Clients"), {}, tr("%n sending rock", nullptr, clients_->count())},
+      {RecordId(Part::machines), tr("Machines"), {}, tr("%n in the preparation room", nullptr, machines_->count())},
+      {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
+      {RecordId(Part::furnace), tr("Furnace"), {}, tr("%n lots, and pots and recipes", nullptr, lots_->count())},
+      {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())},
+      {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
 }
 
 void SetupStation::show_part(Part part) {
@@ -99,20 +116,26 @@ void SetupStation::show_part(Part part) {
   limits_->setVisible(part == Part::limits);
   people_->setVisible(part == Part::people);
   balances_->setVisible(part == Part::balances);
+  checks_->setVisible(part == Part::checks);
+  port_->setVisible(part == Part::port);
   machines_->setVisible(part == Part::machines);
   clients_->setVisible(part == Part::clients);
   bench_sheets_->setVisible(part == Part::bench_sheets);
   sieves_page_->setVisible(part == Part::sieves);
   places_->setVisible(part == Part::places);
+  furnace_page_->setVisible(part == Part::furnace);
   switch (part) {
     case Part::lab: return head_->set(tr("The lab"), tr("as it stands on summaries"));
     case Part::limits: return head_->set(tr("Limits"), tr("an empty field goes back to the default"));
     case Part::people: return head_->set(tr("People"), tr("initials stand beside every entry"));
     case Part::balances: return head_->set(tr("Balances"), tr("the step decides how far a bead may be trusted"));
+    case Part::checks: return head_->set(tr("Check weights"), tr("a balance out of check marks what it weighs"));
+    case Part::port: return head_->set(tr("Balance on a wire"), tr("kept for this computer, not in the notebook"));
     case Part::machines: return head_->set(tr("Machines"), tr("without any, nothing is asked for at Preparation"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
     case Part::sieves: return head_->set(tr("Sieves"), tr("a mesh number stands with its series"));
+    case Part::furnace: return head_->set(tr("Furnace"), tr("lots with their silver, pots, recipes"));
     case Part::places: return head_->set(tr("Storage places"), tr("a hand-over says where a sample went"));
   }
 }
@@ -128,6 +151,9 @@ void SetupStation::notebook_changed(const history::Written& written) {
   for (const history::Change& change : written.changes) {
     if (change.entity == history::Entity::person) people_->refresh();
     if (change.entity == history::Entity::balance) balances_->refresh();
+    if (change.entity == history::Entity::balance || change.entity == history::Entity::check_weight ||
+        change.entity == history::Entity::check_weighing)
+      checks_->refresh();
     if (change.entity == history::Entity::machine) machines_->refresh();
     if (change.entity == history::Entity::client) clients_->refresh();
     if (change.entity == history::Entity::sieve) sieves_->refresh();
@@ -135,6 +161,9 @@ void SetupStation::notebook_changed(const history::Written& written) {
         change.entity == history::Entity::stack_sieve)
       stacks_->refresh();
     if (change.entity == history::Entity::place) places_->refresh();
+    if (change.entity == history::Entity::lot) lots_->refresh();
+    if (change.entity == history::Entity::pot) pots_->refresh();
+    if (change.entity == history::Entity::recipe) recipes_->refresh();
   }
   list_->refresh();
 }
@@ -144,8 +173,13 @@ bool SetupStation::show_record(const RecordRef& wanted) {
     case history::Entity::setting: show_part(Part::lab); return true;
     case history::Entity::person: show_part(Part::people); return people_->take(wanted.record);
     case history::Entity::balance: show_part(Part::balances); return balances_->take(wanted.record);
+    case history::Entity::check_weight:
+    case history::Entity::check_weighing: show_part(Part::checks); return true;
     case history::Entity::machine: show_part(Part::machines); return machines_->take(wanted.record);
     case history::Entity::client: show_part(Part::clients); return clients_->take(wanted.record);
+    case history::Entity::lot: show_part(Part::furnace); return lots_->take(wanted.record);
+    case history::Entity::pot: show_part(Part::furnace); return pots_->take(wanted.record);
+    case history::Entity::recipe: show_part(Part::furnace); return recipes_->take(wanted.record);
     case history::Entity::sieve: show_part(Part::sieves); return sieves_->take(wanted.record);
     case history::Entity::sieve_stack: show_part(Part::sieves); return true;
     case history::Entity::place: show_part(Part::places); return places_->take(wanted.record);
@@ -157,9 +191,12 @@ void SetupStation::enter() {
   switch (Part(list_->in_hand())) {
     case Part::people: return people_->enter();
     case Part::balances: return balances_->enter();
+    case Part::checks: return checks_->enter();
+    case Part::port: return port_->enter();
     case Part::machines: return machines_->enter();
     case Part::clients: return clients_->enter();
     case Part::sieves: return sieves_->enter();
+    case Part::furnace: return lots_->enter();
     case Part::places: return places_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;

@@ -11,8 +11,10 @@ class QLabel;
 
 namespace prillbook::ui {
 
+class CheckPage;
 class Headline;
 class LabPage;
+class PortPage;
 class PressButton;
 class RecordTable;
 class StackTable;
@@ -21,7 +23,7 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, machines, sieves, clients, places, bench_sheets };
+  enum class Part { lab = 1, limits, people, balances, checks, port, machines, sieves, furnace, clients, places, bench_sheets };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -50,6 +52,8 @@ class SetupStation : public Station {
   LabPage* limits_;
   RecordTable* people_;
   RecordTable* balances_;
+  CheckPage* checks_;
+  PortPage* port_;
   RecordTable* machines_;
   RecordTable* clients_;
   PressButton* print_bench_sheets_;
@@ -58,6 +62,10 @@ class SetupStation : public Station {
   RecordTable* sieves_;
   StackTable* stacks_;
   RecordTable* places_;
+  QWidget* furnace_page_;
+  RecordTable* lots_;
+  RecordTable* pots_;
+  RecordTable* recipes_;
 };
 
 }  // namespace prillbook::ui

@@ -4,6 +4,7 @@
 #include <QtCore/QCoreApplication>
 
 #include "core/custody/places.h"
+#include "core/fire/lots.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "core/milling/machines.h"
@@ -91,6 +92,39 @@ RecordTable* places_table(Session& session) {
       session, history::Entity::place,
       {{fields::place::name, Tables::tr("Place"), "", 2}, {fields::place::remarks, Tables::tr("Remarks"), "", 3}},
       [&session](const std::string& name) { return bare(custody::add_place(session.journal, name)); }, Tables::tr("add a place"));
+}
+
+// A lot begins as litharge, the kind that most are of.
+RecordTable* lots_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::lot,
+      {{fields::lot::name, Tables::tr("Lot"), "", 3},
+       {fields::lot::kind, Tables::tr("flux, litharge, lead"), "", 4},
+       {fields::lot::silver, Tables::tr("Silver by its blank"), "mg/100 g", 3},
+       {fields::lot::used_up_at, Tables::tr("Used up"), "", 2}},
+      [&session](const std::string& name) { return bare(fire::add_lot(session.journal, name, "litharge")); },
+      Tables::tr("add a lot"));
+}
+
+RecordTable* pots_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::pot,
+      {{fields::pot::name, Tables::tr("Pot"), "", 2}, {fields::pot::remarks, Tables::tr("Remarks"), "", 3}},
+      [&session](const std::string& name) { return bare(fire::add_pot(session.journal, name)); }, Tables::tr("add a pot"));
+}
+
+RecordTable* recipes_table(Session& session) {
+  return new RecordTable(
+      session, history::Entity::recipe,
+      {{fields::recipe::name, Tables::tr("Recipe"), "", 3},
+       {fields::recipe::ore, Tables::tr("For ore"), "g", 2},
+       {fields::recipe::litharge, Tables::tr("Litharge"), "g", 2},
+       {fields::recipe::soda_ash, Tables::tr("Soda ash"), "g", 2},
+       {fields::recipe::borax, Tables::tr("Borax glass"), "g", 2},
+       {fields::recipe::silica, Tables::tr("Silica"), "g", 2},
+       {fields::recipe::flour, Tables::tr("Flour"), "g", 2},
+       {fields::recipe::nitre, Tables::tr("Nitre"), "g", 2}},
+      [&session](const std::string& name) { return bare(fire::add_recipe(session.journal, name)); }, Tables::tr("add a recipe"));
 }
 
 }  // namespace prillbook::ui

@@ -15,5 +15,8 @@ RecordTable* machines_table(Session& session);
 RecordTable* clients_table(Session& session, Columns columns);
 RecordTable* sieves_table(Session& session);
 RecordTable* places_table(Session& session);
+RecordTable* lots_table(Session& session);
+RecordTable* pots_table(Session& session);
+RecordTable* recipes_table(Session& session);
 
 }  // namespace prillbook::ui

@@ -5,6 +5,7 @@
 #include <QtCore/QRegularExpression>
 
 #include "core/exchange/csv.h"
+#include "core/exchange/summary_json.h"
 #include "core/exchange/xlsx.h"
 #include "ui/kit/sentences.h"
 #include "ui/paper/paper.h"
@@ -21,6 +22,7 @@ FileWords words_of(FileKind kind) {
     case FileKind::pdf: return {QStringLiteral(".pdf"), tr("PDF (*.pdf)")};
     case FileKind::spreadsheet: return {QStringLiteral(".xlsx"), tr("Spreadsheet (*.xlsx)")};
     case FileKind::list: return {QStringLiteral(".csv"), tr("List, comma-separated (*.csv)")};
+    case FileKind::plain: return {QStringLiteral(".json"), tr("JSON (*.json)")};
   }
   return {};
 }
@@ -34,11 +36,12 @@ QString file_name(const QString& client, const QString& date, const QString& end
   return (name.isEmpty() ? tr("Summary") : name) + QLatin1Char(' ') + date + ending;
 }
 
-Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path) {
+Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter) {
   switch (kind) {
-    case FileKind::pdf: return paper::write_pdf(report, path);
+    case FileKind::pdf: return paper::write_pdf(report, path, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}});
     case FileKind::spreadsheet: return exchange::write_xlsx(report, path);
     case FileKind::list: return exchange::write_csv(report, path);
+    case FileKind::plain: return exchange::write_summary_json(report, path);
   }
   return Error{ErrorCode::unknown_key, "kind", "no such kind of file", {}};
 }

@@ -19,7 +19,7 @@ FileWords words_of(FileKind kind);
 QString file_name(const QString& client, const QString& date, const QString& ending);
 
 // On any thread. Errors: disk_full, read_only, not_found; a file of that name is then as it was.
-Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path);
+Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter = false);
 
 // What happened to the file, in one sentence.
 QString file_sentence(const Error& error, const QString& path);

@@ -22,6 +22,8 @@
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/paper/paper.h"
+#include "ui/summary/numbered.h"
+#include "ui/summary/origins_view.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {
@@ -54,9 +56,11 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
       head_(new Headline),
       samples_(new QListWidget),
       chosen_words_(new QLabel),
+      numbered_(new NumberedSummaries(session)),
       news_(new MessageBar),
       cut_(new QLabel),
       pages_(new PagesView),
+      origins_(new OriginsView),
       soon_(new QTimer(this)) {
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
@@ -71,6 +75,8 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
   connect(samples_, &QListWidget::itemChanged, this, [this] {
     if (!filling_) soon_->start();
   });
+  connect(numbered_, &NumberedSummaries::parts_changed, soon_, qOverload<>(&QTimer::start));
+  connect(numbered_, &NumberedSummaries::said, this, &SummaryStation::said);
   show_samples();
 }
 
@@ -92,8 +98,10 @@ QWidget* SummaryStation::build_in_hand() {
   cut_->setFont(face(TextSize::small));
   cut_->setProperty("tone", "quiet");
   auto* files = new QHBoxLayout;
-  const std::pair<FileKind, QString> kinds[] = {
-      {FileKind::pdf, tr("Write as &PDF…")}, {FileKind::spreadsheet, tr("as &spreadsheet…")}, {FileKind::list, tr("as &list…")}};
+  const std::pair<FileKind, QString> kinds[] = {{FileKind::pdf, tr("Write as &PDF…")},
+                                                {FileKind::spreadsheet, tr("as &spreadsheet…")},
+                                                {FileKind::list, tr("as &list…")},
+                                                {FileKind::plain, tr("as &JSON…")}};
   for (const auto& [kind, words] : kinds) {
     auto* button = new QPushButton(words);
     if (kind == FileKind::pdf) button->setProperty("main", true);
@@ -111,9 +119,12 @@ QWidget* SummaryStation::build_in_hand() {
   column->addWidget(samples_);
   column->addLayout(files);
   column->addWidget(news_);
+  column->addWidget(numbered_);
   column->addWidget(hairline());
   column->addWidget(pages_);
   column->addWidget(cut_);
+  column->addWidget(hairline());
+  column->addWidget(origins_);
   column->addStretch();
   return hand;
 }
@@ -175,6 +186,8 @@ void SummaryStation::show_samples() {
   for (QWidget* widget : {static_cast<QWidget*>(samples_), static_cast<QWidget*>(chosen_words_)})
     widget->setVisible(bool(client_));
   for (QPushButton* button : buttons_) button->setVisible(bool(client_));
+  numbered_->setVisible(bool(client_));
+  numbered_->show_client(client_);
   if (!client_) return;
   QHash<qlonglong, Qt::CheckState> before;
   for (int i = 0; i < samples_->count(); ++i)
@@ -210,18 +223,41 @@ void SummaryStation::show_pages() {
   chosen_words_->setText(
       tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
   for (QPushButton* button : buttons_) button->setEnabled(!samples.empty() && !writing());
+  numbered_->set_samples(samples);
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));
-  const auto report = summary::report_of(session_.connection, samples, session_.journal.clock().now());
+  const auto report = report_of(samples);
   cut_->setText(all > samples.size() ? tr("The first %1 samples are shown; the file holds all %2.").arg(samples.size()).arg(all)
                                      : QString());
   cut_->setVisible(all > samples.size());
+  show_origins(samples);
   if (!report.ok()) {
     news_->refused(report.error());
     return pages_->set_pages({});
   }
+  const paper::Paper paper{numbered_->letter() ? paper::PaperSize::letter : paper::PaperSize::a4, {}};
   pages_->set_pages(samples.empty() ? std::vector<QImage>{}
-                                    : paper::page_images(*report, paper::Paper(), preview_dots_per_inch * devicePixelRatioF()));
+                                    : paper::page_images(*report, paper, preview_dots_per_inch * devicePixelRatioF()));
+}
+
+// Of the samples that are shown; one that can't be read leaves its figures out, the pages say why.
+void SummaryStation::show_origins(const std::vector<SampleId>& samples) {
+  std::vector<summary::Origin> all;
+  for (const SampleId id : samples) {
+    const auto sample = summary::gather(session_.connection, id);
+    if (!sample.ok()) continue;
+    for (summary::Origin& origin : summary::origins_of(*sample, session_.writing.mark)) all.push_back(std::move(origin));
+  }
+  origins_->show_origins(all);
+}
+
+// Without a number, as the choice stands: what shows and what does not.
+Result<summary::Report> SummaryStation::report_of(const std::vector<SampleId>& samples) {
+  issue::Summary choice;
+  choice.samples = samples;
+  choice.hidden = numbered_->hidden();
+  PRILLBOOK_ASSIGN(auto numbered, summary::report_of_summary(session_.connection, choice, session_.journal.clock().now()));
+  return std::move(numbered.report);
 }
 
 QString SummaryStation::suggested(const QString& ending) const {
@@ -239,14 +275,15 @@ void SummaryStation::write(FileKind kind) {
 
 // The report is put together here, where the notebook is; only the file is written beside.
 void SummaryStation::write_to(FileKind kind, const QString& path) {
-  auto report = summary::report_of(session_.connection, chosen(), session_.journal.clock().now());
+  auto report = report_of(chosen());
   if (!report.ok()) return end_writing(path, report.error());
   for (QPushButton* button : buttons_) button->setEnabled(false);
   news_->say(tr("Writing %1 …").arg(path));
   auto outcome = std::make_shared<Result<void>>();
-  worker_ = QThread::create([kind, path, outcome, report = std::make_shared<summary::Report>(*std::move(report))] {
-    *outcome = write_file(kind, *report, to_core(path));
-  });
+  worker_ = QThread::create(
+      [kind, path, outcome, letter = numbered_->letter(), report = std::make_shared<summary::Report>(*std::move(report))] {
+        *outcome = write_file(kind, *report, to_core(path), letter);
+      });
   connect(worker_, &QThread::finished, this, [this, path, outcome] {
     worker_->deleteLater();
     worker_ = nullptr;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/results/lists.h"
+#include "core/summary/report.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
@@ -18,10 +19,12 @@ namespace prillbook::ui {
 
 class Headline;
 class MessageBar;
+class NumberedSummaries;
+class OriginsView;
 class PagesView;
 class WaitingList;
 
-enum class FileKind { pdf, spreadsheet, list };
+enum class FileKind { pdf, spreadsheet, list, plain };
 
 class SummaryStation : public Station {
   Q_OBJECT
@@ -54,8 +57,10 @@ class SummaryStation : public Station {
   void take(ClientId client);
   void show_samples();
   void show_pages();
+  void show_origins(const std::vector<SampleId>& samples);
   void write_to(FileKind kind, const QString& path);
   void end_writing(const QString& path, const Result<void>& result);
+  Result<summary::Report> report_of(const std::vector<SampleId>& samples);
   QString suggested(const QString& ending) const;
 
   Session& session_;
@@ -64,9 +69,11 @@ class SummaryStation : public Station {
   QListWidget* samples_;
   QLabel* chosen_words_;
   std::vector<QPushButton*> buttons_;
+  NumberedSummaries* numbered_;
   MessageBar* news_;
   QLabel* cut_;
   PagesView* pages_;
+  OriginsView* origins_;
   QTimer* soon_;
   QThread* worker_ = nullptr;
   ClientId client_;

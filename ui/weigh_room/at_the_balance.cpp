@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the weigh room writes.
 #include <QtCore/QScopedValueRollback>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QLineEdit>
 #include <algorithm>
 
+#include "ui/balance_port/balance_port.h"
+#include "ui/kit/form.h"
 #include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/weigh_room/mass_field.h"
 #include "ui/weigh_room/view_state.h"
@@ -34,7 +38,9 @@ Result<void> WeighRoom::take_reading(const readings::Reading& reading) {
   // "none" typed is what the key n says.
   if (reading.state == readings::State::none_seen && what_ == weighing::of_bead)
     return weighing::set_none_seen(session_.journal, bead_, true);
-  const weighing::NewWeighing fresh{bead_, what_, reading, balance_ ? balance_->id : BalanceId{}, {}, person_working()};
+  weighing::NewWeighing fresh{bead_, what_, reading, balance_ ? balance_->id : BalanceId{}, {}, person_working()};
+  // Whoever changed what the balance had sent has typed it.
+  if (!sent_line_.empty() && mass_->typed() == sent_text_) fresh.raw = sent_line_;
   const auto written =
       what_ == weighing::of_gold ? weighing::weigh_parted(session_.journal, fresh) : weighing::weigh(session_.journal, fresh);
   if (!written.ok()) return written.error();
@@ -42,6 +48,7 @@ Result<void> WeighRoom::take_reading(const readings::Reading& reading) {
 }
 
 void WeighRoom::reading_taken() {
+  sent_line_.clear();
   remember(bead_);
   mass_->leave_record();
   if (again_) {
@@ -111,6 +118,71 @@ void WeighRoom::change_balance(BalanceId id) {
 void WeighRoom::change_unit(const std::string& unit) {
   view_state::keep_unit(unit);
   mass_->expect({Measure::mass, unit, session_.writing.mark});
+}
+
+void WeighRoom::focus_field() {
+  if (bead_)
+    mass_->line()->setFocus(Qt::OtherFocusReason);
+  else
+    waiting_->setFocus(Qt::OtherFocusReason);
+}
+
+void WeighRoom::change_tray(TrayId id) {
+  const auto chosen = trays::tray(session_.connection, id);
+  on_bench_.reset();
+  if (id && chosen.ok()) on_bench_ = *chosen;
+  mass_->leave_record();
+  trail_.clear();
+  bead_ = {};
+  refresh_lists();
+  take_next();
+  QMetaObject::invokeMethod(this, &WeighRoom::focus_field, Qt::QueuedConnection);  // after Enter has run its course
+}
+
+// The print key of the balance. Nothing is taken that stands in the way of what is typed, moves, or falls to a bead out of
+// sight.
+void WeighRoom::take_from_balance(const balance_line::Figure& figure, const QString& raw) {
+  if (!isVisible() || !bead_ || session_.read_only() || reason_->open()) return;
+  if (!mass_->typed().isEmpty()) {
+    if (mass_->question_text().isEmpty())
+      mass_->show_note(tr("A figure stands here already: Enter takes it, Escape puts it away."));
+    return;
+  }
+  if (figure.stability == balance_line::Stability::overload) return mass_->show_note(tr("The balance shows overload."));
+  if (figure.stability == balance_line::Stability::moving)
+    return mass_->show_note(tr("%1 still moves: press the print key once it stands.").arg(to_qt(figure.typed)));
+  if (figure.negative) return mass_->show_note(tr("%1: set the balance to zero and weigh again.").arg(to_qt(figure.typed)));
+  // A balance has one decimal mark, and groups no digits.
+  const bool comma = figure.typed.find(',') != std::string::npos;
+  mass_->expect({Measure::mass, view_state::unit(), comma ? DecimalMark::comma : DecimalMark::point});
+  mass_->type(to_qt(figure.typed));
+  sent_line_ = to_core(raw);
+  sent_text_ = mass_->typed();
+  mass_->commit();
+  mass_->expect({Measure::mass, view_state::unit(), session_.writing.mark});
+  mass_->line()->setFocus(Qt::OtherFocusReason);
+}
+
+void WeighRoom::show_port() {
+  port_words_->setText(port_->state_words());
+  port_words_->setVisible(!port_->settings().port.isEmpty() && !large_);
+}
+
+// Position, figure and grade, and nothing that a metre away is too small to read.
+void WeighRoom::set_large(bool large) {
+  constexpr int grade_px = 56, large_head_px = 44;
+  large_ = large;
+  view_state::keep_large(large);
+  waiting_->setVisible(!large);
+  if (large || tray_field_->property("trays").toBool()) tray_field_->setVisible(!large);
+  for (QWidget* part : {static_cast<QWidget*>(controls_), below_, static_cast<QWidget*>(tray_)}) part->setVisible(!large);
+  mass_->set_large(large);
+  QFont grade_face = face(TextSize::large, Weight::bold);
+  if (large) grade_face.setPixelSize(grade_px);
+  grade_->setFont(grade_face);
+  head_->set_large(large ? large_head_px : 0);
+  show_port();
+  if (isVisible()) focus_field();
 }
 
 }  // namespace prillbook::ui

@@ -1,10 +1,27 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/weigh_room/mass_field.h"
 
+#include <QtGui/QFontMetrics>
 #include <QtGui/QKeyEvent>
 #include <QtWidgets/QLineEdit>
 
+#include "ui/kit/theme.h"
+
 namespace prillbook::ui {
+
+void MassField::set_large(bool large) {
+  constexpr int large_px = 128;
+  if (large == large_) return;
+  large_ = large;
+  // The style sheet of the window comes before a font that is set: it has to say the size as well.
+  line()->setStyleSheet(large ? QStringLiteral("font-size: %1px").arg(large_px) : QString());
+  set_huge(true);
+  QFont figure = face(TextSize::weigh_room);
+  if (large) figure.setPixelSize(large_px);
+  line()->setFont(figure);
+  line()->setFixedHeight(QFontMetrics(figure).height() - (large ? 0 : rhythm));
+  if (large) line()->setMaximumWidth(QWIDGETSIZE_MAX);
+}
 
 void MassField::ask_none_seen() {
   asking_none_ = true;
@@ -40,6 +57,7 @@ bool MassField::own_key(const QKeyEvent& key) {
   if (!typed().isEmpty()) return false;
   switch (key.key()) {
     case Qt::Key_N: return ask_none_seen(), true;
+    case Qt::Key_L: return emit large_wanted(), true;
     case Qt::Key_S: return emit spoiled_wanted(), true;
     case Qt::Key_Backspace: return emit before_wanted(), true;
     case Qt::Key_Down: return emit next_wanted(), true;

@@ -10,6 +10,7 @@ namespace prillbook::ui {
 //   +          take the reading and weigh the same bead again; on an empty field: the bead before once more
 //   n          none seen (asked once, Enter says so)
 //   s          spoiled or lost
+//   l          large type on and off
 //   Backspace  the bead before
 //   Down       the next bead, nothing written
 //   Up         correct the newest reading
@@ -17,6 +18,8 @@ class MassField : public ReadingField {
   Q_OBJECT
  public:
   using ReadingField::ReadingField;
+  // Half as large again as in the weigh room: read from a metre away.
+  void set_large(bool large);
   // Asks in place whether the bead was searched for in vain.
   void ask_none_seen();
 
@@ -24,6 +27,7 @@ class MassField : public ReadingField {
   void again_wanted();
   void none_seen();
   void spoiled_wanted();
+  void large_wanted();
   void before_wanted();
   void next_wanted();
   void correction_wanted();
@@ -35,6 +39,7 @@ class MassField : public ReadingField {
  private:
   bool own_key(const QKeyEvent& key);
 
+  bool large_ = false;
   bool staying_ = false;
   bool asking_none_ = false;
 };

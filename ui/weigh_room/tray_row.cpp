@@ -37,7 +37,8 @@ void TrayRow::set_places(std::vector<TrayPlace> places, BeadId in_hand) {
   in_hand_ = in_hand;
   QStringList words;
   for (const TrayPlace& place : places_)
-    words << QStringLiteral("%1 %2 %3").arg(place.number, place.kind, state_word(place.state));
+    words << (place.position ? tr("position %1: ").arg(place.position) : QString()) +
+                 QStringLiteral("%1 %2 %3").arg(place.number, place.kind, state_word(place.state));
   setAccessibleDescription(words.join(QStringLiteral("; ")));
   update();
 }
@@ -46,7 +47,8 @@ int TrayRow::room() const { return std::max(1, (width() - more_room) / cell_widt
 
 // The one in hand stands about a third along, so that what comes next is in sight.
 int TrayRow::first_shown() const {
-  const auto found = std::find_if(places_.begin(), places_.end(), [&](const TrayPlace& place) { return place.bead == in_hand_; });
+  const auto found =
+      std::find_if(places_.begin(), places_.end(), [&](const TrayPlace& place) { return in_hand_ && place.bead == in_hand_; });
   const int at = found == places_.end() ? 0 : int(found - places_.begin());
   return std::clamp(at - room() / 3, 0, std::max(0, int(places_.size()) - room()));
 }
@@ -71,7 +73,7 @@ void TrayRow::paintEvent(QPaintEvent*) {
 
 void TrayRow::paint_place(QPainter& painter, const QRectF& cell, const TrayPlace& place) const {
   const Inks& ink = inks();
-  const bool lit = place.bead == in_hand_;
+  const bool lit = in_hand_ && place.bead == in_hand_;
   const QPointF middle(cell.center().x(), cup_middle);
   if (lit) {
     painter.setPen(Qt::NoPen);
@@ -93,18 +95,25 @@ void TrayRow::paint_place(QPainter& painter, const QRectF& cell, const TrayPlace
   } else if (place.state == TrayPlace::State::none_seen) {
     painter.drawLine(middle + QPointF(-6, 0), middle + QPointF(6, 0));
   }
+  if (place.position && place.state == TrayPlace::State::waiting) {
+    painter.setFont(face(TextSize::small));
+    painter.setPen(ink.quiet);
+    painter.drawText(QRectF(middle.x() - cup / 2.0, middle.y() - cup / 2.0, cup, cup), Qt::AlignCenter,
+                     QString::number(place.position));
+  }
   const QFont small = face(TextSize::small, lit ? Weight::bold : Weight::book);
   painter.setFont(small);
   painter.setPen(lit ? ink.ink : ink.quiet);
   const QRectF below(cell.x() + 2, cup_middle + cup / 2.0 + 6, cell.width() - 4, 24);
-  const QString tail = place.number.section(QLatin1Char('-'), -1);
+  const QString tail = place.bead ? place.number.section(QLatin1Char('-'), -1) : place.number;
   painter.drawText(below, Qt::AlignHCenter | Qt::AlignTop,
                    QFontMetrics(small).elidedText(tail + QLatin1Char(' ') + place.kind, Qt::ElideRight, int(below.width())));
 }
 
 void TrayRow::mousePressEvent(QMouseEvent* event) {
   const int at = first_shown() + event->pos().x() / cell_width;
-  if (event->pos().x() < room() * cell_width && at >= 0 && at < int(places_.size())) emit taken(places_[std::size_t(at)].bead);
+  if (event->pos().x() < room() * cell_width && at >= 0 && at < int(places_.size()) && places_[std::size_t(at)].bead)
+    emit taken(places_[std::size_t(at)].bead);
 }
 
 }  // namespace prillbook::ui

@@ -15,6 +15,7 @@ struct TrayPlace {
   QString number;  // "26-0003"
   QString kind;    // "pan", "fire"
   State state = State::waiting;
+  int position = 0;  // on a tray, from 1; 0: a list without positions
 
   friend bool operator==(const TrayPlace&, const TrayPlace&) = default;
 };

@@ -18,6 +18,9 @@ class Kept : public QSettings {
 std::string unit() { return Kept().value(QStringLiteral("unit")).toString() == QStringLiteral("g") ? "g" : "mg"; }
 void keep_unit(const std::string& unit) { Kept().setValue(QStringLiteral("unit"), QString::fromStdString(unit)); }
 
+bool large() { return Kept().value(QStringLiteral("large")).toBool(); }
+void keep_large(bool large) { Kept().setValue(QStringLiteral("large"), large); }
+
 QString balance() { return Kept().value(QStringLiteral("balance")).toString(); }
 void keep_balance(const QString& name) { Kept().setValue(QStringLiteral("balance"), name); }
 

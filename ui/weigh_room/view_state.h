@@ -10,6 +10,9 @@ namespace prillbook::ui::view_state {
 std::string unit();  // "mg" or "g", taken by a bare number
 void keep_unit(const std::string& unit);
 
+bool large();  // type for eyes a metre away
+void keep_large(bool large);
+
 QString balance();  // by name; empty where none was chosen
 void keep_balance(const QString& name);
 

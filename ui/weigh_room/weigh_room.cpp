@@ -9,6 +9,8 @@
 #include "core/results/sample_result.h"
 #include "core/units/units.h"
 #include "core/weighing/plausibility.h"
+#include "core/weighing/spread.h"
+#include "ui/balance_port/balance_port.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/reason_line.h"
@@ -44,7 +46,19 @@ int WeighRoom::waiting_count() { return int(weighing::count_waiting_beads(sessio
 std::vector<weighing::Origin> WeighRoom::waiting_beads() const {
   auto list = what_ == weighing::of_gold ? weighing::beads_without_gold(session_.connection, longest_list)
                                          : weighing::waiting_beads(session_.connection, longest_list);
-  return list.ok() ? *std::move(list) : std::vector<weighing::Origin>{};
+  if (!list.ok()) return {};
+  if (!on_bench_) return *std::move(list);
+  std::erase_if(*list, [this](const weighing::Origin& origin) { return rank(origin.bead) == 0; });
+  std::sort(list->begin(), list->end(), [this](const auto& a, const auto& b) { return rank(a.bead) < rank(b.bead); });
+  return *std::move(list);
+}
+
+// On a tray its position, 0 for a bead that is not on it; else in the order in which the tests were begun.
+std::int64_t WeighRoom::rank(BeadId bead) const {
+  if (!on_bench_) return bead.value;
+  for (const trays::Place& place : on_bench_->places)
+    if (place.bead && place.bead == bead) return place.position;
+  return 0;
 }
 
 std::vector<WaitingRow> WeighRoom::waiting_rows(int from, int count) const {
@@ -52,19 +66,19 @@ std::vector<WaitingRow> WeighRoom::waiting_rows(int from, int count) const {
   const auto beads = waiting_beads();
   for (int i = from; i < std::min(int(beads.size()), from + count); ++i) {
     const weighing::Origin& origin = beads[std::size_t(i)];
-    rows.push_back({origin.bead.value, to_qt(origin.sample_number), to_qt(origin.mark),
-                    QStringLiteral("%1 · %2").arg(kind_word(origin.from_pan), portion_words(origin)), Urgency::usual});
+    const QString number = to_qt(origin.sample_number);
+    rows.push_back({origin.bead.value, on_bench_ ? tr("%1  position %2").arg(number).arg(rank(origin.bead)) : number,
+                    to_qt(origin.mark), QStringLiteral("%1 · %2").arg(kind_word(origin.from_pan), portion_words(origin)),
+                    Urgency::usual});
   }
   return rows;
 }
 
 void WeighRoom::enter() {
+  if (port_->settings() != kept_port_settings()) port_->use(kept_port_settings());
   refresh_lists();
   if (!bead_) take_next();
-  if (bead_)
-    mass_->line()->setFocus(Qt::OtherFocusReason);
-  else
-    waiting_->setFocus(Qt::OtherFocusReason);
+  focus_field();
 }
 
 bool WeighRoom::show_record(const RecordRef& wanted) {
@@ -98,6 +112,7 @@ void WeighRoom::take(BeadId bead) {
   fineness_->leave();
   bead_ = bead;
   again_ = false;
+  sent_line_.clear();
   mass_->keep_drafts(session_.drafts, QStringLiteral("bead/%1/%2").arg(bead.value).arg(to_qt(what_)));
   read_record();
   show_in_hand();
@@ -108,7 +123,7 @@ void WeighRoom::take(BeadId bead) {
 // The next of the list after the one in hand; from the beginning where there is none.
 void WeighRoom::take_next() {
   const auto beads = waiting_beads();
-  auto next = std::find_if(beads.begin(), beads.end(), [&](const auto& origin) { return origin.bead > bead_; });
+  auto next = std::find_if(beads.begin(), beads.end(), [&](const auto& origin) { return rank(origin.bead) > rank(bead_); });
   if (next == beads.end() && !beads.empty() && beads.front().bead != bead_) next = beads.begin();
   if (next != beads.end()) return take(next->bead);
   if (!beads.empty()) return show_in_hand();  // the only one left is in hand
@@ -125,7 +140,7 @@ void WeighRoom::take_before() {
   const auto at = std::find(trail_.rbegin(), trail_.rend(), bead_);
   const auto before = at == trail_.rend() ? trail_.rbegin() : std::next(at);
   if (before != trail_.rend()) take(*before);
-  mass_->line()->setFocus(Qt::OtherFocusReason);
+  focus_field();
 }
 
 void WeighRoom::read_record() {
@@ -159,9 +174,12 @@ void WeighRoom::show_in_hand() {
                                       : tr("Begin a pan test or a charge: its bead will stand here."));
     return;
   }
-  head_->set(to_qt(origin->sample_number), QStringLiteral("%1 · %2 · %3")
-                                               .arg(origin->from_pan ? tr("pan bead") : tr("fire bead"), portion_words(*origin),
-                                                    shortened(to_qt(origin->mark), mark_length)));
+  const std::int64_t position = on_bench_ ? rank(bead_) : 0;
+  const QString number = to_qt(origin->sample_number);
+  head_->set(position ? tr("%1   %2").arg(position).arg(number) : number,
+             QStringLiteral("%1 · %2 · %3")
+                 .arg(origin->from_pan ? tr("pan bead") : tr("fire bead"), portion_words(*origin),
+                      shortened(to_qt(origin->mark), mark_length)));
   const weighing::Bead* bead = bead_in_record();
   mass_->set_label(gold ? tr("Gold left after parting") : tr("Bead"));
   if (bead) fineness_->show_bead(*bead);
@@ -175,10 +193,31 @@ void WeighRoom::show_earlier(const weighing::Bead* bead) {
   if (bead)
     for (const weighing::Weighing* weighing : bead->valid(what_)) words << text(as_typed(weighing->mass));
   const int count = bead ? int(bead->valid(what_).size()) : 0;
-  earlier_->setText(count == 0
-                        ? words.join(QString())
-                        : tr("Weighed already: %1. The next figure is weighing %2.").arg(words.join(tr(", "))).arg(count + 1));
+  const QString spread = bead ? spread_words(*bead) : QString();
+  earlier_->setText(
+      count == 0 ? words.join(QString())
+                 : tr("Weighed already: %1. The next figure is weighing %2.").arg(words.join(tr(", "))).arg(count + 1) + spread);
   earlier_->setVisible(!words.isEmpty());
+}
+
+// Mean and spread from two on, what the balance itself scatters, and the one that stands out.
+QString WeighRoom::spread_words(const weighing::Bead& bead) const {
+  const weighing::Spread spread = weighing::spread_of(bead, what_);
+  if (spread.n < 2 || !spread.sd) return {};
+  const DecimalMark mark = session_.writing.mark;
+  const auto milligrams = [&](Mass mass, Mass doubt) {
+    return to_qt(rounded(mass.in(unit::milligram), decimals_for_uncertainty(doubt.in(unit::milligram)), mark));
+  };
+  const Mass least = balance_ && balance_->step ? balance_->step->mass() : Mass(0.001, unit::milligram);
+  const Mass doubt = std::max(*spread.sd, least);
+  QString words = tr(" Mean %1 mg, spread %2 mg.").arg(milligrams(spread.mean, doubt), milligrams(*spread.sd, doubt));
+  const auto pooled = record_ && balance_ ? weighing::pooled_of_checks(record_->checks, balance_->id) : std::nullopt;
+  if (pooled) words += tr(" The balance by its check weights: %1 mg.").arg(milligrams(pooled->sd, pooled->sd));
+  if (spread.outlier)
+    words += tr(" %1 stands out (Grubbs %2, limit %3): weigh again. It still counts until it is left out with a reason.")
+                 .arg(text(as_typed(spread.outlier->mass)), to_qt(rounded(*spread.grubbs, 2, mark)),
+                      to_qt(rounded(*spread.critical, 2, mark)));
+  return words;
 }
 
 // ---- what the figure would give
@@ -246,15 +285,47 @@ std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& rea
         return ReadingField::Doubt{
             {}, tr("%1 is no multiple of this balance’s step, %2").arg(figure, text(as_typed(balance_->step)))};
       case weighing::Doubt::heavier_than_portion: return std::nullopt;  // refused when it is written
-      case weighing::Doubt::near_step: break;                           // said while it is typed
+      case weighing::Doubt::near_step:
+        return ReadingField::Doubt{{},
+                                   tr("%1 is near the step of the balance, %2: half a step is %3 % of it")
+                                       .arg(figure, text(as_typed(balance_->step)),
+                                            to_qt(rounded(question.figure, decimals_for_uncertainty(question.figure), mark)))};
     }
   }
-  return std::nullopt;
+  const QString swap = swap_words(reading);
+  if (swap.isEmpty()) return std::nullopt;
+  return ReadingField::Doubt{{}, swap};
+}
+
+// A figure that is out of keeping with this sample and would suit another bead that waits nearby.
+QString WeighRoom::swap_words(const readings::Reading& reading) const {
+  constexpr std::size_t nearby = 24;
+  if (!record_ || !(reading.value > 0)) return {};
+  const auto origin = weighing::origin(session_.connection, bead_);
+  if (!origin.ok() || !origin->portion_mass || !(origin->portion_mass->value > 0)) return {};
+  const auto usual = weighing::usual_grade_g_t(record_->settings, origin->expected);
+  if (!usual) return {};
+  const auto grade_in = [&](const weighing::Origin& from) {
+    return grade(reading.mass(), from.portion_mass->mass()).in(unit::gram_per_tonne);
+  };
+  const auto beads = waiting_beads();
+  for (std::size_t i = 0; i < std::min(nearby, beads.size()); ++i) {
+    const weighing::Origin& other = beads[i];
+    const auto usual_there = weighing::usual_grade_g_t(record_->settings, other.expected);
+    if (other.bead == bead_ || !usual_there || !other.portion_mass || !(other.portion_mass->value > 0)) continue;
+    const double here = grade_in(*origin), there = grade_in(other);
+    if (!weighing::perhaps_swapped(here, *usual, there, *usual_there)) continue;
+    return tr("%1 would be %2 g/t in a sample expected to be %3; it would suit %4 (%5). Have two beads changed places?")
+        .arg(text(as_typed(reading)), to_qt(rounded(here, decimals_for_uncertainty(here / 50), session_.writing.mark)),
+             to_qt(*origin->expected), to_qt(other.sample_number), to_qt(*other.expected));
+  }
+  return {};
 }
 
 // ---- lists
 
 void WeighRoom::refresh_lists() {
+  refresh_trays();
   waiting_->refresh();
   recent_->refresh();
   refresh_balances();
@@ -277,7 +348,36 @@ void WeighRoom::refresh_balances() {
   balance_field_->set_value(balance_ ? std::optional(balance_->id.value) : std::nullopt);
 }
 
+void WeighRoom::refresh_trays() {
+  const auto in_use = trays::trays_in_use(session_.connection);
+  if (!in_use.ok()) return;
+  std::vector<PickField::Item> items;
+  std::optional<trays::Tray> held;
+  for (const trays::Tray& tray : *in_use) {
+    items.push_back({tray.id.value, to_qt(tray.name)});
+    if (on_bench_ && tray.id == on_bench_->id) held = tray;
+  }
+  on_bench_ = held;
+  tray_field_->setProperty("trays", !items.empty());
+  tray_field_->setVisible(!items.empty() && !large_);
+  tray_field_->set_items(std::move(items));
+  tray_field_->set_value(on_bench_ ? std::optional(on_bench_->id.value) : std::nullopt);
+}
+
+// Every position that holds something, controls as well: an empty or lost one never shifts the rest.
+void WeighRoom::show_tray() {
+  std::vector<TrayPlace> places;
+  for (const trays::Place& place : on_bench_->places) {
+    TrayPlace shown{place.bead, to_qt(place.thing.control), {}, TrayPlace::State::waiting};
+    if (const auto known = place.bead ? handled(place.bead) : std::nullopt) shown = *known;
+    shown.position = int(place.position);
+    places.push_back(std::move(shown));
+  }
+  tray_->set_places(std::move(places), bead_);
+}
+
 void WeighRoom::refresh_tray() {
+  if (on_bench_) return show_tray();
   std::vector<BeadId> beads = trail_;
   std::vector<TrayPlace> places;
   const auto waiting = waiting_beads();

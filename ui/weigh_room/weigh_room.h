@@ -5,7 +5,9 @@
 #include <optional>
 #include <vector>
 
+#include "core/balance_line/balance_line.h"
 #include "core/results/sample_record.h"
+#include "core/trays/trays.h"
 #include "core/weighing/plausibility.h"
 #include "ui/kit/fields.h"
 #include "ui/kit/session.h"
@@ -17,6 +19,7 @@ class QLabel;
 
 namespace prillbook::ui {
 
+class BalancePort;
 class FinenessForm;
 class Headline;
 class MassField;
@@ -54,6 +57,7 @@ class WeighRoom : public Station {
   const weighing::Bead* bead_in_record() const;
   void show_in_hand();
   void show_earlier(const weighing::Bead* bead);
+  QString spread_words(const weighing::Bead& bead) const;
 
   // what the figure would give
   void show_grade(const readings::Reading* typed);
@@ -61,6 +65,7 @@ class WeighRoom : public Station {
   readings::Reading on_balance(readings::Reading reading) const;
   weighing::Weighed context() const;
   std::optional<ReadingField::Doubt> doubt(const readings::Reading& reading) const;
+  QString swap_words(const readings::Reading& reading) const;
 
   // lists
   std::vector<weighing::Origin> waiting_beads() const;
@@ -68,6 +73,9 @@ class WeighRoom : public Station {
   void refresh_lists();
   void refresh_balances();
   void refresh_tray();
+  void refresh_trays();
+  void show_tray();
+  std::int64_t rank(BeadId bead) const;  // along the way through what waits
   std::optional<TrayPlace> handled(BeadId id) const;
 
   // at the balance
@@ -82,11 +90,18 @@ class WeighRoom : public Station {
   void change_what(const std::string& what);
   void change_balance(BalanceId balance);
   void change_unit(const std::string& unit);
+  void change_tray(TrayId tray);
+  void take_from_balance(const balance_line::Figure& figure, const QString& raw);
+  void show_port();
+  void set_large(bool large);
+  void focus_field();  // the figure, or the list where no bead is in hand
 
   Session& session_;
   WaitingList* waiting_;
   Headline* head_;
   TrayRow* tray_;
+  QWidget* controls_;
+  PickField* tray_field_;
   ChoiceField* what_field_;
   PickField* balance_field_;
   ChoiceField* unit_field_;
@@ -99,11 +114,18 @@ class WeighRoom : public Station {
   RecentReadings* recent_;
   QWidget* desk_;    // everything that needs a bead in hand
   QLabel* no_bead_;  // what to do where there is none
+  QWidget* below_;   // last readings and fineness
+  BalancePort* port_;
+  QLabel* port_words_;
 
   std::string what_;
   BeadId bead_;
   std::optional<results::SampleRecord> record_;
   std::optional<lab::Balance> balance_;
+  std::optional<trays::Tray> on_bench_;  // walked position by position; none: the list of what waits
+  std::string sent_line_;                // of the figure in the field, where the balance sent it
+  QString sent_text_;
+  bool large_ = false;         // for eyes a metre away
   std::vector<BeadId> trail_;  // beads handled, the newest last
   bool again_ = false;         // the next reading is of the same bead
   bool writing_ = false;       // a gesture of this station is under way

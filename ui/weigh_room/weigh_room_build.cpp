@@ -5,6 +5,7 @@
 #include <QtWidgets/QLineEdit>
 #include <QtWidgets/QVBoxLayout>
 
+#include "ui/balance_port/balance_port.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
@@ -52,6 +53,8 @@ WeighRoom::WeighRoom(Session& session, QWidget* parent)
       waiting_(new WaitingList(tr("Beads that wait for the balance"))),
       head_(new Headline),
       tray_(new TrayRow),
+      controls_(new QWidget),
+      tray_field_(new PickField(tr("Tray"))),
       what_field_(new ChoiceField(tr("On the balance"), {{std::string(weighing::of_bead), tr("bead")},
                                                          {std::string(weighing::of_gold), tr("gold after parting")}})),
       balance_field_(new PickField(tr("Balance"))),
@@ -65,12 +68,17 @@ WeighRoom::WeighRoom(Session& session, QWidget* parent)
       recent_(new RecentReadings(session)),
       desk_(new QWidget),
       no_bead_(new QLabel),
+      below_(new QWidget),
+      port_(new BalancePort(this)),
+      port_words_(quiet_label(TextSize::small)),
       what_(weighing::of_bead) {
   build_controls();
   build_in_hand();
   connect_parts();
+  port_->use(kept_port_settings());
   refresh_lists();
   take_next();
+  set_large(view_state::large());
 }
 
 void WeighRoom::build_controls() {
@@ -84,6 +92,10 @@ void WeighRoom::build_controls() {
   unit_field_->set_value(view_state::unit());
   unit_field_->on_commit([this](const std::optional<std::string>& unit) -> Result<void> {
     if (unit) change_unit(*unit);
+    return {};
+  });
+  tray_field_->on_commit([this](std::optional<std::int64_t> id) -> Result<void> {
+    change_tray(TrayId{id.value_or(0)});
     return {};
   });
   balance_field_->on_commit([this](std::optional<std::int64_t> id) -> Result<void> {
@@ -102,19 +114,20 @@ QWidget* WeighRoom::keys_line() {
   auto* line = new QWidget;
   auto* row = new QHBoxLayout(line);
   row->setContentsMargins(0, 0, 0, 0);
-  row->setSpacing(2 * rhythm + 4);
+  row->setSpacing(2 * rhythm);
   const auto add = [&](const QString& key, const QString& words, auto action) {
     auto* hint = new KeyHint(key, words);
     hint->setEnabled(!session_.read_only());
     connect(hint, &KeyHint::clicked, this, action);
     row->addWidget(hint);
   };
-  add(QStringLiteral("+"), tr("take it and weigh again"), [this] { emit mass_->again_wanted(); });
+  add(QStringLiteral("+"), tr("weigh again"), [this] { emit mass_->again_wanted(); });
   add(QStringLiteral("n"), tr("none seen"), [this] {
     mass_->line()->setFocus();
     mass_->ask_none_seen();
   });
-  add(QStringLiteral("s"), tr("spoiled or lost"), [this] { emit mass_->spoiled_wanted(); });
+  add(QStringLiteral("s"), tr("lost"), [this] { emit mass_->spoiled_wanted(); });
+  add(QStringLiteral("l"), tr("large"), [this] { emit mass_->large_wanted(); });
   add(QStringLiteral("⌫"), tr("bead before"), [this] { take_before(); });
   add(QStringLiteral("↑"), tr("correct"), [this] { recent_->correct(0); });
   row->addStretch();
@@ -137,7 +150,8 @@ void WeighRoom::build_in_hand() {
   figure_row->addWidget(mass_, 3);
   figure_row->addLayout(grade_column, 2);
 
-  auto* controls = new QHBoxLayout;
+  auto* controls = new QHBoxLayout(controls_);
+  controls->setContentsMargins(0, 0, 0, 0);
   controls->setSpacing(4 * rhythm);
   controls->addWidget(what_field_, 2);
   controls->addWidget(balance_field_, 3);
@@ -157,15 +171,28 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
-  column->addWidget(head_);
+  constexpr int tray_digits = 18;
+  tray_field_->set_in_row(true);
+  tray_field_->line()->setPlaceholderText(tr("tray"));
+  tray_field_->set_width_in_digits(tray_digits);
+  auto* top = new QHBoxLayout;
+  top->setSpacing(3 * rhythm);
+  top->addWidget(head_, 1);
+  top->addWidget(tray_field_);
+  column->addLayout(top);
   column->addWidget(tray_);
   column->addWidget(hairline());
-  column->addLayout(controls);
+  column->addWidget(controls_);
   column->addWidget(desk_);
   column->addWidget(no_bead_);
-  column->addWidget(hairline());
-  column->addWidget(recent_);
-  column->addWidget(fineness_);
+  auto* below = new QVBoxLayout(below_);
+  below->setContentsMargins(0, 0, 0, 0);
+  below->setSpacing(rhythm / 2);
+  below->addWidget(hairline());
+  below->addWidget(fineness_);
+  below->addWidget(recent_);
+  column->addWidget(port_words_);
+  column->addWidget(below_);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
@@ -178,7 +205,7 @@ void WeighRoom::build_in_hand() {
 void WeighRoom::connect_parts() {
   waiting_->set_empty_words(tr("No bead waits. A pan test or a charge that is begun puts its bead here."));
   waiting_->read_from([this](int from, int count) { return waiting_rows(from, count); });
-  const auto to_field = [this] { mass_->line()->setFocus(Qt::OtherFocusReason); };
+  const auto to_field = [this] { focus_field(); };
   connect(waiting_, &WaitingList::taken, this, [this](RecordId id) { take(BeadId{id}); });
   connect(waiting_, &WaitingList::opened, this, to_field);
   connect(tray_, &TrayRow::taken, this, [this, to_field](BeadId bead) {
@@ -189,6 +216,13 @@ void WeighRoom::connect_parts() {
   connect(mass_, &MassField::again_wanted, this, &WeighRoom::weigh_again);
   connect(mass_, &MassField::none_seen, this, &WeighRoom::none_seen);
   connect(mass_, &MassField::spoiled_wanted, this, &WeighRoom::ask_why_spoiled);
+  connect(mass_, &MassField::large_wanted, this, [this] { set_large(!large_); });
+  connect(port_, &BalancePort::figure_sent, this, &WeighRoom::take_from_balance);
+  connect(port_, &BalancePort::line_refused, this, [this](const QString& raw, const Error&) {
+    if (isVisible() && mass_->typed().isEmpty())
+      mass_->show_note(tr("The balance sent “%1”, which is no figure.").arg(raw.left(60)));
+  });
+  connect(port_, &BalancePort::state_changed, this, &WeighRoom::show_port);
   connect(mass_, &MassField::before_wanted, this, &WeighRoom::take_before);
   connect(mass_, &MassField::next_wanted, this, &WeighRoom::take_next);
   connect(mass_, &MassField::correction_wanted, this, [this] { recent_->correct(0); });

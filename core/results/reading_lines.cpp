@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/results/reading_lines.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "core/summary/lines.h"
+#include "core/results/sample_record.h"
 
-namespace prillbook::summary {
+namespace prillbook::results {
 namespace {
 
-using results::SampleRecord;
-
-struct Collector {
+struct ReadingCollector {
   const SampleRecord& record;
   std::vector<ReadingLine> lines;
 
@@ -53,9 +53,8 @@ struct Collector {
 
 }  // namespace
 
-std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
-  const SampleRecord& record = sample.record;
-  Collector out{record, {}};
+std::vector<ReadingLine> reading_lines(const SampleRecord& record) {
+  ReadingCollector out{record, {}};
   out.add("", "mass declared", record.sample.mass_declared);
   out.add("", "mass received", record.sample.mass_received, record.consignment.received_by, record.consignment.arrived);
   out.add("", "moisture, wet basis", record.sample.moisture);
@@ -96,4 +95,4 @@ std::vector<ReadingLine> reading_lines(const SummarySample& sample) {
   return std::move(out.lines);
 }
 
-}  // namespace prillbook::summary
+}  // namespace prillbook::results

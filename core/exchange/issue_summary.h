@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Issues a numbered summary: painted once, kept to the byte, frozen.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "core/issue/lab_key.h"
+#include "core/summary/gather.h"
+
+namespace prillbook::exchange {
+
+// The way out to what paints: core can not. Gives the bytes of a PDF.
+using PaintPdf = std::function<Result<std::string>(const summary::Report& report, bool letter)>;
+
+struct IssueWish {
+  SummaryId summary;
+  PersonId by;
+  const issue::LabKey* key = nullptr;  // signs with it; nullptr: not signed
+};
+
+// One gesture. Errors: missing_key without a person; conflict where it is issued already, or a finding that stops is open
+// (the argument: what it says); those of `paint` and of the notebook. Nothing is written then.
+Result<void> issue_summary(history::Journal& journal, const IssueWish& wish, const PaintPdf& paint);
+
+}  // namespace prillbook::exchange

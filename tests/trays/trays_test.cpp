@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/trays/trays.h"
+
+#include <gmock/gmock.h>
+#include <rapidcheck/gtest.h>
+
+#include <map>
+
+#include "core/fire/charge_record.h"
+#include "core/gravity/pan_test.h"
+#include "core/history/fields.h"
+#include "core/trays/statements.h"
+#include "tests/support/records.h"
+
+namespace prillbook::trays {
+namespace {
+
+using testing_support::LabWithSample;
+
+struct Bench : LabWithSample<> {
+  TrayId row = *lay_out(book, {"cupels of the morning", Kind::cupel, {1, 6}});
+
+  fire::StartedCharge charge() { return *fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}}); }
+  gravity::StartedPanTest pan() { return *gravity::start_pan_test(book, {*cut("1 kg", "pan"), {}, person, {}}); }
+  Tray held(TrayId id) { return *tray(*connection, id); }
+  std::vector<std::int64_t> positions(TrayId id) {
+    std::vector<std::int64_t> list;
+    for (const Place& one : held(id).places) list.push_back(one.position);
+    return list;
+  }
+};
+
+struct Trays : testing::Test, Bench {};
+
+TEST_F(Trays, AStatementEachIsPrepared) { EXPECT_TRUE(where_is(*connection, {charge().charge, {}, {}}).ok()); }
+
+TEST_F(Trays, StartsAsANumberedRowOfTwelve) {
+  const TrayId id = *lay_out(book, {"beads", Kind::bead, {}});
+  const Tray fresh = held(id);
+  EXPECT_EQ(fresh.grid.rows, 1);
+  EXPECT_EQ(fresh.grid.columns, 12);
+  EXPECT_TRUE(fresh.places.empty());
+  EXPECT_EQ(fresh.first_free(), 1);
+  EXPECT_TRUE(fresh.made_at);
+}
+
+TEST_F(Trays, AGridCountsRowByRow) {
+  const Grid grid{3, 4};
+  EXPECT_EQ(grid.size(), 12);
+  EXPECT_EQ(grid.row_of(5), 2);
+  EXPECT_EQ(grid.column_of(5), 1);
+  EXPECT_EQ(grid.row_of(12), 3);
+  EXPECT_EQ(grid.column_of(12), 4);
+  EXPECT_FALSE(grid.holds(0));
+  EXPECT_FALSE(grid.holds(13));
+}
+
+TEST_F(Trays, HoldsChargesPanBeadsAndControlsInOrder) {
+  const auto fired = charge();
+  const auto panned = pan();
+  ASSERT_TRUE(place(book, row, 5, {{}, {}, " rock blank "}).ok());
+  ASSERT_TRUE(place(book, row, 3, {fired.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, row, 1, {{}, panned.bead, {}}).ok());
+  const Tray tray = held(row);
+  ASSERT_EQ(positions(row), (std::vector<std::int64_t>{1, 3, 5}));
+  EXPECT_EQ(tray.places[0].bead, panned.bead);
+  EXPECT_EQ(tray.places[1].bead, fired.bead) << "the bead that the charge will give";
+  EXPECT_EQ(tray.places[2].thing.control, "rock blank");
+  EXPECT_FALSE(tray.places[2].bead);
+  EXPECT_EQ(tray.first_free(), 2);
+  EXPECT_EQ(tray.first_free(5), 6);
+}
+
+TEST_F(Trays, TheBeadOfAChargeIsItsCharge) {
+  const auto fired = charge();
+  ASSERT_TRUE(place(book, row, 1, {{}, fired.bead, {}}).ok());
+  EXPECT_EQ(held(row).places[0].thing.charge, fired.charge);
+  EXPECT_EQ(place(book, row, 2, {fired.charge, {}, {}}).error().code, ErrorCode::conflict);
+}
+
+TEST_F(Trays, RefusesWhatCanNotStandThere) {
+  const auto fired = charge();
+  EXPECT_EQ(place(book, row, 0, {fired.charge, {}, {}}).error().code, ErrorCode::out_of_range);
+  EXPECT_EQ(place(book, row, 7, {fired.charge, {}, {}}).error().code, ErrorCode::out_of_range);
+  EXPECT_EQ(place(book, row, 1, {}).error().code, ErrorCode::missing_key);
+  EXPECT_EQ(place(book, row, 1, {fired.charge, {}, "blank"}).error().code, ErrorCode::missing_key);
+  EXPECT_EQ(place(book, row, 1, {ChargeId{99}, {}, {}}).error().code, ErrorCode::not_found);
+  EXPECT_EQ(place(book, TrayId{99}, 1, {fired.charge, {}, {}}).error().code, ErrorCode::not_found);
+  ASSERT_TRUE(place(book, row, 1, {fired.charge, {}, {}}).ok());
+  EXPECT_EQ(place(book, row, 1, {{}, {}, "blank"}).error().code, ErrorCode::conflict);
+  const TrayId other = *lay_out(book, {"other cupels", Kind::cupel, {}});
+  const auto refused = place(book, other, 1, {fired.charge, {}, {}});
+  EXPECT_EQ(refused.error().code, ErrorCode::conflict);
+  EXPECT_EQ(refused.error().arguments, (std::vector<std::string>{"cupels of the morning", "1"}));
+  EXPECT_EQ(lay_out(book, {"t", Kind::bead, {0, 5}}).error().code, ErrorCode::out_of_range);
+  EXPECT_EQ(lay_out(book, {"t", Kind::bead, {1, 101}}).error().code, ErrorCode::out_of_range);
+  EXPECT_EQ(lay_out(book, {" ", Kind::bead, {}}).error().code, ErrorCode::missing_key);
+}
+
+TEST_F(Trays, MovesSwapsAndClearsWithTheirReason) {
+  const auto a = charge(), b = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, row, 2, {b.charge, {}, {}}).ok());
+  EXPECT_EQ(move(book, row, 1, 2, "").error().code, ErrorCode::conflict);
+  EXPECT_EQ(move(book, row, 4, 5, "").error().code, ErrorCode::not_found);
+  EXPECT_EQ(move(book, row, 1, 9, "").error().code, ErrorCode::out_of_range);
+  ASSERT_TRUE(move(book, row, 1, 4, "hot spot").ok());
+  EXPECT_EQ(held(row).at(4)->thing.charge, a.charge);
+  ASSERT_TRUE(swap(book, row, 2, 4, "taken out the wrong way round").ok());
+  EXPECT_EQ(held(row).at(2)->thing.charge, a.charge);
+  EXPECT_EQ(held(row).at(4)->thing.charge, b.charge);
+  EXPECT_EQ(swap(book, row, 2, 3, "").error().code, ErrorCode::not_found);
+  ASSERT_TRUE(clear(book, row, 4, "cupel cracked").ok());
+  EXPECT_EQ(positions(row), std::vector<std::int64_t>{2});
+  EXPECT_EQ(clear(book, row, 4, "").error().code, ErrorCode::not_found);
+}
+
+TEST_F(Trays, AGestureIsTakenBackWhole) {
+  const auto a = charge(), b = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, row, 2, {b.charge, {}, {}}).ok());
+  ASSERT_TRUE(swap(book, row, 1, 2, "swapped").ok());
+  ASSERT_TRUE(book.undo().ok());
+  EXPECT_EQ(held(row).at(1)->thing.charge, a.charge);
+  EXPECT_EQ(held(row).at(2)->thing.charge, b.charge);
+  ASSERT_TRUE(book.redo().ok());
+  EXPECT_EQ(held(row).at(1)->thing.charge, b.charge);
+}
+
+TEST_F(Trays, ATrayIsCarriedOnAsItStands) {
+  const auto a = charge(), b = charge();
+  const TrayId pots = *lay_out(book, {"pots", Kind::crucible, {2, 3}});
+  ASSERT_TRUE(place(book, pots, 2, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, pots, 6, {b.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, pots, 4, {{}, {}, "flux blank"}).ok());
+  const TrayId small = *lay_out(book, {"small", Kind::mould, {1, 4}});
+  EXPECT_EQ(carry_on(book, pots, small).error().code, ErrorCode::out_of_range);
+  EXPECT_TRUE(positions(small).empty()) << "all of it or nothing";
+  ASSERT_TRUE(carry_on(book, pots, row).ok());
+  EXPECT_EQ(positions(row), (std::vector<std::int64_t>{2, 4, 6}));
+  EXPECT_EQ(positions(pots), positions(row)) << "where it stood stays readable";
+  EXPECT_EQ(where_is(*connection, {a.charge, {}, {}})->size(), 2u);
+}
+
+TEST_F(Trays, APutAwayTrayLetsGoOfItsCharges) {
+  const auto a = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(put_away(book, row).ok());
+  EXPECT_EQ(place(book, row, 2, {{}, {}, "blank"}).error().code, ErrorCode::conflict);
+  EXPECT_TRUE(trays_in_use(*connection)->empty());
+  const TrayId next = *lay_out(book, {"afternoon", Kind::cupel, {}});
+  ASSERT_TRUE(place(book, next, 1, {a.charge, {}, {}}).ok());
+  EXPECT_EQ(put_away(book, row, false).error().code, ErrorCode::conflict);
+  EXPECT_EQ(positions(row), std::vector<std::int64_t>{1});
+}
+
+TEST_F(Trays, AGridShrinksOnlyWhereNothingStands) {
+  ASSERT_TRUE(place(book, row, 5, {charge().charge, {}, {}}).ok());
+  EXPECT_EQ(set_grid(book, row, {1, 4}).error().code, ErrorCode::conflict);
+  EXPECT_EQ(set_grid(book, row, {0, 4}).error().code, ErrorCode::out_of_range);
+  ASSERT_TRUE(set_grid(book, row, {1, 5}).ok());
+  EXPECT_EQ(held(row).grid.size(), 5);
+}
+
+TEST_F(Trays, AreFoundByName) {
+  EXPECT_EQ(*tray_by_name(*connection, " cupels of the morning "), row);
+  EXPECT_EQ(tray_by_name(*connection, "none").error().code, ErrorCode::not_found);
+  ASSERT_TRUE(lay_out(book, {"cupels of the morning", Kind::bead, {}}).ok());
+  EXPECT_EQ(tray_by_name(*connection, "cupels of the morning").error().code, ErrorCode::ambiguous);
+}
+
+// Whatever is placed, moved, swapped, cleared and taken back, in whatever order, refused or not: no position holds two
+// things, no thing stands twice on trays of one kind, and all stand on the grid.
+RC_GTEST_PROP(TraysLaw, EveryThingIsInAtMostOnePlace, ()) {
+  Bench bench;
+  std::vector<ChargeId> charges;
+  for (int i = 0; i < 4; ++i) charges.push_back(bench.charge().charge);
+  const std::vector<TrayId> trays{bench.row, *lay_out(bench.book, {"second", Kind::cupel, {2, 2}}),
+                                  *lay_out(bench.book, {"moulds", Kind::mould, {1, 5}})};
+  const auto gestures = *rc::gen::resize(25, rc::gen::container<std::vector<int>>(rc::gen::inRange(0, 6 * 3 * 4 * 9 * 9)));
+  for (int code : gestures) {
+    const auto next = [&code](int of) {
+      const int value = code % of;
+      code /= of;
+      return value;
+    };
+    const int what = next(6);
+    const TrayId tray = trays[std::size_t(next(3))];
+    const ChargeId charge = charges[std::size_t(next(4))];
+    const std::int64_t a = next(9), b = next(9);
+    if (what == 0 || what == 5) (void)place(bench.book, tray, a, {charge, {}, {}});
+    if (what == 1) (void)move(bench.book, tray, a, b, "law");
+    if (what == 2) (void)swap(bench.book, tray, a, b, "law");
+    if (what == 3) (void)clear(bench.book, tray, a, "law");
+    if (what == 4) (void)bench.book.undo();
+  }
+  std::map<std::pair<Kind, ChargeId>, int> stands;
+  for (const TrayId id : trays) {
+    const auto held = tray(*bench.connection, id);
+    if (!held.ok()) continue;  // its laying out was taken back
+    std::map<std::int64_t, int> taken;
+    for (const Place& one : held->places) {
+      RC_ASSERT(held->grid.holds(one.position));
+      RC_ASSERT(++taken[one.position] == 1);
+      RC_ASSERT(++stands[std::pair(held->kind, one.thing.charge)] == 1);
+    }
+  }
+}
+
+}  // namespace
+}  // namespace prillbook::trays

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Numbered summaries at the station: begun, issued, printed again to the byte, amended with what and why.
+#include "ui/summary/numbered.h"
+
+#include <gmock/gmock.h>
+
+#include <QtCore/QFile>
+#include <QtWidgets/QCheckBox>
+#include <QtWidgets/QLineEdit>
+#include <QtWidgets/QListWidget>
+#include <QtWidgets/QTreeWidget>
+
+#include "tests/support/desk.h"
+#include "ui/kit/figures.h"
+#include "ui/kit/messages.h"
+#include "ui/summary/origins_view.h"
+#include "ui/summary/summary_station.h"
+
+namespace prillbook::ui {
+namespace {
+
+using testing::HasSubstr;
+using testing_support::Desk;
+
+struct Numbered : testing::Test, Desk {
+  NumberedSummaries panel{session};
+
+  Numbered() {
+    const auto panned = pan("1 kg");
+    weigh(panned.bead, "22 mg"), fineness(panned.bead, "750");
+    book.set_author("HM");
+    panel.show_client(client);
+    panel.set_samples({sample});
+  }
+  std::string news() { return panel.findChild<MessageBar*>()->words().toStdString(); }
+  std::string line(int row) { return panel.findChild<QListWidget*>()->item(row)->text().toStdString(); }
+  int lines() { return panel.findChild<QListWidget*>()->count(); }
+};
+
+TEST_F(Numbered, FromTheDraftToTheSamePdfAgain) {
+  panel.begin_draft();
+  ASSERT_EQ(lines(), 1) << news();
+  EXPECT_THAT(line(0), HasSubstr("draft"));
+  panel.issue_chosen();
+  EXPECT_THAT(line(0), HasSubstr("issued")) << news();
+  prompter.path = folder.filePath("again.pdf");
+  panel.print_again();
+  QFile file(prompter.path);
+  ASSERT_TRUE(file.open(QIODevice::ReadOnly)) << news();
+  const auto kept = issue::issued_pdf(*connection, issue::summaries(*connection).value().front().id).value();
+  EXPECT_EQ(file.readAll(), QByteArray::fromStdString(kept));
+  EXPECT_TRUE(kept.starts_with("%PDF"));
+}
+
+TEST_F(Numbered, NobodyIssuesWithoutInitials) {
+  panel.begin_draft();
+  book.set_author("");
+  panel.issue_chosen();
+  EXPECT_THAT(news(), HasSubstr("who is working"));
+  EXPECT_THAT(line(0), HasSubstr("draft"));
+}
+
+TEST_F(Numbered, AnAmendmentAsksWhatAndWhy) {
+  panel.begin_draft();
+  panel.issue_chosen();
+  panel.amend_chosen();
+  EXPECT_EQ(lines(), 1) << "it asks first";
+  EXPECT_THAT(news(), HasSubstr("what is different"));
+  const auto edits = panel.findChildren<QLineEdit*>();
+  ASSERT_EQ(edits.size(), 2);
+  edits[0]->setText("the bead"), edits[1]->setText("a slip");
+  panel.amend_chosen();
+  ASSERT_EQ(lines(), 2) << news();
+  panel.issue_chosen();
+  EXPECT_THAT(line(1), HasSubstr("took its place"));
+}
+
+TEST_F(Numbered, WhatIsUntickedIsHidden) {
+  EXPECT_TRUE(panel.hidden().empty());
+  panel.findChildren<QCheckBox*>().front()->setChecked(false);
+  EXPECT_EQ(panel.hidden(), std::vector<std::string>{std::string(issue::parts().front())});
+  panel.begin_draft();
+  EXPECT_EQ(issue::summaries(*connection).value().front().hidden, panel.hidden());
+}
+
+TEST_F(Numbered, AFolderThatIsNotThereIsSaid) {
+  panel.begin_draft();
+  panel.issue_chosen();
+  prompter.path = folder.filePath("no/such/again.pdf");
+  panel.print_again();
+  EXPECT_THAT(news(), HasSubstr("no folder"));
+}
+
+TEST_F(Numbered, FiguresUnfoldToTheirReadings) {
+  OriginsView view;
+  view.show_origins({{"Gold, 26-0001/1", "16.5 g/t", "bead ÷ portion", {"a constant"}, "a book", {}, {"another"}}});
+  ASSERT_EQ(view.topLevelItemCount(), 1);
+  ASSERT_EQ(view.topLevelItem(0)->childCount(), 4);
+  EXPECT_THAT(view.topLevelItem(0)->child(0)->text(0).toStdString(), HasSubstr("bead ÷ portion"));
+}
+
+}  // namespace
+}  // namespace prillbook::ui

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Numbered summaries of the client in hand: what they show, drafts, issuing, amending and printing again.
+#pragma once
+
+#include <QtWidgets/QWidget>
+#include <vector>
+
+#include "core/issue/summaries.h"
+#include "ui/kit/session.h"
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QListWidget;
+class QPushButton;
+
+namespace prillbook::ui {
+
+class MessageBar;
+
+class NumberedSummaries : public QWidget {
+  Q_OBJECT
+ public:
+  // `session` outlives the panel.
+  explicit NumberedSummaries(Session& session, QWidget* parent = nullptr);
+
+  // Whose summaries are listed, and what a new draft is to speak of.
+  void show_client(ClientId client);
+  void set_samples(std::vector<SampleId> samples);
+
+  std::vector<std::string> hidden() const;  // parts that are unticked
+  bool letter() const;
+
+  void begin_draft();
+  void issue_chosen();
+  void amend_chosen();
+  void print_again();  // asks where to
+
+ signals:
+  void parts_changed();
+  void said(const QString& words);
+
+ private:
+  void fill(const std::string& choose = {});
+  void choose();
+  const issue::Summary* chosen() const;
+  QString line_of(const issue::Summary& summary);
+  void print_to(const QString& path);
+
+  Session& session_;
+  QListWidget* list_;
+  QComboBox* paper_;
+  std::vector<QCheckBox*> parts_;
+  QPushButton *begin_, *issue_, *amend_, *print_;
+  QWidget* reason_;
+  QLineEdit *changed_, *why_;
+  MessageBar* news_;
+  ClientId client_;
+  std::vector<SampleId> samples_;
+  std::vector<issue::Summary> all_;
+};
+
+}  // namespace prillbook::ui
