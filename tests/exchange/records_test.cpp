@@ -39,7 +39,7 @@ TEST(Records, TheDemonstrationLoadsAndComputes) {
   MemoryNotebook notebook;
   const auto loaded = load_records(*notebook.journal, file_text("sample-data/demo.json"));
   ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
-  EXPECT_EQ(loaded->consignments, 5);
+  EXPECT_EQ(loaded->consignments, 6);
   for (const auto& line : *custody::recent_samples(*notebook.connection, 100)) {
     const auto record = results::load_sample_record(*notebook.connection, line.id);
     ASSERT_TRUE(record.ok());
