@@ -36,13 +36,15 @@ void add_metal(OriginList& out, const ResultLine& line) {
     const char* formula = line.fineness_method == "parted"
                               ? "[gold after parting ÷ (1 − gold loss) + gold of slag and cupel] ÷ dry portion"
                               : "[bead × fineness ÷ (1 − gold loss) + gold of slag and cupel] ÷ dry portion";
-    Origin& origin = out.add(line.gold, "Gold, " + line.test, formula, "Beringer, p. 101, 115 and 145; the form metal ÷ (1 − loss) is common practice, no source");
+    Origin& origin = out.add(line.gold, "Gold, " + line.test, formula,
+                             "Beringer, p. 101, 115 and 145; the form metal ÷ (1 − loss) is common practice, no source");
     origin.constants = {"dry portion = portion × (1 − moisture)", not_read, "1 g/t = 1 mg/kg", two_tons};
     origin.readings = readings;
   }
   if (line.silver) {
     Origin& origin = out.add(line.silver, "Silver by difference, " + line.test,
-                             "[(bead − its gold) ÷ (1 − silver loss) + silver of slag and cupel − silver put in − silver of the reagents] ÷ dry portion",
+                             "[(bead − its gold) ÷ (1 − silver loss) + silver of slag and cupel − silver put in − silver of the "
+                             "reagents] ÷ dry portion",
                              "Beringer, p. 101–103 and 115");
     origin.constants = {not_read, two_tons};
     origin.readings = readings;
@@ -70,11 +72,12 @@ void add_sizes(OriginList& out, const ResultLine& line) {
   const auto readings = out.of_test(line.test);
   for (const auto& [figure, name, share] : {std::tuple{line.p80, "P80", "80"}, {line.p50, "P50", "50"}}) {
     if (!figure) continue;
-    Origin& origin = out.add(figure, fmt::format("{}, {}", name, line.test),
-                             fmt::format("size that {} % of what was weighed after sieving passes: between two sieves linear in per "
-                                         "cent over the logarithm of size",
-                                         share),
-                             common);
+    Origin& origin =
+        out.add(figure, fmt::format("{}, {}", name, line.test),
+                fmt::format("size that {} % of what was weighed after sieving passes: between two sieves linear in per "
+                            "cent over the logarithm of size",
+                            share),
+                common);
     origin.readings = readings;
   }
   if (!line.sieve_loss) return;

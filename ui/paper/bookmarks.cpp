@@ -22,7 +22,10 @@ class Document {
     qpdf_set_suppress_warnings(data_, QPDF_TRUE);
     qpdf_silence_errors(data_);
   }
-  ~Document() { qpdf_cleanup(&data_); }
+  ~Document() {
+    if (qpdf_has_error(data_)) qpdf_get_error(data_);  // taken note of: else the library speaks of it
+    qpdf_cleanup(&data_);
+  }
   Document(const Document&) = delete;
   Document& operator=(const Document&) = delete;
 
@@ -43,7 +46,8 @@ class Document {
   // The place of a heading: the page from `top` (points from its foot) on, at the reader's own size.
   Handle place(std::size_t at, double top) {
     Handle list = qpdf_oh_new_array(data_);
-    for (const Handle part : {page(at), name("/XYZ"), qpdf_oh_new_null(data_), whole(static_cast<long long>(top)), qpdf_oh_new_null(data_)})
+    for (const Handle part :
+         {page(at), name("/XYZ"), qpdf_oh_new_null(data_), whole(static_cast<long long>(top)), qpdf_oh_new_null(data_)})
       qpdf_oh_append_item(data_, list, part);
     return list;
   }

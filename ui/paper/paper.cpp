@@ -45,7 +45,10 @@ struct Painter {
     flow.advance(0.4 * unit_8);
   }
   void operator()(const Table& table) { lay_out_table(flow, table); }
-  void operator()(const IntervalPicture& picture) { lay_out_picture(flow, picture, report.mark); }
+  void operator()(const IntervalPicture& picture) {
+    flow.space(unit_8);
+    lay_out_picture(flow, picture, report.mark);
+  }
   void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.mark); }
   void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph); }
   void operator()(const Cautions& cautions) {

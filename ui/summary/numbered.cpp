@@ -133,9 +133,9 @@ QString NumberedSummaries::line_of(const issue::Summary& one) {
 }
 
 void NumberedSummaries::fill(const std::string& choose_number) {
-  const auto found = client_ ? issue::summaries(session_.connection, client_) : Result<std::vector<issue::Summary>>({});
+  const auto found = client_ ? issue::summaries(session_.connection, client_) : Result(std::vector<issue::Summary>());
   if (!found.ok()) news_->refused(found.error());
-  all_ = found.value_or({});
+  all_ = found.value_or(std::vector<issue::Summary>());
   list_->clear();
   int row = all_.empty() ? -1 : 0;
   for (std::size_t i = 0; i < all_.size(); ++i) {

@@ -3,7 +3,7 @@
 
 #include <QtWidgets/QHeaderView>
 
-#include "ui/kit/figures.h"
+#include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 
 namespace prillbook::ui {
@@ -34,7 +34,8 @@ void OriginsView::show_origins(const std::vector<summary::Origin>& origins) {
     for (const std::string& constant : origin.constants) add(tr("With: %1").arg(to_qt(constant)));
     add(tr("Source: %1").arg(to_qt(origin.source)));
     for (const std::string& other : origin.from) add(tr("From: %1").arg(to_qt(other)));
-    for (const summary::ReadingLine& reading : origin.readings) add(tr("Read: %1").arg(to_qt(summary::reading_in_words(reading))));
+    for (const summary::ReadingLine& reading : origin.readings)
+      add(tr("Read: %1").arg(to_qt(summary::reading_in_words(reading))));
   }
   setVisible(topLevelItemCount() > 0);
 }
