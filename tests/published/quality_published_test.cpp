@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/quality/cochran.h"
 #include "core/quality/control.h"
 #include "core/quality/pairs.h"
 #include "core/quality/robust.h"
@@ -140,6 +141,28 @@ TEST(PublishedQuality, WestgardRules) {
   EXPECT_FALSE(breaks({-1.1, -1.2, -0.9, -1.1}, R::reject_4_1s));
   EXPECT_TRUE(breaks(std::vector<double>(10, 0.2), R::reject_10x));
   EXPECT_FALSE(breaks(std::vector<double>(9, 0.2), R::reject_10x));
+}
+
+// Source: table of Cochran's test in ISO 5725-2, duplicates, three digits; from memory.
+TEST(PublishedQuality, CochranTable) {
+  struct Row {
+    std::size_t sets;
+    double critical;
+  };
+  for (const auto& [sets, critical] : {Row{3, 0.967},
+                                       {4, 0.906},
+                                       {5, 0.841},
+                                       {6, 0.781},
+                                       {7, 0.727},
+                                       {8, 0.680},
+                                       {9, 0.638},
+                                       {10, 0.602},
+                                       {12, 0.541},
+                                       {15, 0.471},
+                                       {20, 0.389}})
+    EXPECT_NEAR(cochran_critical(sets, 2, 0.05), critical, 0.001) << sets;
+  for (const auto& [sets, critical] : {Row{5, 0.928}, {10, 0.717}, {20, 0.480}})
+    EXPECT_NEAR(cochran_critical(sets, 2, 0.01), critical, 0.0015) << sets;
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "core/quality/bias.h"
 #include "core/quality/control.h"
 #include "core/quality/pairs.h"
 #include "core/quality/robust.h"
@@ -173,6 +174,31 @@ TEST(Median, EvenAndOdd) {
   EXPECT_EQ(median({3, 1, 2}), 2);
   EXPECT_EQ(median({4, 1, 3, 2}), 2.5);
   EXPECT_EQ(median({1e308, 1.2e308}), 1.1e308);
+}
+
+TEST(Bias, ScoresByBothUncertainties) {
+  const auto bias = bias_against_certified({5.5, 5, 0.3, 0.4});
+  ASSERT_TRUE(bias.ok());
+  EXPECT_DOUBLE_EQ(bias->difference, 0.5);
+  EXPECT_DOUBLE_EQ(bias->relative_pct, 10);
+  EXPECT_DOUBLE_EQ(bias->zeta.value(), 1);
+  EXPECT_DOUBLE_EQ(bias->en.value(), 0.5);
+}
+
+TEST(Bias, NoScoreWithoutUncertainty) {
+  const auto bias = bias_against_certified({4.5, 5, 0.3, {}});
+  ASSERT_TRUE(bias.ok());
+  EXPECT_DOUBLE_EQ(bias->difference, -0.5);
+  EXPECT_FALSE(bias->zeta || bias->en);
+  EXPECT_FALSE(bias_against_certified({4.5, 5, 0.0, 0.0})->zeta);
+}
+
+TEST(Bias, Refusals) {
+  EXPECT_EQ(bias_against_certified({-1, 5, {}, {}}).error().field, "measured");
+  EXPECT_EQ(bias_against_certified({1, 0, {}, {}}).error().field, "certified");
+  EXPECT_EQ(bias_against_certified({1, 5, -0.1, {}}).error().field, "u_measured");
+  EXPECT_EQ(bias_against_certified({1, 5, 0.1, NAN}).error().field, "u_certified");
+  EXPECT_EQ(bias_against_certified({INFINITY, 5, {}, {}}).error().code, ErrorCode::not_finite);
 }
 
 }  // namespace
