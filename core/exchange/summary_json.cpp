@@ -22,7 +22,7 @@ Json number_of(const std::string& digits) {
 Json cell_json(const Cell& cell) {
   if (const auto* text = std::get_if<std::string>(&cell)) return *text;
   Json figures = Json::array();
-  for (const Figure& figure : std::get<std::vector<Figure>>(cell)) figures.push_back(with_unit(figure));
+  for (const summary::Figure& figure : std::get<std::vector<summary::Figure>>(cell)) figures.push_back(with_unit(figure));
   return figures;
 }
 

@@ -30,7 +30,7 @@ std::map<std::string, std::string> readings_of(const results::SampleRecord& reco
   for (const results::ReadingLine& line : results::reading_lines(record))
     put(fmt::format("{}, {}", line.test.empty() ? line.sample : line.test, line.what),
         line.typed + (line.left_out.empty() ? "" : "; left out: " + line.left_out));
-  for (const auto& [test, bead] : record.pan_tests) {
+  for (const auto& [test, bead, pannings] : record.pan_tests) {
     const std::string label = record.portion_label(test.portion);
     put(label + ", how the fineness was got", bead.method.value_or("not said"));
     put(label + ", pan test", spoiled_words(test.spoiled, test.excluded));

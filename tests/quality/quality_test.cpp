@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "core/quality/bias.h"
@@ -197,8 +198,8 @@ TEST(Bias, Refusals) {
   EXPECT_EQ(bias_against_certified({-1, 5, {}, {}}).error().field, "measured");
   EXPECT_EQ(bias_against_certified({1, 0, {}, {}}).error().field, "certified");
   EXPECT_EQ(bias_against_certified({1, 5, -0.1, {}}).error().field, "u_measured");
-  EXPECT_EQ(bias_against_certified({1, 5, 0.1, NAN}).error().field, "u_certified");
-  EXPECT_EQ(bias_against_certified({INFINITY, 5, {}, {}}).error().code, ErrorCode::not_finite);
+  EXPECT_EQ(bias_against_certified({1, 5, 0.1, std::numeric_limits<double>::quiet_NaN()}).error().field, "u_certified");
+  EXPECT_EQ(bias_against_certified({std::numeric_limits<double>::infinity(), 5, {}, {}}).error().code, ErrorCode::not_finite);
 }
 
 }  // namespace

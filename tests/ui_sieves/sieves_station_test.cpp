@@ -7,6 +7,7 @@
 #include <QtWidgets/QLabel>
 
 #include "core/units/units.h"
+#include "tests/support/files.h"
 #include "tests/support/sieve_bench.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/size_curve.h"
@@ -183,13 +184,13 @@ TEST_F(Sieves, TheCurveGoesToTheClipboardAndToAFile) {
   button(shown.station, "Copy")->click();
   EXPECT_FALSE(QApplication::clipboard()->image().isNull());
   EXPECT_THAT(news.toStdString(), HasSubstr("clipboard"));
-  prompter.path = folder.filePath("curve");
+  desk.prompter.path = desk.folder.filePath("curve");
   button(shown.station, "as SVG")->click();
-  EXPECT_THAT(testing_support::file_text((prompter.path + ".svg").toStdString()), HasSubstr("<svg"));
+  EXPECT_THAT(file_text((desk.prompter.path + ".svg").toStdString()), HasSubstr("<svg"));
   EXPECT_THAT(news.toStdString(), HasSubstr("curve.svg"));
   button(shown.station, "Save as PNG")->click();
-  EXPECT_THAT(testing_support::file_text((prompter.path + ".png").toStdString()), HasSubstr("PNG"));
-  prompter.path = folder.filePath("no such folder/curve");
+  EXPECT_THAT(file_text((desk.prompter.path + ".png").toStdString()), HasSubstr("PNG"));
+  desk.prompter.path = desk.folder.filePath("no such folder/curve");
   button(shown.station, "as SVG")->click();
   EXPECT_THAT(news.toStdString(), HasSubstr("can’t be written"));
 }

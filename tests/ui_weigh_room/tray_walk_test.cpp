@@ -31,7 +31,7 @@ using testing_support::press;
 using testing_support::PseudoTerminal;
 using testing_support::write;
 
-constexpr int beads_of_a_tray = 24, patience_ms = 5000;
+constexpr int beads_of_a_tray = 24, walk_patience_ms = 5000;
 
 // Twenty-four charges on a grid of three rows, put there from the last to the first: the tray's order is not that of the
 // list.
@@ -130,7 +130,7 @@ TEST_F(TrayOnTheBench, TwentyFourByThePrintKeyOfTheBalance) {
     ASSERT_TRUE(wire.send("N  +  " + figure.substr(0, 4)));
     QTest::qWait(2);
     ASSERT_TRUE(wire.send(figure.substr(4) + "\r\n"));
-    ASSERT_TRUE(QTest::qWaitFor([&] { return room->in_hand() != bead(position); }, patience_ms)) << position;
+    ASSERT_TRUE(QTest::qWaitFor([&] { return room->in_hand() != bead(position); }, walk_patience_ms)) << position;
   }
   EXPECT_FALSE(room->in_hand());
   for (int position = 1; position <= beads_of_a_tray; ++position) {
@@ -171,13 +171,13 @@ TEST_F(TrayOnTheBench, AFigureOfTheBalanceThatWasChangedIsTyped) {
   keep_port_settings(settings);
   open();
   ASSERT_TRUE(wire.send("0.012 mg\r\n"));  // twelve steps: asked about
-  ASSERT_TRUE(QTest::qWaitFor([&] { return !field->question_text().isEmpty(); }, patience_ms));
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !field->question_text().isEmpty(); }, walk_patience_ms));
   press(field->line(), Qt::Key_Return);
   ASSERT_EQ(weighed(1).size(), 1u);
   EXPECT_EQ(weighed(1)[0].raw, "0.012 mg") << "the answer does not change what was sent";
   EXPECT_THAT(weighed(1)[0].mass.answer.value_or(""), HasSubstr("near the step"));
   ASSERT_TRUE(wire.send("0.013 mg\r\n"));
-  ASSERT_TRUE(QTest::qWaitFor([&] { return !field->question_text().isEmpty(); }, patience_ms));
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !field->question_text().isEmpty(); }, walk_patience_ms));
   press(field->line(), Qt::Key_Escape);
   enter("1.3 mg");
   ASSERT_EQ(weighed(2).size(), 1u);
