@@ -114,8 +114,12 @@ std::string reading_in_words(const ReadingLine& line) {
   if (!line.who.empty()) words += " · " + line.who;
   if (!line.balance.empty()) words += " · " + line.balance;
   if (line.step_g) {
-    const auto step = portions::in_words(Mass(*line.step_g, unit::gram));
-    words += fmt::format(", step {} {}", step.number, step.unit);
+    // The step of a bead balance is said in milligrams, as its maker does.
+    const Mass step(*line.step_g, unit::gram);
+    const auto grams = portions::in_words(step);
+    const bool fine = step.in(unit::milligram) < 1;
+    words += fine ? fmt::format(", step {} {}", shortest(step.in(unit::milligram)), unit::milligram.symbol)
+                  : fmt::format(", step {} {}", grams.number, grams.unit);
   }
   if (!line.left_out.empty()) words += " · left out: " + line.left_out;
   return words;

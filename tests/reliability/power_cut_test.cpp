@@ -27,10 +27,10 @@ using testing_support::do_gesture;
 using testing_support::FailingDisk;
 using testing_support::Unsynced;
 
-// Every third place by default, for a test run has to end; PRILLBOOK_EVERY=1 takes each (target reliability_long).
+// Every seventh place by default, for a test run has to end; PRILLBOOK_EVERY=1 takes each (target reliability_long).
 long stride() {
   const char* given = std::getenv("PRILLBOOK_EVERY");
-  return given && std::string_view(given) == "1" ? 1 : 3;
+  return given && std::string_view(given) == "1" ? 1 : 7;
 }
 
 class LabDayTest : public testing::Test {

@@ -91,6 +91,7 @@ TEST_F(Import, AFaultBehindTheFirstRowsIsToldAndNothingCanBeEntered) {
   for (int row = 0; row < 500; ++row) text += "A" + std::to_string(row) + ";1,5\n";
   write_file(folder.filePath("open.csv").toStdString(), text + "\"never closed;1\n");
   ImportPage alone(session);
+  show(alone, 1090, 680);
   alone.open_file(consignment, folder.filePath("open.csv"));
   EXPECT_TRUE(QTest::qWaitFor([&] { return alone.table()->model()->rowCount() == 0; }));
   EXPECT_FALSE(button(alone, "Enter the list")->isEnabled());
