@@ -32,6 +32,13 @@ QString known_as(store::Connection& connection, const Record& record) {
     case Entity::person: return of(record.text(fields::person::initials));
     case Entity::balance: return of(record.text(fields::balance::name));
     case Entity::machine: return of(record.text(fields::machine::name));
+    case Entity::tray: return tr("tray %1").arg(of(record.text(fields::tray::name)));
+    case Entity::check_weight: return of(record.text(fields::check_weight::name));
+    case Entity::lot: return of(record.text(fields::lot::name));
+    case Entity::pot: return tr("pot %1").arg(of(record.text(fields::pot::name)));
+    case Entity::recipe: return of(record.text(fields::recipe::name));
+    case Entity::furnace_run: return of(record.text(fields::furnace_run::name));
+    case Entity::summary: return of(record.text(fields::summary::number));
     case Entity::step:
     case Entity::cleaning:
     case Entity::crushing_plan: {

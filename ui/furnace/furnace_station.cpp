@@ -97,9 +97,14 @@ QWidget* FurnaceStation::build_hand() {
   connect(fusion, &QPushButton::clicked, this, [this] { begin_run("fusion"); });
   connect(cupellation, &QPushButton::clicked, this, [this] { begin_run("cupellation"); });
   connect(sheet_, &QPushButton::clicked, this, [this] { emit open_requested({history::Entity::portion, portion_.value}); });
-  for (PressButton* button : {fusion, cupellation, sheet_}) top->addWidget(button, 0, Qt::AlignTop);
+  top->addWidget(sheet_, 0, Qt::AlignTop);
   column->addLayout(top);
   column->addWidget(hairline());
+  auto* runs = new QHBoxLayout;
+  runs->setSpacing(rhythm);
+  for (PressButton* button : {fusion, cupellation}) runs->addWidget(button);
+  runs->addStretch();
+  column->addLayout(runs);
   nothing_->setFont(face(TextSize::body));
   nothing_->setProperty("tone", "quiet");
   nothing_->setWordWrap(true);

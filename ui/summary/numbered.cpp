@@ -45,7 +45,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
       list_(new QListWidget),
       paper_(new QComboBox),
       begin_(new QPushButton(tr("&Begin a draft"))),
-      issue_(new QPushButton(tr("Is&sue"))),
+      issue_(new QPushButton(tr("Iss&ue"))),
       amend_(new QPushButton(tr("A&mend"))),
       print_(new QPushButton(tr("Print agai&n…"))),
       reason_(new QWidget),
@@ -55,20 +55,24 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
-  auto* shown = new QHBoxLayout;
-  shown->setSpacing(2 * rhythm);
+  auto* shown = new QGridLayout;
+  shown->setHorizontalSpacing(2 * rhythm);
+  shown->setVerticalSpacing(rhythm);
+  constexpr int abreast = 4;  // what a window of 1280 pixels has room for
+  int place = 0;
   for (const std::string_view part : issue::parts()) {
     auto* box = new QCheckBox(part_words(part));
     box->setChecked(true);
     connect(box, &QCheckBox::toggled, this, &NumberedSummaries::parts_changed);
     parts_.push_back(box);
-    shown->addWidget(box);
+    shown->addWidget(box, place / abreast, place % abreast);
+    ++place;
   }
   paper_->addItems({tr("A4"), tr("Letter")});
   paper_->setAccessibleName(tr("Paper"));
   connect(paper_, &QComboBox::currentIndexChanged, this, &NumberedSummaries::parts_changed);
-  shown->addWidget(paper_);
-  shown->addStretch();
+  shown->addWidget(paper_, place / abreast, place % abreast, Qt::AlignLeft);
+  shown->setColumnStretch(abreast, 1);
   column->addLayout(shown);
   list_->setAccessibleName(tr("Numbered summaries of this client"));
   list_->setFrameShape(QFrame::NoFrame);
