@@ -200,7 +200,7 @@ TEST_F(IssueTest, TheDumpHoldsWhatWasIssuedAndGivesItBack) {
   EXPECT_EQ(issued_pdf(*again, id).value(), issued_pdf(*connection, id).value());
 }
 
-// RFC 8032, section 7.1, test 1: the empty message.
+// RFC 8032, section 7.1, test 1, the empty message (from memory; the vector has to verify with libsodium).
 TEST(LabKeyTest, SignsAsTheStandardSays) {
   const std::string seed{
       "\x9d\x61\xb1\x9d\xef\xfd\x5a\x60\xba\x84\x4a\xf4\x92\xec\x2c\xc4\x44\x49\xc5\x69\x7b\x32\x69\x19\x70\x3b\xac\x03\x1c\xae"
