@@ -62,7 +62,7 @@ struct Preparation : WithApplication, testing::Test {
 TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
   auto* list = station.findChild<WaitingList*>();
   ASSERT_EQ(list->rows().rowCount(), 1);
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 1);
   station.take_sample(lab.sample);
   form().kind()->editor()->setFocus();
   press(Qt::Key_C);
@@ -78,7 +78,7 @@ TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
   EXPECT_DOUBLE_EQ(steps()[0].top_size->value, 2000);
   ASSERT_EQ(list->rows().rowCount(), 1);
   EXPECT_EQ(list->rows().row(list->rows().index(0))->words, "prepared: crushed");
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 0);
   EXPECT_EQ(picture().reaches().size(), 3u) << "as it came in, crushed, lost";
 }
 
@@ -273,7 +273,7 @@ TEST_F(BarePreparation, ALabWithoutMachinesIsAskedForNothing) {
   Desk desk{*lab.connection, lab.book};
   PreparationStation station{desk.session};
   show(station);
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 0);
   EXPECT_FALSE(in_sight(station, "Queue of the machine"));
   EXPECT_TRUE(station.show_record({history::Entity::step, 99}) == false);
 }

@@ -47,9 +47,13 @@ CompareStation::CompareStation(Session& session, QWidget* parent)
   page_->show_nothing(tr("Pan and fire of a sample stand side by side here, once a bead of it is weighed."));
 }
 
-QString CompareStation::title() const { return tr("Compare"); }
-
-int CompareStation::waiting_count() { return int(results::count_comparable_samples(session_.connection).value_or(0)); }
+StationPlace CompareStation::place(Session& session) {
+  return {tr("Compare"),
+          Icon::compare,
+          [&session] { return int(results::count_comparable_samples(session.connection).value_or(0)); },
+          {},
+          [&session] { return new CompareStation(session); }};
+}
 
 void CompareStation::notebook_changed(const history::Written&) {
   waiting_->refresh();

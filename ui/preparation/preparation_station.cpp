@@ -127,9 +127,13 @@ void PreparationStation::connect_parts() {
   connect(sheet_, &QPushButton::clicked, this, [this] { emit open_requested({history::Entity::sample, sample_.value}); });
 }
 
-QString PreparationStation::title() const { return tr("Preparation"); }
-
-int PreparationStation::waiting_count() { return int(milling::count_waiting(session_.connection).value_or(0)); }
+StationPlace PreparationStation::place(Session& session) {
+  return {tr("Preparation"),
+          Icon::preparation,
+          [&session] { return int(milling::count_waiting(session.connection).value_or(0)); },
+          {history::Entity::step, history::Entity::cleaning, history::Entity::crushing_plan},
+          [&session] { return new PreparationStation(session); }};
+}
 
 // What the plan says, then what came in after it was made.
 std::vector<WaitingRow> PreparationStation::queue() const {

@@ -9,6 +9,7 @@
 #include <QtWidgets/QStackedWidget>
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
 #include "ui/kit/field.h"
 #include "ui/kit/figures.h"
@@ -55,18 +56,18 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   lines->addWidget(build_bottom());
   setCentralWidget(sheet);
 
-  for (Station* station : parts_.way) add_station(station, int(stations_.size()) + 1);
+  for (StationPlace& place : parts_.way) add_place(std::move(place));
   if (!parts_.way.empty() && !parts_.beside.empty()) way_->add_rule();
-  for (Station* station : parts_.beside) add_station(station, int(stations_.size()) + 1);
-  connect(way_, &Way::chosen, this, [this](int step) { go_to(stations_[std::size_t(step)]); });
+  for (StationPlace& place : parts_.beside) add_place(std::move(place));
+  connect(way_, &Way::chosen, this, [this](int step) { go_to(std::size_t(step)); });
   connect(&session_.notifier, &Notifier::written, this, &MainWindow::on_written);
   add_actions();
   count_waiting();
   if (parts_.first_page) {
     stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
     parts_.first_page->setFocus(Qt::OtherFocusReason);
-  } else if (!stations_.empty()) {
-    go_to(stations_.front());
+  } else if (!places_.empty()) {
+    go_to(0);
   }
 }
 
@@ -124,20 +125,28 @@ QWidget* MainWindow::build_bottom() {
   return bottom;
 }
 
-void MainWindow::add_station(Station* station, int place) {
-  stations_.push_back(station);
+void MainWindow::add_place(StationPlace place) {
+  const std::size_t index = places_.size();
+  auto* step = way_->add(place.title, place.icon);
+  places_.push_back({std::move(place)});
+  if (index >= 9) return;
+  const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_1 + int(index)));
+  step->setToolTip(keys.toString(QKeySequence::NativeText));
+  connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, index] { go_to(index); });
+}
+
+Station* MainWindow::station_at(std::size_t place) {
+  Station*& station = places_[place].station;
+  if (station) return station;
+  station = places_[place].known.make();
   stack_->addWidget(station);
-  auto* step = way_->add(station->title(), station->icon());
   connect(station, &Station::waiting_changed, this, &MainWindow::count_waiting);
   connect(station, &Station::open_requested, this, &MainWindow::open);
   connect(station, &Station::said, this, &MainWindow::say);
   connect(station, &Station::guide_requested, this, [this](const QString& page) {
     if (parts_.open_guide) parts_.open_guide(page);
   });
-  if (place > 9) return;
-  const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_0 + place));
-  step->setToolTip(keys.toString(QKeySequence::NativeText));
-  connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, station] { go_to(station); });
+  return station;
 }
 
 void MainWindow::add_actions() {
@@ -154,22 +163,28 @@ void MainWindow::add_actions() {
 
 Station* MainWindow::current() const { return qobject_cast<Station*>(stack_->currentWidget()); }
 
-void MainWindow::go_to(Station* station) {
-  for (std::size_t i = 0; i < stations_.size(); ++i) {
-    if (stations_[i] != station) continue;
-    stack_->setCurrentWidget(station);
-    way_->show_current(int(i));
-    station->enter();
-  }
+Station* MainWindow::go_to(std::size_t place) {
+  Station* station = station_at(place);
+  show(station);
+  return station;
+}
+
+void MainWindow::show(Station* station) {
+  stack_->setCurrentWidget(station);
+  const auto place = std::find_if(places_.begin(), places_.end(), [&](const Place& each) { return each.station == station; });
+  way_->show_current(int(place - places_.begin()));
+  station->enter();
 }
 
 bool MainWindow::open(const RecordRef& wanted) {
   if (parts_.open_page && parts_.open_page(wanted)) return true;
-  for (Station* station : stations_)
-    if (station->show_record(wanted)) {
-      go_to(station);
-      return true;
-    }
+  for (std::size_t place = 0; place < places_.size(); ++place) {
+    const auto& kinds = places_[place].known.kinds;
+    if (std::find(kinds.begin(), kinds.end(), wanted.entity) == kinds.end()) continue;
+    if (!station_at(place)->show_record(wanted)) continue;
+    go_to(place);
+    return true;
+  }
   return false;
 }
 
@@ -195,18 +210,20 @@ void MainWindow::leave_page() {
     page_before_ = nullptr;
     return;
   }
-  if (before_page_) go_to(static_cast<Station*>(before_page_));
+  if (before_page_) show(before_page_);
 }
 
 void MainWindow::count_waiting() {
-  for (std::size_t i = 0; i < stations_.size(); ++i) way_->set_waiting(int(i), stations_[i]->waiting_count());
+  for (std::size_t i = 0; i < places_.size(); ++i)
+    if (const auto& waiting = places_[i].known.waiting) way_->set_waiting(int(i), waiting());
   take_back_->setEnabled(session_.journal.can_undo());
   put_back_->setEnabled(session_.journal.can_redo());
 }
 
 void MainWindow::on_written(const history::Written& written) {
   close_asked_ = false;
-  for (Station* station : stations_) station->notebook_changed(written);
+  for (const Place& place : places_)
+    if (place.station) place.station->notebook_changed(written);
   count_waiting();
   const QString what = parts_.describe ? parts_.describe(written) : to_qt(written.gesture);
   const QString who = to_qt(written.who);
@@ -236,8 +253,8 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     return;
   }
   close_asked_ = true;
-  for (Station* station : stations_)
-    if (station->isAncestorOf(refused)) go_to(station);
+  for (const Place& place : places_)
+    if (place.station && place.station->isAncestorOf(refused)) show(place.station);
   refused->setFocus(Qt::OtherFocusReason);
   say(tr("%1 is not written yet. Close again to leave it as a draft.").arg(refused->label()));
   event->ignore();

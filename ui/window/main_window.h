@@ -29,8 +29,8 @@ struct Found {
 
 // All that the window is given. Callbacks that are not set leave out what needs them.
 struct WindowParts {
-  std::vector<Station*> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9
-  std::vector<Station*> beside;  // quality, findings, set-up: under the rule
+  std::vector<StationPlace> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9
+  std::vector<StationPlace> beside;  // quality, findings, set-up: under the rule
   QString notebook_name;
   std::function<std::vector<Found>(const QString& typed, int most)> find;
   std::function<std::vector<QString>()> people;                     // initials to choose from
@@ -47,11 +47,12 @@ struct WindowParts {
 class MainWindow : public QMainWindow {
   Q_OBJECT
  public:
-  // Takes ownership of the stations and the first page.
+  // Takes ownership of the first page and of the stations that it makes.
   MainWindow(Session& session, WindowParts parts, QWidget* parent = nullptr);
   ~MainWindow() override;
 
-  void go_to(Station* station);
+  // The station of this place, counted along the way and then beside it from 0; made now where nobody was there yet.
+  Station* go_to(std::size_t place);
   Station* current() const;
   // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
@@ -68,7 +69,9 @@ class MainWindow : public QMainWindow {
  private:
   QWidget* build_top();
   QWidget* build_bottom();
-  void add_station(Station* station, int place);
+  void add_place(StationPlace place);
+  Station* station_at(std::size_t place);
+  void show(Station* station);
   void add_actions();
   void count_waiting();
   void leave_page();
@@ -83,12 +86,16 @@ class MainWindow : public QMainWindow {
   WorkerChooser* worker_ = nullptr;
   MessageBar* bottom_ = nullptr;
   QStackedWidget* stack_ = nullptr;
-  QWidget* before_page_ = nullptr;
+  Station* before_page_ = nullptr;
   QPointer<QWidget> page_;
   QPointer<QWidget> page_before_;  // a page that was left for another one
   QToolButton* take_back_ = nullptr;
   QToolButton* put_back_ = nullptr;
-  std::vector<Station*> stations_;
+  struct Place {
+    StationPlace known;
+    Station* station = nullptr;  // until somebody goes there
+  };
+  std::vector<Place> places_;
   bool close_asked_ = false;
 };
 
