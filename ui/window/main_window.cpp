@@ -165,11 +165,11 @@ Station* MainWindow::current() const { return qobject_cast<Station*>(stack_->cur
 
 Station* MainWindow::go_to(std::size_t place) {
   Station* station = station_at(place);
-  show(station);
+  bring_to_view(station);
   return station;
 }
 
-void MainWindow::show(Station* station) {
+void MainWindow::bring_to_view(Station* station) {
   stack_->setCurrentWidget(station);
   const auto place = std::find_if(places_.begin(), places_.end(), [&](const Place& each) { return each.station == station; });
   way_->show_current(int(place - places_.begin()));
@@ -210,7 +210,7 @@ void MainWindow::leave_page() {
     page_before_ = nullptr;
     return;
   }
-  if (before_page_) show(before_page_);
+  if (before_page_) bring_to_view(before_page_);
 }
 
 void MainWindow::count_waiting() {
@@ -254,7 +254,7 @@ void MainWindow::closeEvent(QCloseEvent* event) {
   }
   close_asked_ = true;
   for (const Place& place : places_)
-    if (place.station && place.station->isAncestorOf(refused)) show(place.station);
+    if (place.station && place.station->isAncestorOf(refused)) bring_to_view(place.station);
   refused->setFocus(Qt::OtherFocusReason);
   say(tr("%1 is not written yet. Close again to leave it as a draft.").arg(refused->label()));
   event->ignore();

@@ -71,7 +71,7 @@ class MainWindow : public QMainWindow {
   QWidget* build_bottom();
   void add_place(StationPlace place);
   Station* station_at(std::size_t place);
-  void show(Station* station);
+  void bring_to_view(Station* station);
   void add_actions();
   void count_waiting();
   void leave_page();
