@@ -137,6 +137,7 @@ void Desk::work_as(const std::string& initials) {
 void Desk::build_window() {
   window_ = std::make_unique<ui::MainWindow>(*session_, parts());
   prompter_.set_window(window_.get());
+
   scanner_ =
       std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
   QObject::connect(scanner_.get(), &ui::Scanner::scanned, window_.get(), [this](const QString& code) { open_code(code); });
@@ -145,7 +146,7 @@ void Desk::build_window() {
 ui::SampleSheet& Desk::sheet() {
   if (sheet_) return *sheet_;
   ui::MainWindow* window = window_.get();
-  sheet_ = new ui::SampleSheet(*session_);
+  sheet_ = new ui::SampleSheet(*session_, window);
   QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
@@ -163,14 +164,14 @@ GuidePage& Desk::guide() {
 
 ui::LabelsPage& Desk::labels() {
   if (labels_) return *labels_;
-  labels_ = new ui::LabelsPage(*session_);
+  labels_ = new ui::LabelsPage(*session_, {}, window_.get());
   QObject::connect(labels_, &ui::PrintPage::said, window_.get(), &ui::MainWindow::say);
   return *labels_;
 }
 
 ui::BenchSheetsPage& Desk::bench_sheets() {
   if (bench_sheets_) return *bench_sheets_;
-  bench_sheets_ = new ui::BenchSheetsPage(*session_);
+  bench_sheets_ = new ui::BenchSheetsPage(*session_, {}, window_.get());
   QObject::connect(bench_sheets_, &ui::PrintPage::said, window_.get(), &ui::MainWindow::say);
   return *bench_sheets_;
 }

@@ -208,6 +208,8 @@ void MainWindow::leave_page() {
   if (QWidget* before = page_before_) {
     show_page(before);
     page_before_ = nullptr;
+    // Back where the hand was; else Qt would give the keys to whatever comes next.
+    (before->focusWidget() ? before->focusWidget() : before)->setFocus(Qt::OtherFocusReason);
     return;
   }
   if (before_page_) bring_to_view(before_page_);
