@@ -70,6 +70,8 @@ struct Windows : testing::Test {
     parts.describe = [](const history::Written&) { return QString("Rue for client 1"); };
     window = std::make_unique<MainWindow>(session, std::move(parts));
     window->show();
+    window->grab();
+    QCoreApplication::processEvents();  // the first station comes after the first paint
   }
 
   ClientStation* make_station(RecordId record) {

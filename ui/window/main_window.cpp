@@ -10,6 +10,7 @@
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
+#include <utility>
 
 #include "ui/kit/field.h"
 #include "ui/kit/figures.h"
@@ -62,7 +63,19 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   connect(way_, &Way::chosen, this, [this](int step) { go_to(std::size_t(step)); });
   connect(&session_.notifier, &Notifier::written, this, &MainWindow::on_written);
   add_actions();
+}
+
+MainWindow::~MainWindow() = default;
+
+void MainWindow::paintEvent(QPaintEvent* event) {
+  QMainWindow::paintEvent(event);
+  if (!arrived_) QMetaObject::invokeMethod(this, &MainWindow::arrive, Qt::QueuedConnection);
+}
+
+void MainWindow::arrive() {
+  if (std::exchange(arrived_, true)) return;
   count_waiting();
+  if (stack_->count() > 0) return;  // somebody asked for a page before
   if (parts_.first_page) {
     stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
     parts_.first_page->setFocus(Qt::OtherFocusReason);
@@ -70,8 +83,6 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
     go_to(0);
   }
 }
-
-MainWindow::~MainWindow() = default;
 
 QWidget* MainWindow::build_top() {
   auto* top = new QWidget;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window only assembles: the way at the left, one line above, one below, and the station in hand between them.
+// It paints itself first; the first station and the numbers on the way come in the next turn of the event loop.
 #pragma once
 
 #include <QtCore/QPointer>
@@ -64,6 +65,7 @@ class MainWindow : public QMainWindow {
   void refuse(const Error& error);
 
  protected:
+  void paintEvent(QPaintEvent* event) override;
   void closeEvent(QCloseEvent* event) override;
 
  private:
@@ -72,6 +74,7 @@ class MainWindow : public QMainWindow {
   void add_place(StationPlace place);
   Station* station_at(std::size_t place);
   void bring_to_view(Station* station);
+  void arrive();
   void add_actions();
   void count_waiting();
   void leave_page();
@@ -96,6 +99,7 @@ class MainWindow : public QMainWindow {
     Station* station = nullptr;  // until somebody goes there
   };
   std::vector<Place> places_;
+  bool arrived_ = false;
   bool close_asked_ = false;
 };
 
