@@ -110,6 +110,7 @@ TEST_F(DeskTest, LabelsLieOverTheSheetAndEscapeGoesBackToIt) {
   auto* page = window.findChild<ui::LabelsPage*>();
   ASSERT_TRUE(page && page->isVisible());
   EXPECT_FALSE(page->chosen().empty());
+  activate(window);
   QTest::keyClick(window.windowHandle(), Qt::Key_Escape);
   EXPECT_TRUE(sheet->isVisible());
   activate(window);
