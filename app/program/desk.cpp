@@ -193,7 +193,8 @@ ui::WindowParts Desk::parts() {
     QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
     return setup;
   };
-  parts.notebook_name = QFileInfo(path_).completeBaseName();
+  const QString name = QFileInfo(path_).completeBaseName();
+  parts.notebook_name = session_->read_only() ? QCoreApplication::translate("Desk", "%1, to read only").arg(name) : name;
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {
     std::vector<QString> initials;

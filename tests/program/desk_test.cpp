@@ -127,7 +127,9 @@ TEST_F(DeskTest, ASecondWindowIsToldWhoHoldsTheNotebook) {
   EXPECT_EQ(second.error().code, ErrorCode::locked);
   ASSERT_GE(second.error().arguments.size(), 4u);
   EXPECT_EQ(second.error().arguments[3], std::to_string(getpid()));
-  EXPECT_TRUE(open(store::Access::read_only).ok()) << "reading is always possible";
+  const auto reading = open(store::Access::read_only);
+  ASSERT_TRUE(reading.ok()) << "reading is always possible";
+  EXPECT_TRUE((*reading)->window().windowTitle().startsWith("demo, to read only")) << "and it says so";
 }
 
 TEST_F(DeskTest, TheLockGoesWithTheWindow) {
