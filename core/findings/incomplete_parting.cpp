@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A bead lost so little in the acid that silver must be left in the gold. Where the silver that was added is not written
-// down, the ratio is not known and nothing is judged: a bead of ore alone always loses little.
+// A bead lost so little in the acid that silver must be left in the gold. Where no silver that was added is written
+// down, neither in the crucible nor to the bead, the ratio is not known and nothing is judged: ore alone always loses little.
 #include <fmt/format.h>
 
 #include "core/findings/furnace_evidence.h"
@@ -11,8 +11,9 @@ std::optional<Finding> incomplete_parting(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     const weighing::Bead& bead = entry.bead;
     const auto mass = mean_weighed(bead, weighing::of_bead), gold = mean_weighed(bead, weighing::of_gold);
-    if (!mass || !gold || !bead.inquart || bead.method != "parted") return std::nullopt;
-    const auto ratio = parting_ratio(*mass, *gold, bead.inquart->mass());
+    if (!mass || !gold || bead.method != "parted") return std::nullopt;
+    if (!bead.inquart && !entry.charge.collector) return std::nullopt;
+    const auto ratio = parting_ratio(*mass, *gold, bead.inquart ? bead.inquart->mass() : Mass());
     if (!ratio || *ratio >= least_parting_ratio) return std::nullopt;
     const DecimalMark mark = scene.record.settings.decimal_mark;
     Finding finding = about_furnace(scene, "incomplete_parting", Severity::caution);

@@ -91,6 +91,13 @@ TEST_F(FurnaceFindings, IncompleteParting) {
   EXPECT_FALSE(seen("incomplete_parting"));
 }
 
+TEST_F(FurnaceFindings, IncompletePartingOfABeadWithCollector) {
+  enter(charge_fields::collector, "2 mg");
+  weigh(started.bead, "10 mg");
+  weigh(started.bead, "8 mg", weighing::of_gold);
+  EXPECT_TRUE(seen("incomplete_parting")) << "a quarter part of silver";
+}
+
 TEST_F(FurnaceFindings, LotsAndBlanks) {
   const LotId lot = *fire::add_lot(book, "litharge 3", "litharge");
   enter(charge_fields::litharge, "80 g");
