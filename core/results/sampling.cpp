@@ -44,6 +44,13 @@ std::optional<GyInput> sampling_input(const SampleRecord& record, const SampleRe
   return input;
 }
 
+std::optional<Opening> top_size_now(const SampleRecord& record, PortionId holder) {
+  const milling::Step* step =
+      record.last_step_before(holder, Instant{INT64_MAX, 0}, [](const milling::Step& one) { return one.top_size.has_value(); });
+  if (!step) return std::nullopt;
+  return step->top_size->opening();
+}
+
 std::vector<SplitStage> stages_to(const SampleRecord& record, const portions::Portion& portion) {
   std::vector<SplitStage> stages;
   const portions::Portion* at = &portion;

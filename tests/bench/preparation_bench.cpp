@@ -82,7 +82,7 @@ void bench_picture() {
     return best_ms([&] {
       QPainter painter(&image);
       if (clipped) painter.setClipRect(0, 0, image.width(), image.height());
-      ui::paint_flow(painter, reaches, layout, DecimalMark::point);
+      ui::paint_flow(painter, reaches, layout, {});
     });
   };
   fmt::print("mass picture of 500 portions, {} reaches: layout {:.2f} ms, paint {:.2f} ms whole, {:.2f} ms what is in sight\n",

@@ -64,6 +64,7 @@ TEST(PublishedPreparation, MoistureOfBeringer) {
 // Source: encyclopaedia, "riffle splitter": an even number of equal chutes, at least 2.5 times as wide as the largest piece.
 TEST(PublishedPreparation, RiffleForItsTopSize) {
   const Opening top(10, unit::millimetre);
+  EXPECT_DOUBLE_EQ(least_chute_width(top).in(unit::millimetre), 25);
   EXPECT_TRUE(riffle_faults({8, Opening(25, unit::millimetre)}, top).empty());
   EXPECT_EQ(riffle_faults({8, Opening(24, unit::millimetre)}, top).size(), 1u);
   EXPECT_EQ(riffle_faults({7, Opening(20, unit::millimetre)}, top).size(), 2u);
