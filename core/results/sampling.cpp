@@ -39,6 +39,7 @@ std::optional<GyInput> sampling_input(const SampleRecord& record, const SampleRe
   input.grade = likely_grade(record, result).grade;
   if (!(input.grade > Grade{})) return std::nullopt;
   input.mass = portion.mass->mass();
+  input.exponent = record.settings.sampling_exponent;
   input.lot = lot_of(record, portion);
   if (input.lot && *input.lot < input.mass) input.lot = input.mass;
   return input;

@@ -19,7 +19,8 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr std::size_t events_shown = 8;
+constexpr std::size_t events_kept = 60;
+constexpr int events_in_sight = 8;
 
 std::vector<ChoiceField::Choice> ways() {
   std::vector<ChoiceField::Choice> choices;
@@ -106,7 +107,7 @@ void MachinePane::build() {
   assay_head_->setWordWrap(true);
   again_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_K));
   again_->setToolTip(tr("Ctrl+K"));
-  events_->set_most_rows(int(events_shown));
+  events_->set_most_rows(events_in_sight);
   cleaned_at_->set_hint(tr("Empty: now."));
   auto* buttons = new QHBoxLayout;
   buttons->addWidget(again_);
@@ -121,7 +122,7 @@ void MachinePane::build() {
   auto* assay_form = new Form(3);
   assay_form->row({flush_grade_, flush_u_, barren_grade_});
   auto* assay_column = new QVBoxLayout(assay_part_);
-  assay_column->setContentsMargins(0, 0, 0, 0);
+  assay_column->setContentsMargins(0, rhythm, 0, 0);
   assay_column->addWidget(assay_head_);
   assay_column->addWidget(assay_form);
   auto* column = new QVBoxLayout(this);
@@ -138,6 +139,7 @@ void MachinePane::build() {
 }
 
 QString MachinePane::words() const { return words_->text(); }
+QString MachinePane::refusal_words() const { return refused_->text(); }
 
 void MachinePane::show_machine(MachineId machine) {
   if (machine != machine_) {  // what was begun for another machine is not written for this one
@@ -201,7 +203,7 @@ void MachinePane::show_flush(const std::vector<milling::Cleaning>& cleanings) {
 void MachinePane::show_events(const std::vector<milling::Cleaning>& cleanings) {
   std::vector<std::pair<std::int64_t, LedgerRow>> events;
   const DecimalMark mark = session_.writing.mark;
-  if (const auto uses = results::machine_uses(session_.connection, machine_, events_shown))
+  if (const auto uses = results::machine_uses(session_.connection, machine_, events_kept))
     for (const results::MachineUse& use : *uses) {
       QString words = date_time_text(use.step.done_at);
       if (use.judged && use.carried.carryover > Grade{})
@@ -221,7 +223,7 @@ void MachinePane::show_events(const std::vector<milling::Cleaning>& cleanings) {
   }
   std::stable_sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
   std::vector<LedgerRow> rows;
-  for (std::size_t i = 0; i < events.size() && i < events_shown; ++i) rows.push_back(std::move(events[i].second));
+  for (std::size_t i = 0; i < events.size() && i < events_kept; ++i) rows.push_back(std::move(events[i].second));
   events_->setVisible(!rows.empty());
   events_->set_rows(std::move(rows));
 }

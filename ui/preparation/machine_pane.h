@@ -32,6 +32,7 @@ class MachinePane : public QWidget {
   ReadingField* flush_grade() const { return flush_grade_; }
   Ledger* events() const { return events_; }
   QString words() const;
+  QString refusal_words() const;
 
  signals:
   void said(const QString& words);

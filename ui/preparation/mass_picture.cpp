@@ -28,6 +28,9 @@ using milling::ReachPlace;
 
 constexpr double words_gap = 4;
 
+// Two lines of words stand on a reach so wide.
+double words_inside(double line) { return 2 * line + 2; }
+
 QRectF body_of(const ReachPlace& place) { return {place.x, place.y, place.length, place.width}; }
 
 RecordRef record_of(const Reach& reach) {
@@ -55,13 +58,16 @@ QString figure_of_reach(const Reach& reach, DecimalMark mark) {
 // A bend from the parent's end to the reach, then the reach itself.
 QPainterPath water_of(const ReachPlace& place) {
   const double middle = (place.from_x + place.x) / 2;
-  QPainterPath path(QPointF(place.from_x, place.from_y));
+  constexpr double under = 0.75;  // begins a little under its parent, so that no seam is seen between them
+  QPainterPath path(QPointF(place.from_x - under, place.from_y));
+  path.lineTo(place.from_x, place.from_y);
   path.cubicTo(middle, place.from_y, middle, place.y, place.x, place.y);
   path.lineTo(place.x + place.length, place.y);
   path.lineTo(place.x + place.length, place.y + place.width);
   path.lineTo(place.x, place.y + place.width);
   const double below = place.from_y + place.from_width;
   path.cubicTo(middle, place.y + place.width, middle, below, place.from_x, below);
+  path.lineTo(place.from_x - under, below);
   path.closeSubpath();
   return path;
 }
@@ -88,9 +94,9 @@ void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place,
   const QString name = name_of(reach), mass = figure_of_reach(reach, look.mark);
   painter.setFont(
       face(TextSize::small, reach.kind == ReachKind::source || reach.kind == ReachKind::part ? Weight::bold : Weight::book));
-  const QFontMetricsF metrics(painter.font());
+  const QFontMetricsF metrics(face(TextSize::small));
   const double line = metrics.height();
-  const bool inside = place.width >= 2 * line + 2;
+  const bool inside = place.width >= words_inside(line);
   // Words stand on a broad reach, else above and below a narrow one.
   const double middle = place.y + place.width / 2;
   const double upper = inside ? middle - 3 : place.y - words_gap;
@@ -107,6 +113,7 @@ void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place,
 milling::FlowStyle flow_style() {
   milling::FlowStyle style;
   const QFontMetricsF metrics(face(TextSize::small));
+  style.words_inside = words_inside(metrics.height());
   style.least_band = 2 * metrics.height() + 14;
   style.reach = metrics.horizontalAdvance(QStringLiteral("not weighed 00 mm")) + 8;
   style.column = style.reach + 6 * rhythm;

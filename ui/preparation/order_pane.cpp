@@ -57,8 +57,10 @@ void OrderPane::refresh() {
   std::vector<LedgerRow> rows;
   for (const results::ProposedPlace& place : order->places) {
     QString words = basis_word(place.grade.basis);
-    if (place.rock.flushes > 0)
-      words = tr("flush %1 × %2 before it · %3").arg(place.rock.flushes).arg(mass_words(order->flush, mark), words);
+    if (place.rock.flushes > 0) {
+      const QString times = place.rock.flushes == 1 ? QString() : tr("%1 times, one after another").arg(place.rock.flushes);
+      rows.push_back({-place.sample.id.value, 0, tr("flush"), tr("barren rock"), mass_figure(order->flush, mark), true, times});
+    }
     if (place.rock.above_limit)
       words = tr("carry-over %1 % even so · %2").arg(number_words(place.rock.carryover_pct, mark), words);
     if (const QString due = due_words(place.sample.id); !due.isEmpty()) words = tr("%1 · %2").arg(due, words);
