@@ -292,8 +292,8 @@ Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, co
   return risks;
 }
 
-Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now, const DueOf& due,
-                                    std::int64_t urgent_until) {
+Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now,
+                                    const std::optional<Instant>& urgent_until) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
   Grades grades(connection, settings);
   ProposedOrder order;
@@ -303,13 +303,15 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
   PRILLBOOK_ASSIGN(const auto waiting, milling::waiting_for(connection, machine, 10'000));
   std::vector<WaitingRock> rocks;
   std::map<std::int64_t, ProposedPlace> by_id;
-  for (const custody::SampleLine& line : waiting) {
-    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, line.id));
-    ProposedPlace place{{}, line, {}, unweighed, sample.mass_received && sample.mass_received->value > 0};
-    PRILLBOOK_ASSIGN(place.grade, grades.of(line.id));
-    if (place.mass_known) place.mass = sample.mass_received->mass();
-    rocks.push_back({line.id.value, place.mass, place.grade.grade, due ? due(line.id) : std::nullopt});
-    by_id.emplace(line.id.value, std::move(place));
+  for (const milling::WaitingSample& one : waiting) {
+    ProposedPlace place{{},        one.line, grade_of_class(one.expected, settings),
+                        unweighed, one.due,  one.mass && one.mass->value > 0};
+    if (one.tested) {
+      PRILLBOOK_ASSIGN(place.grade, grades.of(one.line.id));
+    }
+    if (place.mass_known) place.mass = one.mass->mass();
+    rocks.push_back({one.line.id.value, place.mass, place.grade.grade, one.due ? std::optional(one.due->utc_ms) : std::nullopt});
+    by_id.emplace(one.line.id.value, std::move(place));
   }
   order.flush = Mass(settings.flush_g, unit::gram);
   OrderRules rules{order.state.holdup.mass,
@@ -318,7 +320,7 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
                    Grade(settings.carry_over_floor_g_t, unit::gram_per_tonne),
                    order.flush,
                    5,
-                   urgent_until};
+                   urgent_until ? urgent_until->utc_ms : INT64_MIN};
   PRILLBOOK_ASSIGN(const CrushingOrder best, crushing_order(rocks, rules));
   PRILLBOOK_ASSIGN(const CrushingOrder arrival, as_given(rocks, rules));
   for (const OrderedRock& rock : best.places) {

@@ -55,7 +55,7 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
   column->addLayout(rows_column_);
   column->addWidget(outlook_);
   auto* foot = new QHBoxLayout;
-  foot->addWidget(make_);
+  foot->addWidget(make_, 0, Qt::AlignLeft);
   foot->addWidget(refused_, 1);
   column->addLayout(foot);
   for (int i = 0; i < first_rows; ++i) add_row();
