@@ -85,7 +85,7 @@ void paint_water(QPainter& painter, const Reach& reach, const ReachPlace& place,
   if (loss) brush = QBrush(ink.signal, Qt::BDiagPattern);
   if (!reach.weighed) brush = QBrush(ink.line, Qt::Dense6Pattern);
   painter.setBrush(brush);
-  painter.setPen(loss ? QPen(ink.signal, 1) : Qt::NoPen);
+  painter.setPen(QPen(loss ? ink.signal : brush.color(), 1));  // so that a thin steep bend is still seen
   painter.drawPath(water);
 }
 
