@@ -243,14 +243,23 @@ TEST_F(Preparation, ACompositeIsPutTogetherByKeys) {
   EXPECT_EQ(focused(), "Mark of the composite");
   type_and_enter("All of the adit");
   EXPECT_EQ(focused(), "Sample 1");
+  // The list of offers takes the window's activity with it when it is put away; at the desk the window has it back at once.
+  const auto back_at_the_window = [&] {
+    station.activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&station, 2000));
+  };
   type_and_enter(number(lab.sample));
+  back_at_the_window();
   EXPECT_EQ(focused(), "Mass taken");
-  enter_in(station, "Mass taken", "500,5 g");
-  enter_in(station, "Share wanted", "60 %");
+  type_and_enter("500,5 g");
+  EXPECT_EQ(focused(), "Share wanted");
+  type_and_enter("60 %");
+  EXPECT_EQ(focused(), "Sample 2");
   composite.button()->click();
   settle();
   EXPECT_TRUE(composite.refusal_words().contains("two samples")) << composite.refusal_words().toStdString();
   enter_in(station, "Sample 2", number(other));
+  back_at_the_window();
   enter_in(station, "Share wanted", "40 %", 1);
   EXPECT_THAT(composite.outlook_words().toStdString(), testing::HasSubstr("of " + number(other).toStdString()));
   composite.button()->click();

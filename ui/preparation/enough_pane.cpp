@@ -207,6 +207,7 @@ void EnoughPane::draw() {
   view->setFocusPolicy(Qt::NoFocus);
   chart_ = view;
   column_->addWidget(view);
+  view->show();  // at once, so that whoever opened the fold can bring it into view
 }
 
 }  // namespace prillbook::ui

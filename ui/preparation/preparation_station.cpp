@@ -30,7 +30,7 @@ namespace prillbook::ui {
 namespace {
 
 constexpr std::int64_t most_waiting = 1000, most_prepared = 30;
-constexpr int tallest_picture = 44 * rhythm;
+constexpr int tallest_picture = 50 * rhythm;
 
 }  // namespace
 
