@@ -34,7 +34,12 @@ Result<std::vector<PlanPlace>> places_of(store::Connection& connection, PlanId i
 }
 
 Result<WaitingSample> waiting_of(const store::Row& row) {
-  WaitingSample one{{SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3), {}}, {}, {}, {}, row.integer(7) != 0};
+  WaitingSample one;
+  one.line.id = SampleId{row.integer(0)};
+  one.line.number = row.text(1);
+  one.line.mark = row.text(2);
+  one.line.client = row.text(3);
+  one.tested = row.integer(7) != 0;
   if (!row.is_null(4)) {
     PRILLBOOK_ASSIGN(one.mass, readings::decode(row.text(4), Measure::mass));
   }

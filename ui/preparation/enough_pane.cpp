@@ -151,6 +151,7 @@ void EnoughPane::draw() {
   if (!nomogram) return;
   auto* chart = new QChart;
   chart->setBackgroundVisible(false);
+  chart->setMargins({0, rhythm, 0, 0});
   chart->legend()->setLabelColor(inks().quiet);
   chart->legend()->setFont(face(TextSize::small));
   chart->legend()->setMarkerShape(QLegend::MarkerShapeFromSeries);
@@ -167,9 +168,10 @@ void EnoughPane::draw() {
     axis->setLinePenColor(inks().line);
   }
   across->setTitleText(tr("mass of the portion, g"));
-  down->setTitleText(tr("sampling error, %, %1").arg(form_word(input_->exponent, session_.writing.mark)));
+  down->setTitleText(tr("sampling error, %"));
   across->setRange(nomogram->least_g, nomogram->most_g);
-  down->setRange(nomogram->least_pct, nomogram->most_pct);
+  constexpr double below = 0.999;  // so that the lowest power of ten has its label
+  down->setRange(below * nomogram->least_pct, nomogram->most_pct);
   chart->addAxis(across, Qt::AlignBottom);
   chart->addAxis(down, Qt::AlignLeft);
   const Qt::PenStyle styles[] = {Qt::SolidLine, Qt::DashLine, Qt::DotLine, Qt::DashDotLine, Qt::DashDotDotLine};
