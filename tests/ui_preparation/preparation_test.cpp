@@ -232,46 +232,36 @@ QStringList way_of_keys(CompositeForm& composite) {
   return labels;
 }
 
-TEST_F(Preparation, ACompositeIsPutTogetherByKeys) {
+TEST_F(Preparation, ACompositeIsPutTogether) {
   const SampleId other = lab.log_sample("Other", "2 kg");
   open_fold("Make a composite");
   auto& composite = *station.findChild<CompositeForm*>();
   const auto number = [&](SampleId id) { return QString::fromStdString(custody::sample(*lab.connection, id)->number); };
-  composite.button()->click();
-  settle();
-  EXPECT_FALSE(composite.refusal_words().isEmpty()) << "nothing was typed";
-  EXPECT_EQ(focused(), "Mark of the composite");
-  type_and_enter("All of the adit");
-  EXPECT_EQ(focused(), "Sample 1");
-  // The list of offers takes the window's activity with it when it is put away; at the desk the window has it back at once.
-  const auto back_at_the_window = [&] {
-    station.activateWindow();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&station, 2000));
+  const auto typed = [&](const QString& label, const QString& text, int place = 0) {
+    auto* one = field<LineField>(station, label, place);
+    one->type(text);
+    return one->commit();
   };
-  type_and_enter(number(lab.sample));
-  back_at_the_window();
-  EXPECT_EQ(focused(), "Mass taken");
-  type_and_enter("500,5 g");
-  EXPECT_EQ(focused(), "Share wanted");
-  type_and_enter("60 %");
-  EXPECT_EQ(focused(), "Sample 2");
-  composite.button()->click();
-  settle();
-  EXPECT_TRUE(composite.refusal_words().contains("two samples")) << composite.refusal_words().toStdString();
-  enter_in(station, "Sample 2", number(other));
-  back_at_the_window();
-  enter_in(station, "Share wanted", "40 %", 1);
+  const auto make = [&] {
+    composite.button()->click();
+    settle();
+    return composite.refusal_words().toStdString();
+  };
+  EXPECT_FALSE(make().empty()) << "nothing was typed";
+  EXPECT_TRUE(typed("Mark of the composite", "All of the adit"));
+  EXPECT_TRUE(typed("Sample 1", number(lab.sample)));
+  EXPECT_TRUE(typed("Mass taken", "500,5 g"));
+  EXPECT_TRUE(typed("Share wanted", "60 %"));
+  EXPECT_THAT(make(), testing::HasSubstr("two samples"));
+  EXPECT_TRUE(typed("Sample 2", number(other)));
+  EXPECT_TRUE(typed("Share wanted", "40 %", 1));
   EXPECT_THAT(composite.outlook_words().toStdString(), testing::HasSubstr("of " + number(other).toStdString()));
-  composite.button()->click();
-  settle();
-  EXPECT_FALSE(composite.refusal_words().isEmpty()) << "not weighed yet";
-  enter_in(station, "Mass taken", "0 g", 1);
-  EXPECT_TRUE(field<ReadingField>(station, "Mass taken", 1)->refused()) << "a share weighs something";
-  enter_in(station, "Mass taken", "300 g", 1);
+  EXPECT_FALSE(make().empty()) << "not weighed yet";
+  EXPECT_FALSE(typed("Mass taken", "0 g", 1)) << "a share weighs something";
+  EXPECT_FALSE(typed("Mass taken", "5 mm", 1)) << "no mass";
+  EXPECT_TRUE(typed("Mass taken", "300 g", 1));
   EXPECT_THAT(composite.outlook_words().toStdString(), testing::HasSubstr("Together"));
-  composite.button()->setFocus();
-  press(Qt::Key_Return);
-  EXPECT_TRUE(composite.refusal_words().isEmpty()) << composite.refusal_words().toStdString();
+  EXPECT_EQ(make(), "");
   const auto newest = custody::recent_samples(*lab.connection, 1)->front();
   EXPECT_EQ(newest.mark, "All of the adit");
   const auto made = milling::steps_of(*lab.connection, newest.id);
@@ -287,7 +277,9 @@ TEST_F(Preparation, ACompositeOfManyIsFilledRowByRow) {
     expected << QStringLiteral("Sample %1").arg(row) << "Mass taken"
              << "Share wanted";
   EXPECT_EQ(way_of_keys(composite), expected);
-  enter_in(station, "Sample 3", QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
+  auto* third = field<LineField>(station, "Sample 3");
+  third->type(QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
+  ASSERT_TRUE(third->commit());
   expected << "Sample 4"
            << "Mass taken"
            << "Share wanted";
