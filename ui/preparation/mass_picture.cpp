@@ -126,11 +126,11 @@ milling::FlowStyle flow_style() {
 Result<void> write_flow_pages(QIODevice& device, const std::vector<Reach>& reaches, DecimalMark mark, const QString& title) {
   QPdfWriter writer(&device);
   writer.setPageSize(QPageSize(QPageSize::A4));
-  writer.setPageOrientation(QPageLayout::Landscape);
-  writer.setResolution(300);
-  writer.setTitle(title);
   const milling::FlowStyle style = flow_style();
   const FlowLayout layout = milling::lay_out(reaches, style);
+  writer.setPageOrientation(layout.height > layout.width ? QPageLayout::Portrait : QPageLayout::Landscape);
+  writer.setResolution(300);
+  writer.setTitle(title);
   QPainter painter(&writer);
   if (!painter.isActive()) return refusal(ErrorCode::disk_full, "path", "the page can't be painted");
   constexpr double head = 48, least_width = 900;
