@@ -39,6 +39,14 @@ bool take_limit(std::string_view text, Settings& settings) {
   return true;
 }
 
+bool take_exponent(std::string_view text, Settings& settings) {
+  constexpr double largest = 3;  // as of the top size without liberation
+  Settings trial;
+  if (!take_limit<&Settings::sampling_exponent>(text, trial) || trial.sampling_exponent > largest) return false;
+  settings.sampling_exponent = trial.sampling_exponent;
+  return true;
+}
+
 template <std::string Settings::*member>
 bool take_pattern(std::string_view text, Settings& settings) {
   return is_number_pattern(text) && take_text<member>(text, settings);
@@ -77,6 +85,7 @@ template <double Settings::*member>
 constexpr Rule read_limit{take_limit<member>, limit_of<member>};
 template <std::string Settings::*member>
 constexpr Rule read_pattern{take_pattern<member>, words_of<member>};
+constexpr Rule read_exponent{take_exponent, limit_of<&Settings::sampling_exponent>};
 constexpr Rule read_decimal_mark{take_decimal_mark, mark_of};
 constexpr Rule read_keep_original{take_keep_original, keep_original_of};
 
@@ -145,6 +154,9 @@ constexpr Reader readers[] = {
       "a portion whose fundamental error is above this is a finding, % relative standard deviation",
       "common practice, no source"},
      read_limit<&Settings::sampling_limit_pct>},
+    {{"preparation.sampling_exponent", "exponent of the top size in Gy's formula, up to 3; 2.5 is the square-root form",
+      "Minnitt, AusIMM 2017 (abstract): default of the trade"},
+     read_exponent},
     {{"preparation.coarse_gold_um", "colours from this size up call for a riffle or rotary splitter, µm",
       "common practice, no source"},
      read_limit<&Settings::coarse_gold_um>},

@@ -34,6 +34,7 @@ struct Settings {
   double barren_g_t = 0.05, low_g_t = 1, ordinary_g_t = 5, rich_g_t = 30, specimen_g_t = 300;
   double liberation_um = 100;            // size of gold where no colour was measured
   double sampling_limit_pct = 20;        // relative standard deviation of a portion wanted
+  double sampling_exponent = 1.5;        // of the top size in Gy's formula
   double coarse_gold_um = 100;           // colours from this size up are coarse
   double sieve_loss_limit_pct = 0.3;     // loss of a sieve analysis
   double usual_sieve_diameter_mm = 203;  // of a sieve whose diameter is not said

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/results/machine_uses.h"
 #include "core/results/statements.h"
 
 namespace prillbook::results {
@@ -96,39 +97,70 @@ void take_holdup(MachineState& state, const std::vector<HoldUp>& flushes, const 
   }
 }
 
-Result<MachineState> state_of(store::Connection& connection, MachineId id, const Instant& at, StepId except,
-                              const lab::Settings& settings, Grades& grades) {
+// A machine followed from use to use.
+struct Walk {
+  std::vector<Step> all;
+  std::vector<Cleaning> cleanings;
+  std::vector<const Step*> uses;  // those that count, oldest first
+  std::size_t next_cleaning = 0;
+  const lab::Settings& settings;
   MachineState state;
-  PRILLBOOK_ASSIGN(state.machine, milling::machine(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<Step> uses, milling::steps_on(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<Cleaning> cleanings, milling::cleanings_of(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<HoldUp> flushes, learned(uses, cleanings, grades));
-  take_holdup(state, flushes, settings);
-  std::vector<const Step*> earlier;
-  for (const Step& use : uses)
-    if (use.id != except && use.done_at.utc_ms <= at.utc_ms) earlier.push_back(&use);
-  if (earlier.size() > uses_looked_at) earlier.erase(earlier.begin(), earlier.end() - uses_looked_at);
-  auto cleaning = cleanings.begin();
-  const auto clean_until = [&](std::int64_t utc_ms) -> Result<void> {
-    for (; cleaning != cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
-      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, settings));
-      state.cleanings.push_back(*cleaning);
+
+  void keep_last(std::size_t most) {
+    uses.clear();
+    for (const Step& use : all) uses.push_back(&use);
+    if (uses.size() > most) uses.erase(uses.begin(), uses.end() - std::ptrdiff_t(most));
+  }
+
+  void keep_last_before(std::size_t most, const Instant& at, StepId except) {
+    uses.clear();
+    for (const Step& use : all)
+      if (use.id != except && use.done_at.utc_ms <= at.utc_ms) uses.push_back(&use);
+    if (uses.size() > most) uses.erase(uses.begin(), uses.end() - std::ptrdiff_t(most));
+  }
+
+  Result<void> clean_until(std::int64_t utc_ms) {
+    for (; next_cleaning < cleanings.size() && cleanings[next_cleaning].cleaned_at.utc_ms <= utc_ms; ++next_cleaning) {
+      const Cleaning& cleaning = cleanings[next_cleaning];
+      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, cleaning, settings));
+      state.cleanings.push_back(cleaning);
       state.cleaning_logged = true;
     }
     return {};
-  };
-  for (const Step* use : earlier) {
-    PRILLBOOK_TRY(clean_until(use->began_at.value_or(use->done_at).utc_ms));
+  }
+
+  // Cleans it as it was cleaned by then and puts the rock through.
+  Result<CarryOverResult> pass(const Step& use, Grade grade) {
+    PRILLBOOK_TRY(clean_until(use.began_at.value_or(use.done_at).utc_ms));
+    PRILLBOOK_ASSIGN(const PassageRisk risk, pass_through(state.holdup.mass, state.held, {mass_of_use(use), grade, {}, 1}));
+    state.held = risk.after;
+    state.cleanings.clear();
+    return risk.carried;
+  }
+};
+
+Result<Walk> walk_of(store::Connection& connection, MachineId id, const lab::Settings& settings, Grades& grades) {
+  Walk walk{{}, {}, {}, 0, settings, {}};
+  PRILLBOOK_ASSIGN(walk.state.machine, milling::machine(connection, id));
+  PRILLBOOK_ASSIGN(walk.all, milling::steps_on(connection, id));
+  PRILLBOOK_ASSIGN(walk.cleanings, milling::cleanings_of(connection, id));
+  PRILLBOOK_ASSIGN(const std::vector<HoldUp> flushes, learned(walk.all, walk.cleanings, grades));
+  take_holdup(walk.state, flushes, settings);
+  return walk;
+}
+
+Result<MachineState> state_of(store::Connection& connection, MachineId id, const Instant& at, StepId except,
+                              const lab::Settings& settings, Grades& grades) {
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(connection, id, settings, grades));
+  walk.keep_last_before(uses_looked_at, at, except);
+  for (const Step* use : walk.uses) {
     PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, use->sample));
     PRILLBOOK_ASSIGN(const LikelyGrade grade, grades.of(use->sample));
-    PRILLBOOK_ASSIGN(const PassageRisk risk,
-                     pass_through(state.holdup.mass, state.held, {mass_of_use(*use), grade.grade, {}, 1}));
-    state.held = risk.after;
-    state.before.push_back({*use, sample.number, grade});
-    state.cleanings.clear();
+    PRILLBOOK_TRY(walk.pass(*use, grade.grade));
+    walk.state.before.push_back({*use, sample.number, grade});
   }
-  PRILLBOOK_TRY(clean_until(at.utc_ms));
-  return state;
+  PRILLBOOK_TRY(walk.clean_until(at.utc_ms));
+  return std::move(walk.state);
 }
 
 double percent_of(Grade carried, Grade own, const lab::Settings& settings) {
@@ -203,6 +235,30 @@ Result<LikelyGrade> likely_grade(store::Connection& connection, SampleId id, con
   return grade_of_class(sample.expected, settings);
 }
 
+Result<std::vector<MachineUse>> machine_uses(store::Connection& connection, MachineId machine, std::size_t most) {
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
+  Grades grades(connection, settings);
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(connection, machine, settings, grades));
+  walk.keep_last(uses_looked_at + most);
+  std::vector<MachineUse> all;
+  for (const Step* step : walk.uses) {
+    MachineUse use;
+    use.step = *step;
+    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, step->sample));
+    use.number = sample.number;
+    PRILLBOOK_ASSIGN(use.own, grades.of(step->sample));
+    PRILLBOOK_ASSIGN(use.carried, walk.pass(*step, use.own.grade));
+    const bool behind_another =
+        std::any_of(all.begin(), all.end(), [&](const MachineUse& before) { return before.step.sample != step->sample; });
+    use.judged = behind_another && walk.state.cleaning_logged && walk.state.origin != HoldUpOrigin::none;
+    use.pct = percent_of(use.carried.carryover, use.own.grade, settings);
+    use.above = use.pct > settings.carry_over_limit_pct;
+    all.push_back(std::move(use));
+  }
+  if (all.size() > most) all.erase(all.begin(), all.end() - std::ptrdiff_t(most));
+  return all;
+}
+
 Result<MachineState> machine_state(store::Connection& connection, MachineId machine, const Instant& at, StepId except) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
   Grades grades(connection, settings);
@@ -236,8 +292,8 @@ Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, co
   return risks;
 }
 
-Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now, const DueOf& due,
-                                    std::int64_t urgent_until) {
+Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now,
+                                    const std::optional<Instant>& urgent_until) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
   Grades grades(connection, settings);
   ProposedOrder order;
@@ -247,13 +303,15 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
   PRILLBOOK_ASSIGN(const auto waiting, milling::waiting_for(connection, machine, 10'000));
   std::vector<WaitingRock> rocks;
   std::map<std::int64_t, ProposedPlace> by_id;
-  for (const custody::SampleLine& line : waiting) {
-    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, line.id));
-    ProposedPlace place{{}, line, {}, unweighed, sample.mass_received && sample.mass_received->value > 0};
-    PRILLBOOK_ASSIGN(place.grade, grades.of(line.id));
-    if (place.mass_known) place.mass = sample.mass_received->mass();
-    rocks.push_back({line.id.value, place.mass, place.grade.grade, due ? due(line.id) : std::nullopt});
-    by_id.emplace(line.id.value, std::move(place));
+  for (const milling::WaitingSample& one : waiting) {
+    ProposedPlace place{{},        one.line, grade_of_class(one.expected, settings),
+                        unweighed, one.due,  one.mass && one.mass->value > 0};
+    if (one.tested) {
+      PRILLBOOK_ASSIGN(place.grade, grades.of(one.line.id));
+    }
+    if (place.mass_known) place.mass = one.mass->mass();
+    rocks.push_back({one.line.id.value, place.mass, place.grade.grade, one.due ? std::optional(one.due->utc_ms) : std::nullopt});
+    by_id.emplace(one.line.id.value, std::move(place));
   }
   order.flush = Mass(settings.flush_g, unit::gram);
   OrderRules rules{order.state.holdup.mass,
@@ -262,7 +320,7 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
                    Grade(settings.carry_over_floor_g_t, unit::gram_per_tonne),
                    order.flush,
                    5,
-                   urgent_until};
+                   urgent_until ? urgent_until->utc_ms : INT64_MIN};
   PRILLBOOK_ASSIGN(const CrushingOrder best, crushing_order(rocks, rules));
   PRILLBOOK_ASSIGN(const CrushingOrder arrival, as_given(rocks, rules));
   for (const OrderedRock& rock : best.places) {
