@@ -34,12 +34,13 @@ SELECT count(*) FROM (
 
 -- name: clients_with_samples
 SELECT client.id, client.name, count(*), sum(EXISTS (
-  SELECT 1 FROM portion p
-  LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL
-  LEFT JOIN charge c ON c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL
-  JOIN bead b ON (b.pan_test_id = t.id OR b.charge_id = c.id) AND b.struck = 0
-  WHERE p.sample_id = s.id AND p.struck = 0 AND (b.none_seen = 1 OR EXISTS
-    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))
+  SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0 AND (
+    EXISTS (SELECT 1 FROM pan_test t JOIN bead b ON b.pan_test_id = t.id
+            WHERE t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+              (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+    OR EXISTS (SELECT 1 FROM charge c JOIN bead b ON b.charge_id = c.id
+            WHERE c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+              (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))))
 FROM sample s
 JOIN consignment ON consignment.id = s.consignment_id
 JOIN client ON client.id = consignment.client_id
@@ -48,14 +49,15 @@ GROUP BY client.id ORDER BY max(s.id) DESC LIMIT ?1 OFFSET ?2
 
 -- name: count_clients_with_results
 SELECT count(*) FROM client WHERE EXISTS (
-  SELECT 1 FROM consignment g
-  JOIN sample s ON s.consignment_id = g.id AND s.struck = 0
-  JOIN portion p ON p.sample_id = s.id AND p.struck = 0
-  LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL
-  LEFT JOIN charge c ON c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL
-  JOIN bead b ON (b.pan_test_id = t.id OR b.charge_id = c.id) AND b.struck = 0
-  WHERE g.client_id = client.id AND g.struck = 0 AND (b.none_seen = 1 OR EXISTS
-    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+  SELECT 1 FROM consignment g JOIN sample s ON s.consignment_id = g.id AND s.struck = 0
+  WHERE g.client_id = client.id AND g.struck = 0 AND EXISTS (
+    SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0 AND (
+      EXISTS (SELECT 1 FROM pan_test t JOIN bead b ON b.pan_test_id = t.id
+              WHERE t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+                (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+      OR EXISTS (SELECT 1 FROM charge c JOIN bead b ON b.charge_id = c.id
+              WHERE c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+                (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))))
 
 -- name: samples_for_summary
 SELECT s.id, s.number, s.mark, EXISTS (

@@ -131,10 +131,13 @@ TEST_F(Windows, KeysGoToStations) {
 TEST_F(Windows, TheWayCountsWhatWaits) {
   const auto steps = window->findChildren<WayStep*>();
   ASSERT_EQ(steps.size(), 2);
-  EXPECT_TRUE(steps[0]->accessibleName().contains("3"));
+  const auto shows = [&](const QString& number) {
+    return QTest::qWaitFor([&] { return steps[0]->accessibleName().contains(number); });
+  };
+  EXPECT_TRUE(shows("3"));
   waiting = 7;
   emit first->waiting_changed();
-  EXPECT_TRUE(steps[0]->accessibleName().contains("7"));
+  EXPECT_TRUE(shows("7"));
 }
 
 TEST_F(Windows, ClosingWritesTypedText) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/main_window.h"
 
+#include <QtCore/QTimer>
 #include <QtGui/QCloseEvent>
 #include <QtGui/QShortcut>
 #include <QtWidgets/QHBoxLayout>
@@ -25,6 +26,8 @@
 namespace prillbook::ui {
 namespace {
 
+constexpr int counting_delay = 150;  // ms after the last write
+
 QToolButton* quiet_button(const QString& words, Icon which, const QString& keys) {
   auto* button = new QToolButton;
   button->setText(words);
@@ -40,7 +43,14 @@ QToolButton* quiet_button(const QString& words, Icon which, const QString& keys)
 }  // namespace
 
 MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
-    : QMainWindow(parent), session_(session), parts_(std::move(parts)), way_(new Way), stack_(new QStackedWidget) {
+    : QMainWindow(parent),
+      session_(session),
+      parts_(std::move(parts)),
+      way_(new Way),
+      stack_(new QStackedWidget),
+      counting_(new QTimer(this)) {
+  counting_->setSingleShot(true);
+  connect(counting_, &QTimer::timeout, this, &MainWindow::count_next);
   setWindowTitle(tr("%1 – Prillbook").arg(parts_.notebook_name));
   auto* sheet = new QWidget;
   auto* lines = new QVBoxLayout(sheet);
@@ -74,7 +84,7 @@ void MainWindow::paintEvent(QPaintEvent* event) {
 
 void MainWindow::arrive() {
   if (std::exchange(arrived_, true)) return;
-  count_waiting();
+  count_soon();
   if (stack_->count() > 0) return;  // somebody asked for a page before
   if (parts_.first_page) {
     stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
@@ -151,7 +161,7 @@ Station* MainWindow::station_at(std::size_t place) {
   if (station) return station;
   station = places_[place].known.make();
   stack_->addWidget(station);
-  connect(station, &Station::waiting_changed, this, &MainWindow::count_waiting);
+  connect(station, &Station::waiting_changed, this, &MainWindow::count_soon);
   connect(station, &Station::open_requested, this, &MainWindow::open);
   connect(station, &Station::said, this, &MainWindow::say);
   connect(station, &Station::guide_requested, this, [this](const QString& page) {
@@ -226,18 +236,27 @@ void MainWindow::leave_page() {
   if (before_page_) bring_to_view(before_page_);
 }
 
-void MainWindow::count_waiting() {
-  for (std::size_t i = 0; i < places_.size(); ++i)
-    if (const auto& waiting = places_[i].known.waiting) way_->set_waiting(int(i), waiting());
+// The numbers on the way are counted one a turn once the hand rests: in a notebook of a hundred thousand samples one of them
+// takes a tenth of a second.
+void MainWindow::count_soon() {
   take_back_->setEnabled(session_.journal.can_undo());
   put_back_->setEnabled(session_.journal.can_redo());
+  next_count_ = 0;
+  counting_->start(counting_delay);
+}
+
+void MainWindow::count_next() {
+  const std::size_t place = next_count_++;
+  if (place >= places_.size()) return;
+  if (const auto& waiting = places_[place].known.waiting) way_->set_waiting(int(place), waiting());
+  counting_->start(0);
 }
 
 void MainWindow::on_written(const history::Written& written) {
   close_asked_ = false;
   for (const Place& place : places_)
     if (place.station) place.station->notebook_changed(written);
-  count_waiting();
+  count_soon();
   const QString what = parts_.describe ? parts_.describe(written) : to_qt(written.gesture);
   const QString who = to_qt(written.who);
   bottom_->written(who.isEmpty() ? tr("%1 written %2").arg(what, time_text(written.when))
@@ -249,12 +268,12 @@ void MainWindow::refuse(const Error& error) { bottom_->refused(error); }
 
 void MainWindow::take_back() {
   if (const auto done = session_.journal.undo(); !done.ok()) refuse(done.error());
-  count_waiting();
+  count_soon();
 }
 
 void MainWindow::put_back() {
   if (const auto done = session_.journal.redo(); !done.ok()) refuse(done.error());
-  count_waiting();
+  count_soon();
 }
 
 // Typed text is written on closing. What is refused is shown once, in place; closing again leaves it as a draft.

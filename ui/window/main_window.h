@@ -12,6 +12,7 @@
 #include "ui/kit/station.h"
 
 class QStackedWidget;
+class QTimer;
 class QToolButton;
 
 namespace prillbook::ui {
@@ -76,7 +77,8 @@ class MainWindow : public QMainWindow {
   void bring_to_view(Station* station);
   void arrive();
   void add_actions();
-  void count_waiting();
+  void count_soon();
+  void count_next();
   void leave_page();
   void on_written(const history::Written& written);
   void take_back();
@@ -99,6 +101,8 @@ class MainWindow : public QMainWindow {
     Station* station = nullptr;  // until somebody goes there
   };
   std::vector<Place> places_;
+  QTimer* counting_;
+  std::size_t next_count_ = 0;
   bool arrived_ = false;
   bool close_asked_ = false;
 };
