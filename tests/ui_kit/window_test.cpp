@@ -89,6 +89,16 @@ TEST_F(Windows, OneFieldIsOneWriteToldToAllAndSaidBelow) {
   EXPECT_TRUE(notebook.journal->can_undo());
 }
 
+TEST_F(Windows, ALongMessageDoesNotWidenTheWindow) {
+  auto* bar = window->findChild<MessageBar*>();
+  const int before = window->minimumSizeHint().width();
+  const QString words = QStringLiteral("Syndicate of the Upper Sallow ").repeated(12);
+  bar->written(words);
+  QCoreApplication::processEvents();
+  EXPECT_LT(window->minimumSizeHint().width(), before + 100);
+  EXPECT_EQ(bar->words(), words);
+}
+
 TEST_F(Windows, FindOpensTheStationThatHasThePlace) {
   EXPECT_EQ(window->current(), first);
   auto* line = window->findChild<FindLine*>()->line();
