@@ -109,6 +109,16 @@ TEST_F(Windows, AStationIsMadeWhenSomebodyFirstGoesThere) {
   EXPECT_EQ(window->go_to(1), made) << "once";
 }
 
+TEST_F(Windows, ALongMessageDoesNotWidenTheWindow) {
+  auto* bar = window->findChild<MessageBar*>();
+  const int before = window->minimumSizeHint().width();
+  const QString words = QStringLiteral("Syndicate of the Upper Sallow ").repeated(12);
+  bar->written(words);
+  QCoreApplication::processEvents();
+  EXPECT_LT(window->minimumSizeHint().width(), before + 100);
+  EXPECT_EQ(bar->words(), words);
+}
+
 TEST_F(Windows, FindOpensTheStationThatHasThePlace) {
   EXPECT_EQ(window->current(), first);
   auto* line = window->findChild<FindLine*>()->line();
