@@ -64,6 +64,12 @@ TEST_F(Receiving, NamingTheClientLogsTheConsignment) {
   EXPECT_EQ(held.pieces_found, 2);
 }
 
+TEST_F(Receiving, EnterWaitsForTheClientsName) {
+  ASSERT_EQ(focused(), "Client");
+  press(Qt::Key_Return);
+  EXPECT_EQ(focused(), "Client") << "there is nothing else to type yet";
+}
+
 TEST_F(Receiving, AnUnknownNameIsANewClient) {
   type_and_enter("Fernhill claim");
   EXPECT_EQ(lab::clients(*notebook.connection)->back().name, "Fernhill claim");
