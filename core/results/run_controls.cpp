@@ -182,9 +182,11 @@ Result<RunControls> run_controls(TestReader& reader, FurnaceRunId id) {
   return made;
 }
 
-Result<std::vector<RunControls>> runs_with_controls(TestReader& reader, std::int64_t most) {
+namespace {
+
+Result<std::vector<RunControls>> runs_listed(TestReader& reader, const store::Sql& statement, std::int64_t most) {
   std::vector<FurnaceRunId> ids;
-  PRILLBOOK_TRY(reader.connection().rows(sql::runs_with_controls, {most}, [&](const store::Row& row) {
+  PRILLBOOK_TRY(reader.connection().rows(statement, {most}, [&](const store::Row& row) {
     ids.push_back(FurnaceRunId{row.integer(0)});
     return true;
   }));
@@ -196,19 +198,16 @@ Result<std::vector<RunControls>> runs_with_controls(TestReader& reader, std::int
   return list;
 }
 
-Result<std::vector<RunControls>> controls_beside(store::Connection& connection, const SampleRecord& record) {
-  std::vector<FurnaceRunId> ids;
-  for (const FireEntry& entry : record.charges)
-    for (const FurnaceRunId id : {entry.charge.fusion_run, entry.charge.cupellation_run})
-      if (id && std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
-  std::vector<RunControls> list;
-  if (ids.empty()) return list;
+}  // namespace
+
+Result<std::vector<RunControls>> runs_with_controls(TestReader& reader, std::int64_t most) {
+  return runs_listed(reader, sql::runs_with_controls, most);
+}
+
+Result<int> count_runs_to_decide(store::Connection& connection, std::int64_t most) {
   PRILLBOOK_ASSIGN(TestReader reader, TestReader::open(connection));
-  for (const FurnaceRunId id : ids) {
-    PRILLBOOK_ASSIGN(RunControls run, run_controls(reader, id));
-    if (!run.controls.empty() || run.decision) list.push_back(std::move(run));
-  }
-  return list;
+  PRILLBOOK_ASSIGN(const auto runs, runs_listed(reader, sql::runs_to_decide, most));
+  return int(std::count_if(runs.begin(), runs.end(), [](const RunControls& run) { return run.outside(); }));
 }
 
 Result<void> decide_run(history::ChangeSet& set, controls::NewDecision decision) {

@@ -51,9 +51,8 @@ struct RunControls {
 Result<RunControls> run_controls(TestReader& reader, FurnaceRunId run);
 // The loads that have controls or a decision, newest first.
 Result<std::vector<RunControls>> runs_with_controls(TestReader& reader, std::int64_t most);
-// The loads that the charges of a sample went through, in that order, where they have controls or a decision.
-Result<std::vector<RunControls>> controls_beside(store::Connection& connection, const SampleRecord& record);
-
+// Of the newest so many loads that have controls and were never decided on, those with one outside.
+Result<int> count_runs_to_decide(store::Connection& connection, std::int64_t most);
 // Writes what is decided, with what the controls say at this moment. Errors: as controls::decide.
 Result<void> decide_run(history::Journal& journal, FurnaceRunId run, const std::string& decision, const std::string& reason,
                         PersonId by);

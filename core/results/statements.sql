@@ -89,3 +89,10 @@ WHERE r.struck = 0 AND (EXISTS (SELECT 1 FROM charge c WHERE c.fusion_run_id = r
   OR EXISTS (SELECT 1 FROM charge c WHERE c.cupellation_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0)
   OR EXISTS (SELECT 1 FROM run_decision d WHERE d.run_id = r.id AND d.struck = 0))
 ORDER BY r.id DESC LIMIT ?1
+
+-- name: runs_to_decide
+SELECT r.id FROM furnace_run r
+WHERE r.struck = 0 AND (EXISTS (SELECT 1 FROM charge c WHERE c.fusion_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0)
+  OR EXISTS (SELECT 1 FROM charge c WHERE c.cupellation_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0))
+  AND NOT EXISTS (SELECT 1 FROM run_decision d WHERE d.run_id = r.id AND d.struck = 0)
+ORDER BY r.id DESC LIMIT ?1

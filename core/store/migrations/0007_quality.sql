@@ -38,3 +38,5 @@ ALTER TABLE pan_test ADD COLUMN role TEXT;
 ALTER TABLE pan_test ADD COLUMN duplicate_of_id INTEGER REFERENCES pan_test;
 CREATE INDEX charge_role ON charge (role, id) WHERE role IS NOT NULL;
 CREATE INDEX pan_test_role ON pan_test (role, id) WHERE role IS NOT NULL;
+CREATE INDEX charge_duplicate_of ON charge (duplicate_of_id) WHERE duplicate_of_id IS NOT NULL;
+CREATE INDEX pan_test_duplicate_of ON pan_test (duplicate_of_id) WHERE duplicate_of_id IS NOT NULL;
