@@ -21,6 +21,7 @@
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/quality/quality_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -166,7 +167,7 @@ ui::WindowParts Desk::parts() {
   parts.way = {
       receiving, new ui::PreparationStation(*session_), new ui::PanStation(*session_),     new ui::FurnaceStation(*session_),
       sieves_,   new ui::WeighRoom(*session_),          new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
-  parts.beside = {setup};
+  parts.beside = {new ui::QualityStation(*session_), setup};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/quality/load_pane.h"
+
+#include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
+#include <QtWidgets/QVBoxLayout>
+#include <algorithm>
+
+#include "core/fire/runs.h"
+#include "core/lab/lab.h"
+#include "ui/kit/figures.h"
+#include "ui/kit/form.h"
+#include "ui/kit/ledger.h"
+#include "ui/kit/press_button.h"
+#include "ui/kit/reason_line.h"
+#include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
+#include "ui/quality/words.h"
+
+namespace prillbook::ui {
+namespace {
+
+QLabel* load_label(TextSize size, const char* tone) {
+  auto* label = new QLabel;
+  label->setFont(face(size));
+  label->setProperty("tone", tone);
+  label->setTextFormat(Qt::PlainText);
+  label->setWordWrap(true);
+  return label;
+}
+
+PersonId who_decides(Session& session) {
+  const auto person = lab::person_by_initials(session.connection, session.journal.author());
+  return person.ok() ? person->id : PersonId{};
+}
+
+LedgerRow row_of_control(const results::ControlResult& control) {
+  LedgerRow row;
+  row.id = control.charge.value;
+  row.number = to_qt(control.label);
+  row.title = QStringLiteral("%1, %2").arg(role_word(control.role), in_short(to_qt(control.name), 24));
+  row.has_figure = false;
+  row.words = control_line(control);
+  return row;
+}
+
+QString decided_word(const std::string& decision) {
+  if (decision == "held") return LoadPane::tr("held");
+  if (decision == "repeated") return LoadPane::tr("to be repeated");
+  return LoadPane::tr("accepted");
+}
+
+}  // namespace
+
+LoadPane::LoadPane(Session& session, QWidget* parent)
+    : QWidget(parent),
+      session_(session),
+      controls_(new Ledger(tr("Controls of the load"))),
+      results_(load_label(TextSize::body, "")),
+      proofs_(load_label(TextSize::small, "quiet")),
+      decisions_(load_label(TextSize::body, "")),
+      accept_(new PressButton(tr("Accept"), PressButton::Rank::main)),
+      hold_(new PressButton(tr("Hold…"))),
+      repeat_(new PressButton(tr("Repeat…"))),
+      take_over_(new PressButton(QString())),
+      reason_(new ReasonLine) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(rhythm);
+  column->addWidget(controls_);
+  column->addWidget(take_over_, 0, Qt::AlignLeft);
+  column->addWidget(proofs_);
+  column->addWidget(results_);
+  column->addSpacing(rhythm);
+  auto* buttons = new QHBoxLayout;
+  buttons->setSpacing(rhythm);
+  for (PressButton* button : {accept_, hold_, repeat_}) {
+    button->setEnabled(!session_.read_only());
+    buttons->addWidget(button);
+  }
+  take_over_->setEnabled(!session_.read_only());
+  buttons->addStretch();
+  column->addLayout(buttons);
+  column->addWidget(reason_);
+  column->addWidget(decisions_);
+  column->addStretch();
+  reason_->close();
+  connect(controls_, &Ledger::opened, this, [this](RecordId id) { emit open_requested({history::Entity::charge, id}); });
+  connect(accept_, &QPushButton::clicked, this, &LoadPane::accept);
+  connect(hold_, &QPushButton::clicked, this, [this] { ask(tr("Why are its results held back?"), "held"); });
+  connect(repeat_, &QPushButton::clicked, this, [this] { ask(tr("Why is the load to be repeated?"), "repeated"); });
+  connect(take_over_, &QPushButton::clicked, this, &LoadPane::take_over);
+  connect(reason_, &ReasonLine::given, this, &LoadPane::enter);
+  connect(reason_, &ReasonLine::closed, this, &LoadPane::enter);
+}
+
+void LoadPane::show_load(const results::RunControls& load) {
+  if (load.run != load_.run) reason_->close();
+  load_ = load;
+  std::vector<LedgerRow> rows;
+  for (const results::ControlResult& control : load_.controls) rows.push_back(row_of_control(control));
+  controls_->set_rows(std::move(rows));
+  controls_->setVisible(!load_.controls.empty());
+  show_transfers();
+  show_results();
+  show_decisions();
+}
+
+void LoadPane::show_results() {
+  QStringList words;
+  const auto run = fire::furnace_run(session_.connection, load_.run);
+  const ProofLoss loss = run.ok() ? run->loss() : ProofLoss{};
+  const DecimalMark mark = session_.writing.mark;
+  if (loss.gold) words << tr("gold lost %1 %").arg(to_qt(fixed(loss.gold->in(unit::percent), 2, mark)));
+  if (loss.silver) words << tr("silver lost %1 %").arg(to_qt(fixed(loss.silver->in(unit::percent), 2, mark)));
+  proofs_->setText(tr("Its proofs: %1.").arg(words.join(QStringLiteral(", "))));
+  proofs_->setVisible(!words.isEmpty());
+  int ordinary = 0;
+  if (const auto charges = fire::charges_in(session_.connection, load_.run); charges.ok())
+    ordinary = int(std::ssize(*charges)) - int(std::ssize(load_.controls));
+  const char* effect = load_.standing == results::RunStanding::held       ? QT_TR_NOOP("Their summaries are held back.")
+                       : load_.standing == results::RunStanding::repeated ? QT_TR_NOOP("They are left out of every mean.")
+                                                                          : "";
+  results_->setText((tr("%n charge(s) of samples in it.", nullptr, ordinary) + QLatin1Char(' ') + tr(effect)).trimmed());
+}
+
+void LoadPane::show_decisions() {
+  QStringList lines;
+  if (const auto all = controls::decisions_of(session_.connection, load_.run); all.ok())
+    for (auto one = all->rbegin(); one != all->rend(); ++one) {
+      QString who;
+      if (const auto record = history::load_record(session_.connection, history::Entity::person, one->decided_by.value);
+          one->decided_by && record.ok())
+        who = tr(" by %1").arg(to_qt(record->text(history::fields::person::initials)));
+      QString line = QStringLiteral("%1 %2%3").arg(date_time_text(one->decided_at), decided_word(one->decision), who);
+      if (one->reason) line += QStringLiteral(": ") + to_qt(*one->reason);
+      lines << line;
+    }
+  decisions_->setText(lines.join(QLatin1Char('\n')));
+  decisions_->setVisible(!lines.isEmpty());
+}
+
+// A flux blank knows the silver of a lot, a flush assay what a machine kept: one key takes it there.
+void LoadPane::show_transfers() {
+  transfer_ = {};
+  for (const results::ControlResult& control : load_.controls) {
+    if (control.found.empty()) continue;
+    if (control.role == controls::Role::blank_flux) {
+      const auto charge = fire::charge(session_.connection, control.charge);
+      if (!charge.ok() || !charge->litharge_lot) continue;
+      const auto lot = fire::lot(session_.connection, charge->litharge_lot);
+      if (!lot.ok() || lot->silver) continue;
+      take_over_->setText(tr("Write its silver with the lot %1").arg(to_qt(lot->name)));
+      transfer_ = control.charge;
+    } else if (control.role == controls::Role::flush) {
+      take_over_->setText(tr("Write the gold of the flush with its machine"));
+      transfer_ = control.charge;
+    }
+  }
+  take_over_->setVisible(bool(transfer_));
+}
+
+void LoadPane::take_over() {
+  const auto charge = fire::charge(session_.connection, transfer_);
+  if (!charge.ok()) return;
+  const auto written = charge->cleaning ? results::take_flush_assay(session_.journal, transfer_)
+                                        : results::take_lot_silver(session_.journal, transfer_);
+  if (!written.ok()) emit said(sentence(written.error()));
+}
+
+Result<void> LoadPane::decide(const char* decision, const QString& reason) {
+  return results::decide_run(session_.journal, load_.run, decision, reason.toStdString(), who_decides(session_));
+}
+
+void LoadPane::accept() {
+  if (load_.outside()) return ask(tr("Why is it accepted although a control is outside?"), "accepted");
+  if (const auto written = decide("accepted", {}); !written.ok()) emit said(sentence(written.error()));
+}
+
+void LoadPane::ask(const QString& label, const char* decision) {
+  reason_->ask(label, [this, decision](const QString& reason) { return decide(decision, reason); });
+}
+
+void LoadPane::enter() { accept_->setFocus(Qt::OtherFocusReason); }
+
+}  // namespace prillbook::ui
