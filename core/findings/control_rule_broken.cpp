@@ -9,7 +9,7 @@ namespace prillbook::findings {
 std::optional<Finding> control_rule_broken(const Scene& scene) {
   auto finding = undecided_controls(scene, "control_rule_broken", [](const results::ControlResult& control) {
     return control.role == controls::Role::reference &&
-           std::none_of(control.signals.begin(), control.signals.end(), speaks_of_one_value);
+           std::none_of(control.alarms.begin(), control.alarms.end(), speaks_of_one_value);
   });
   if (!finding) return finding;
   finding->why =

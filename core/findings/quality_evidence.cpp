@@ -25,7 +25,7 @@ std::optional<Finding> undecided_controls(const Scene& scene, const char* rule,
     for (const results::ControlResult& control : run.controls) {
       if (control.verdict != results::ControlVerdict::outside || !wanted(control)) continue;
       std::string rules;
-      for (const results::ChartSignal& signal : control.signals) rules += fmt::format("; {}: {}", signal.rule, signal.words);
+      for (const results::ChartSignal& signal : control.alarms) rules += fmt::format("; {}: {}", signal.rule, signal.words);
       finding.seen +=
           fmt::format("{}In {}: {} gave {}{}{}{}.", finding.seen.empty() ? "" : " ", run.name, control_in_words(control),
                       control.found, control.allowed.empty() ? "" : "; allowed: ", control.allowed, rules);

@@ -9,7 +9,7 @@ namespace prillbook::findings {
 std::optional<Finding> reference_outside(const Scene& scene) {
   auto finding = undecided_controls(scene, "reference_outside", [](const results::ControlResult& control) {
     return control.role == controls::Role::reference &&
-           std::any_of(control.signals.begin(), control.signals.end(), speaks_of_one_value);
+           std::any_of(control.alarms.begin(), control.alarms.end(), speaks_of_one_value);
   });
   if (!finding) return finding;
   finding->why =

@@ -134,7 +134,7 @@ Result<ControlChart> control_chart(TestReader& reader, const controls::Material&
   const std::vector<double> values = gold_of(chart);
   if (values.empty()) return chart;
   chart.limits = limits_of(chart, values, reader.settings());
-  if (chart.limits) chart.signals = signals_of(values, *chart.limits, reader.settings().nelson_rules);
+  if (chart.limits) chart.alarms = signals_of(values, *chart.limits, reader.settings().nelson_rules);
   return chart;
 }
 

@@ -32,7 +32,7 @@ struct ControlChart {
   controls::Material material;
   std::vector<SingleTest> points;     // with a gold figure, oldest first
   std::optional<ChartLimits> limits;  // absent: neither a value nor eight results
-  std::vector<ChartSignal> signals;
+  std::vector<ChartSignal> alarms;
 };
 
 inline constexpr std::size_t fewest_own_results = 8;  // for a mean and spread of the lab's own; common practice, no source

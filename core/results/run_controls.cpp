@@ -65,12 +65,12 @@ void judge_reference(const ControlChart& chart, const SingleTest& test, DecimalM
     return;
   }
   const ChartLimits& limits = *chart.limits;
-  control.allowed = fmt::format("{} g/t ± {}, 3 s", written(limits.target, {}, {}, mark),
-                                rounded(3 * limits.sd, decimals_for_uncertainty(3 * limits.sd), mark));
+  const int places = decimals_for_uncertainty(limits.sd);
+  control.allowed = fmt::format("{} ± {} g/t, 3 s", rounded(limits.target, places, mark), rounded(3 * limits.sd, places, mark));
   control.verdict = ControlVerdict::within;
-  for (const ChartSignal& signal : chart.signals) {
+  for (const ChartSignal& signal : chart.alarms) {
     if (signal.point + 1 != chart.points.size()) continue;
-    control.signals.push_back(signal);
+    control.alarms.push_back(signal);
     if (signal.rejects)
       control.verdict = ControlVerdict::outside;
     else if (control.verdict == ControlVerdict::within)

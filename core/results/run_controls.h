@@ -20,7 +20,7 @@ struct ControlResult {
   std::string name;            // of its material; of a duplicate what it duplicates, "26-0003/2"
   std::string found, allowed;  // "0.24 ± 0.02 g/t gold", "at most 0.1 g/t"; may be empty
   ControlVerdict verdict = ControlVerdict::waiting;
-  std::vector<ChartSignal> signals;  // of a reference material
+  std::vector<ChartSignal> alarms;  // of a reference material
   SampleId stock;                    // of a duplicate: its sample
 };
 

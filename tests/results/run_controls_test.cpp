@@ -93,11 +93,11 @@ TEST_F(RunControlsTest, AReferenceByItsRules) {
   EXPECT_EQ(verdict(1), ControlVerdict::warning);
   gold_of(of_stock(pulp, "30 g", run), "0.171 mg");
   EXPECT_EQ(verdict(2), ControlVerdict::outside);
-  ASSERT_EQ(judged().controls[2].signals.size(), 2u);
-  EXPECT_EQ(judged().controls[2].signals[0].rule, "1-3s");
-  EXPECT_EQ(judged().controls[2].signals[1].rule, "2-2s") << "two running beyond the same 2 s";
+  ASSERT_EQ(judged().controls[2].alarms.size(), 2u);
+  EXPECT_EQ(judged().controls[2].alarms[0].rule, "1-3s");
+  EXPECT_EQ(judged().controls[2].alarms[1].rule, "2-2s") << "two running beyond the same 2 s";
   EXPECT_EQ(verdict(1), ControlVerdict::warning) << "as it was when it was made up";
-  EXPECT_EQ(judged().controls[0].allowed, "5 g/t ± 0.6, 3 s");
+  EXPECT_EQ(judged().controls[0].allowed, "5.00 ± 0.60 g/t, 3 s");
 }
 
 TEST_F(RunControlsTest, NelsonsRulesWhereTheLabHasSetThem) {
@@ -106,7 +106,7 @@ TEST_F(RunControlsTest, NelsonsRulesWhereTheLabHasSetThem) {
   for (int i = 0; i < 9; ++i) gold_of(of_stock(pulp, "30 g", run), i % 2 ? "0.152 mg" : "0.153 mg");
   EXPECT_EQ(verdict(7), ControlVerdict::within);
   EXPECT_EQ(verdict(8), ControlVerdict::outside);
-  EXPECT_EQ(judged().controls[8].signals.at(0).rule, "Nelson 2");
+  EXPECT_EQ(judged().controls[8].alarms.at(0).rule, "Nelson 2");
 }
 
 TEST_F(RunControlsTest, TheLimitsSayWhereTheyComeFrom) {

@@ -26,7 +26,7 @@ double gold_of(const results::SingleTest& point) { return point.gold()->g_t(); }
 
 bool is_flagged(const results::ControlChart& chart, std::size_t point, bool& rejected) {
   bool flagged = false;
-  for (const results::ChartSignal& signal : chart.signals)
+  for (const results::ChartSignal& signal : chart.alarms)
     if (signal.point == point) flagged = true, rejected = rejected || signal.rejects;
   return flagged;
 }
@@ -53,7 +53,7 @@ void ControlPicture::show_chart(results::ControlChart chart, std::optional<doubl
   for (std::size_t i = 0; i < chart_.points.size(); ++i) {
     QString one = QStringLiteral("%1: %2 g/t")
                       .arg(to_qt(chart_.points[i].label), to_qt(written(gold_of(chart_.points[i]), {}, 0.001, mark)));
-    for (const results::ChartSignal& signal : chart_.signals)
+    for (const results::ChartSignal& signal : chart_.alarms)
       if (signal.point == i) one += QStringLiteral(", ") + to_qt(signal.rule);
     words << one;
   }
@@ -176,7 +176,7 @@ void ControlPicture::draw_names(QPainter& painter, const QRectF& plot) const {
   painter.setPen(inks().ink);
   for (std::size_t i = 0; i < chart_.points.size(); ++i) {
     QStringList rules;
-    for (const results::ChartSignal& signal : chart_.signals)
+    for (const results::ChartSignal& signal : chart_.alarms)
       if (signal.point == i) rules << to_qt(signal.rule);
     if (blank_limit_ && gold_of(chart_.points[i]) > *blank_limit_) rules << tr("outside");
     if (!rules.isEmpty()) centred(x_of(i, plot), y_of(gold_of(chart_.points[i]), plot) - 14, rules.join(QStringLiteral(", ")));

@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "core/fire/runs.h"
+#include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"

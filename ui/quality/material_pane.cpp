@@ -76,7 +76,10 @@ MaterialPane::MaterialPane(Session& session, QWidget* parent)
       limits_(material_label(TextSize::small, "quiet")),
       signals_(material_label(TextSize::body, "")),
       bias_(material_label(TextSize::body, "")),
-      values_(new QWidget) {
+      values_(new QWidget),
+      meaning_(new ChoiceField(
+          tr("The uncertainties are"),
+          {{"standard", tr("standard, k = 1")}, {"expanded", tr("expanded, k = 2")}, {"limits", tr("limits either side")}})) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -96,7 +99,7 @@ MaterialPane::MaterialPane(Session& session, QWidget* parent)
                    fields_->figure(tr("its uncertainty"), material_fields::gold_u, "g/t"),
                    fields_->figure(tr("Silver"), material_fields::silver, "g/t"),
                    fields_->figure(tr("its uncertainty"), material_fields::silver_u, "g/t")});
-  value_form->wide(fields_->choice(tr("The uncertainties are"), material_fields::u_meaning));
+  value_form->wide(meaning_);
   value_form->row({fields_->figure(tr("s of one charge"), material_fields::gold_sd, "g/t"),
                    fields_->text(tr("Certificate"), material_fields::certificate)});
   value_column->addWidget(value_form);
@@ -139,6 +142,7 @@ void MaterialPane::show_material(ControlMaterialId id) {
   }
   material_ = *held;
   fields_->show(id.value);
+  meaning_->set_value(material_.u_meaning);
   const bool flux = material_.kind == "blank_flux";
   weigh_->setVisible(!flux);
   make_flux_->setVisible(flux);
@@ -168,7 +172,7 @@ void MaterialPane::show_results() {
   if (!chart.ok()) return limits_->setText(sentence(chart.error()));
   const DecimalMark mark = session_.writing.mark;
   const bool blank = material_.kind == "blank_rock";
-  if (material_.kind != "reference") chart->limits.reset(), chart->signals.clear();
+  if (material_.kind != "reference") chart->limits.reset(), chart->alarms.clear();
   picture_->setVisible(material_.kind != "blank_flux");
   limits_->setText(material_.kind == "blank_flux"
                        ? tr("A flux blank is judged by the mass of its gold, at the load it went in with.")
@@ -177,7 +181,7 @@ void MaterialPane::show_results() {
                                     : origin_words(*chart->limits, mark) + QStringLiteral("; ") +
                                           (reader->settings().nelson_rules ? tr("Nelson’s rules.") : tr("Westgard’s rules.")));
   QStringList lines;
-  for (const results::ChartSignal& signal : chart->signals)
+  for (const results::ChartSignal& signal : chart->alarms)
     if (signal.point + 1 == chart->points.size())
       lines << tr("The newest result breaks %1: %2.").arg(to_qt(signal.rule), to_qt(signal.words));
   signals_->setText(lines.join(QLatin1Char('\n')));

@@ -11,6 +11,7 @@ class QLabel;
 
 namespace prillbook::ui {
 
+class ChoiceField;
 class ControlPicture;
 class Form;
 class PressButton;
@@ -44,6 +45,7 @@ class MaterialPane : public QWidget {
   QLabel* signals_;
   QLabel* bias_;
   QWidget* values_;
+  ChoiceField* meaning_;
 };
 
 }  // namespace prillbook::ui

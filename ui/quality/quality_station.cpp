@@ -26,9 +26,9 @@ namespace {
 using Part = QualityStation::Part;
 
 constexpr std::int64_t loads_listed = 30, loads_counted = 8;
-constexpr RecordId parts = 4;  // of the station: a row is known by its part and its record
+constexpr RecordId part_count = 4;  // of the station: a row is known by its part and its record
 
-RecordId row_id(Part part, RecordId record) { return record * parts + RecordId(part) + 1; }
+RecordId row_id(Part part, RecordId record) { return record * part_count + RecordId(part) + 1; }
 
 WaitingRow row_of_load(const results::RunControls& load) {
   QString words;
@@ -64,7 +64,7 @@ QualityStation::QualityStation(Session& session, QWidget* parent)
   whole->setContentsMargins(0, 0, 0, 0);
   whole->addWidget(new Bench(list_, build_hand()));
   list_->read_from([this](int from, int) { return from == 0 ? rows() : std::vector<WaitingRow>{}; });
-  connect(list_, &WaitingList::taken, this, [this](RecordId id) { take(Part((id - 1) % parts), (id - 1) / parts); });
+  connect(list_, &WaitingList::taken, this, [this](RecordId id) { take(Part((id - 1) % part_count), (id - 1) / part_count); });
   connect(list_, &WaitingList::opened, this, &QualityStation::enter);
   connect(due_, &DuePane::made, this, [this](ControlMaterialId id) {
     take(Part::material, id.value);

@@ -47,7 +47,7 @@ QString control_line(const results::ControlResult& control) {
   if (!control.found.empty()) parts << to_qt(control.found);
   if (!control.allowed.empty()) parts << quality_word("allowed %1").arg(to_qt(control.allowed));
   parts << verdict_word(control.verdict);
-  for (const results::ChartSignal& signal : control.signals)
+  for (const results::ChartSignal& signal : control.alarms)
     parts << QStringLiteral("%1: %2").arg(to_qt(signal.rule), quality_word(signal.words.c_str()));
   return parts.join(QStringLiteral(" · "));
 }
