@@ -116,7 +116,7 @@ TEST_F(QualityStationTest, ALoadIsDecidedOnByKeyboard) {
   EXPECT_EQ(shown.rows().at(2).urgency, Urgency::now);
   EXPECT_TRUE(shown.controls().contains("outside")) << shown.controls().toStdString();
   EXPECT_TRUE(shown.says("outside, to be decided"));
-  EXPECT_TRUE(shown.says("1 charge")) << "of samples";
+  EXPECT_TRUE(shown.says("Charges of samples in it: 26-0001/1."));
   ASSERT_EQ(focused(), "Accept");
   press(Qt::Key_Return);
   ASSERT_EQ(focused(), "Why is it accepted although a control is outside?");
@@ -152,7 +152,7 @@ TEST_F(QualityStationTest, TheChartShowsResultsRulesAndBias) {
   EXPECT_TRUE(picture->accessibleName().contains("1-3s"));
   EXPECT_TRUE(shown.says("The newest result breaks 1-3s: beyond 3 s."));
   EXPECT_TRUE(shown.says("as stated with the material; Westgard’s rules."));
-  EXPECT_TRUE(shown.says("Gold: mean of 3"));
+  EXPECT_TRUE(shown.says("the mean of 3; certified"));
   enter_in(shown.station, "s of one charge", "0,5");
   press(Qt::Key_Return);  // no reason is given for the other figure
   EXPECT_FALSE(shown.says("The newest result breaks")) << "the limits are wider now";
@@ -177,7 +177,7 @@ TEST_F(QualityStationTest, APairIsNamedByItsTwoNumbers) {
   settle();
   EXPECT_EQ(fire::charge(*connection, second.charge)->duplicate_of, first.charge);
   EXPECT_EQ(shown.station.findChild<PairsPicture*>()->points_drawn(), 1);
-  EXPECT_TRUE(shown.controls().contains("24 % apart, 10 let pass · outside")) << shown.controls().toStdString();
+  EXPECT_TRUE(shown.controls().contains("24 % apart, 10 let pass outside")) << shown.controls().toStdString();
 }
 
 TEST_F(QualityStationTest, TheOftennessIsSetWhereItIsRead) {
@@ -236,13 +236,14 @@ TEST(QualityOfTheDemonstration, OpensWithTheBlankBehindTheSpecimen) {
   Desk desk(*notebook.connection, *notebook.journal);
   ShownStation shown(desk);
   EXPECT_TRUE(shown.says("fusion 7 May"));
-  EXPECT_TRUE(shown.controls().contains("rock blank, quarry quartz 0.24")) << shown.controls().toStdString();
+  EXPECT_TRUE(shown.controls().contains("rock blank, quarry quartz · 0.24 ± 0.08 g/t gold · allowed: at most 0.1 g/t outside"))
+      << shown.controls().toStdString();
   EXPECT_TRUE(shown.controls().contains("reference material, house pulp 3"));
   shown.station.take(QualityStation::Part::material, 2);
   EXPECT_TRUE(shown.station.findChild<ControlPicture*>()->accessibleName().contains("2-2s"));
   shown.station.take(QualityStation::Part::pairs);
   EXPECT_EQ(shown.station.findChild<PairsPicture*>()->points_drawn(), 3);
-  EXPECT_TRUE(shown.controls().contains("38 % apart, 20 let pass · outside")) << shown.controls().toStdString();
+  EXPECT_TRUE(shown.controls().contains("38 % apart, 20 let pass outside")) << shown.controls().toStdString();
 }
 
 }  // namespace

@@ -63,7 +63,7 @@ void ControlPicture::show_chart(results::ControlChart chart, std::optional<doubl
 
 std::vector<ControlPicture::Line> ControlPicture::lines() const {
   std::vector<Line> list;
-  if (blank_limit_) list.push_back({*blank_limit_, tr("limit")});
+  if (blank_limit_) list = {{0, tr("no gold"), true}, {*blank_limit_, tr("limit")}};
   if (!chart_.limits) return list;
   const results::ChartLimits& limits = *chart_.limits;
   list.push_back({limits.target, limits.certified ? tr("certified") : tr("own mean")});
@@ -85,7 +85,7 @@ void ControlPicture::find_range() {
   if (!(high_ > low_)) low_ -= 1, high_ = low_ + 2;
   const double margin = (high_ - low_) / 12;
   high_ += margin;
-  low_ = blank_limit_ ? 0 : low_ - margin;
+  low_ -= margin;
 }
 
 QSize ControlPicture::sizeHint() const { return {70 * rhythm, 32 * rhythm}; }
@@ -173,13 +173,18 @@ void ControlPicture::draw_names(QPainter& painter, const QRectF& plot) const {
   const auto centred = [&](double x, double y, const QString& words) {
     painter.drawText(QPointF(x - metrics.horizontalAdvance(words) / 2, y), words);
   };
+  const auto on_paper = [&](double x, double y, const QString& words) {
+    const double width = metrics.horizontalAdvance(words);
+    painter.fillRect(QRectF(x - width / 2 - 3, y - metrics.ascent(), width + 6, metrics.ascent() + 3), inks().ground);
+    centred(x, y, words);
+  };
   painter.setPen(inks().ink);
   for (std::size_t i = 0; i < chart_.points.size(); ++i) {
     QStringList rules;
     for (const results::ChartSignal& signal : chart_.alarms)
       if (signal.point == i) rules << to_qt(signal.rule);
     if (blank_limit_ && gold_of(chart_.points[i]) > *blank_limit_) rules << tr("outside");
-    if (!rules.isEmpty()) centred(x_of(i, plot), y_of(gold_of(chart_.points[i]), plot) - 14, rules.join(QStringLiteral(", ")));
+    if (!rules.isEmpty()) on_paper(x_of(i, plot), y_of(gold_of(chart_.points[i]), plot) - 14, rules.join(QStringLiteral(", ")));
   }
   painter.setPen(inks().quiet);
   double free_from = 0;

@@ -32,12 +32,9 @@ LedgerRow row_of_since(const controls::Due& due, const controls::Since& since, R
   row.number = insertion_word(since.what);
   row.has_figure = false;
   row.title = since.one_in == 0 ? DuePane::tr("none asked for") : due.due(since) ? DuePane::tr("due") : DuePane::tr("not due");
-  QStringList words;
-  if (since.last_at) words << DuePane::tr("last on %1").arg(date_text(*since.last_at));
-  if (!since.ever) words << DuePane::tr("never made yet");
-  words << DuePane::tr("%n charge(s) since", nullptr, int(since.charges));
-  if (since.one_in > 0) words << DuePane::tr("wanted: one in %1").arg(since.one_in);
-  row.words = words.join(QStringLiteral(" · "));
+  row.title += DuePane::tr(" · charges since the last: %1").arg(since.charges);
+  if (since.one_in > 0) row.title += DuePane::tr(" · wanted: one in %1").arg(since.one_in);
+  row.words = since.last_at ? DuePane::tr("last on %1").arg(date_text(*since.last_at)) : DuePane::tr("never made yet");
   return row;
 }
 
@@ -126,9 +123,9 @@ void DuePane::refresh() {
     LedgerRow row;
     row.id = RecordId(rows.size()) + 1;
     row.number = tr("flux blank");
-    row.title = tr("due");
+    row.title = tr("due · the lot %1 has none").arg(in_short(to_qt(lot), 32));
     row.has_figure = false;
-    row.words = tr("the lot %1 has none, and its silver is not known").arg(in_short(to_qt(lot), 32));
+    row.words = tr("its silver is not known");
     rows.push_back(row);
   }
   const auto materials = controls::materials(session_.connection);

@@ -39,10 +39,20 @@ LedgerRow row_of_control(const results::ControlResult& control) {
   LedgerRow row;
   row.id = control.charge.value;
   row.number = to_qt(control.label);
-  row.title = QStringLiteral("%1, %2").arg(role_word(control.role), in_short(to_qt(control.name), 24));
+  row.title = control_line(control);
   row.has_figure = false;
-  row.words = control_line(control);
+  row.words = verdict_line(control);
   return row;
+}
+
+// Empty for a control.
+QString number_of_sample_charge(Session& session, ChargeId id) {
+  const auto held = fire::charge(session.connection, id);
+  if (!held.ok() || held->role != controls::Role::ordinary) return {};
+  const auto portion = portions::portion(session.connection, held->portion);
+  if (!portion.ok()) return {};
+  const auto sample = custody::sample(session.connection, portion->sample);
+  return sample.ok() ? QStringLiteral("%1/%2").arg(to_qt(sample->number)).arg(portion->number) : QString();
 }
 
 QString decided_word(const std::string& decision) {
@@ -116,13 +126,16 @@ void LoadPane::show_results() {
   if (loss.silver) words << tr("silver lost %1 %").arg(to_qt(fixed(loss.silver->in(unit::percent), 2, mark)));
   proofs_->setText(tr("Its proofs: %1.").arg(words.join(QStringLiteral(", "))));
   proofs_->setVisible(!words.isEmpty());
-  int ordinary = 0;
+  QStringList numbers;
   if (const auto charges = fire::charges_in(session_.connection, load_.run); charges.ok())
-    ordinary = int(std::ssize(*charges)) - int(std::ssize(load_.controls));
+    for (const ChargeId id : *charges)
+      if (const QString number = number_of_sample_charge(session_, id); !number.isEmpty()) numbers << number;
   const char* effect = load_.standing == results::RunStanding::held       ? QT_TR_NOOP("Their summaries are held back.")
                        : load_.standing == results::RunStanding::repeated ? QT_TR_NOOP("They are left out of every mean.")
                                                                           : "";
-  results_->setText((tr("%n charge(s) of samples in it.", nullptr, ordinary) + QLatin1Char(' ') + tr(effect)).trimmed());
+  const QString in_it = numbers.isEmpty() ? tr("No charge of a sample is in it.")
+                                          : tr("Charges of samples in it: %1.").arg(numbers.join(QStringLiteral(", ")));
+  results_->setText((in_it + QLatin1Char(' ') + tr(effect)).trimmed());
 }
 
 void LoadPane::show_decisions() {

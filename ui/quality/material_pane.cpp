@@ -50,10 +50,10 @@ QString origin_words(const results::ChartLimits& limits, DecimalMark mark) {
 QString bias_words(const QString& metal, const results::MetalBias& bias, DecimalMark mark) {
   const double step = bias.u_mean && *bias.u_mean > 0 ? *bias.u_mean : 0.01;
   const int places = decimals_for_uncertainty(step);
-  QString words = MaterialPane::tr("%1: mean of %2 %3 g/t, certified %4; %5 %")
-                      .arg(metal)
+  QString words = MaterialPane::tr("%1: %2 g/t, the mean of %3; certified %4; %5 %")
+                      .arg(metal, to_qt(rounded(bias.mean, places, mark)))
                       .arg(bias.n)
-                      .arg(to_qt(rounded(bias.mean, places, mark)), to_qt(written(bias.certified, {}, {}, mark)),
+                      .arg(to_qt(rounded(bias.certified, places, mark)),
                            to_qt((bias.bias.relative_pct < 0 ? "−" : "+") + fixed(std::abs(bias.bias.relative_pct), 1, mark)));
   if (!bias.bias.en) return words + MaterialPane::tr("; no score: an uncertainty, or what it means, is not stated.");
   words +=

@@ -30,13 +30,14 @@ LedgerRow row_of_pair(const results::DuplicatePair& pair, DecimalMark mark) {
   LedgerRow row;
   row.id = pair.second.charge ? pair.second.charge.value : -pair.second.pan_test.value;
   row.number = to_qt(pair.second.label);
-  row.title = PairsPane::tr("%1 of %2").arg(role_word(pair.second.role), to_qt(pair.first.label));
-  row.has_figure = false;
-  row.words = PairsPane::tr("%1 and %2 g/t").arg(gold_words(pair.first, mark), gold_words(pair.second, mark));
+  row.title =
+      PairsPane::tr("%1 of %2 · %3 and %4 g/t")
+          .arg(role_word(pair.second.role), to_qt(pair.first.label), gold_words(pair.first, mark), gold_words(pair.second, mark));
   if (pair.apart_pct)
-    row.words += PairsPane::tr(" · %1 % apart, %2 let pass")
+    row.title += PairsPane::tr(" · %1 % apart, %2 let pass")
                      .arg(to_qt(fixed(*pair.apart_pct, 0, mark)), to_qt(written(pair.limit_pct, {}, {}, mark)));
-  row.words += QStringLiteral(" · ") + verdict_word(pair.verdict);
+  row.has_figure = false;
+  row.words = verdict_word(pair.verdict);
   return row;
 }
 
@@ -134,6 +135,7 @@ void PairsPane::refresh() {
 void PairsPane::show_statistics(const std::vector<results::DuplicatePair>& pairs) {
   const auto gold = results::gold_pairs(pairs);
   const auto statistics = pair_statistics(gold);
+  picture_->setVisible(statistics.ok());
   if (!statistics.ok())
     return statistics_->setText(
         tr("No pair can be compared yet. Cut a second portion of a sample for “fire”, or pan it again, and name the two below: "
@@ -141,8 +143,8 @@ void PairsPane::show_statistics(const std::vector<results::DuplicatePair>& pairs
            "sampling too."));
   const DecimalMark mark = session_.writing.mark;
   QString words =
-      tr("%n pair(s): coefficient of variation %1 % (root mean square), half the difference to the sum %2 % (median).", nullptr,
-         int(statistics->n))
+      tr("Pairs: %1. Coefficient of variation %2 % (root mean square); difference over sum %3 % (median).")
+          .arg(statistics->n)
           .arg(to_qt(fixed(statistics->cv_average_pct, 1, mark)), to_qt(fixed(statistics->half_ard_median_pct, 1, mark)));
   const auto precision = precision_by_grade(gold);
   if (precision.ok() && precision->rise)

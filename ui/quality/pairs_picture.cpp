@@ -14,7 +14,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int rim_left = 8 * rhythm, rim_right = 18 * rhythm, rim_top = 4 * rhythm, rim_bottom = 5 * rhythm;
+constexpr int rim_left = 8 * rhythm, rim_right = 18 * rhythm, rim_top = 4 * rhythm, rim_bottom = 6 * rhythm;
 constexpr double least_grade = 0.01;  // g/t, where the scale begins at the latest
 constexpr double marker = 5;
 

@@ -4,6 +4,7 @@
 #include <QtCore/QCoreApplication>
 #include <QtCore/QStringList>
 
+#include "ui/kit/figures.h"
 #include "ui/kit/sentences.h"
 
 namespace prillbook::ui {
@@ -21,7 +22,7 @@ QString verdict_word(results::ControlVerdict verdict) {
   switch (verdict) {
     case results::ControlVerdict::waiting: return quality_word("no figure yet");
     case results::ControlVerdict::within: return quality_word("within");
-    case results::ControlVerdict::warning: return quality_word("within, a warning");
+    case results::ControlVerdict::warning: return quality_word("warning");
     case results::ControlVerdict::outside: return quality_word("outside");
     case results::ControlVerdict::not_judged: return quality_word("not judged");
   }
@@ -43,13 +44,16 @@ QString standing_word(const results::RunControls& run) {
 }
 
 QString control_line(const results::ControlResult& control) {
-  QStringList parts;
-  if (!control.found.empty()) parts << to_qt(control.found);
-  if (!control.allowed.empty()) parts << quality_word("allowed %1").arg(to_qt(control.allowed));
-  parts << verdict_word(control.verdict);
-  for (const results::ChartSignal& signal : control.alarms)
-    parts << QStringLiteral("%1: %2").arg(to_qt(signal.rule), quality_word(signal.words.c_str()));
-  return parts.join(QStringLiteral(" · "));
+  QString line = QStringLiteral("%1, %2").arg(role_word(control.role), in_short(to_qt(control.name), 24));
+  if (!control.found.empty()) line += QStringLiteral(" · ") + to_qt(control.found);
+  if (!control.allowed.empty()) line += QStringLiteral(" · ") + quality_word("allowed: %1").arg(to_qt(control.allowed));
+  return line;
+}
+
+QString verdict_line(const results::ControlResult& control) {
+  QStringList parts{verdict_word(control.verdict)};
+  for (const results::ChartSignal& alarm : control.alarms) parts << to_qt(alarm.rule);
+  return parts.join(QStringLiteral(", "));
 }
 
 }  // namespace prillbook::ui

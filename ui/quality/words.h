@@ -12,7 +12,9 @@ QString role_word(controls::Role role);
 QString kind_word(const std::string& material_kind);  // "rock blank"
 QString verdict_word(results::ControlVerdict verdict);
 QString standing_word(const results::RunControls& run);
-// What it is, what it gave, what is let pass and the verdict, in one line.
+// "rock blank, quarry quartz · 0.24 ± 0.08 g/t gold, at most 0.1 g/t".
 QString control_line(const results::ControlResult& control);
+// "outside", with the rules that are broken.
+QString verdict_line(const results::ControlResult& control);
 
 }  // namespace prillbook::ui
