@@ -13,10 +13,10 @@
 #include "tests/support/files.h"
 #include "tests/support/quality_bench.h"
 #include "tests/support/window_hand.h"
-#include "ui/kit/ledger.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/quality/control_picture.h"
 #include "ui/quality/pairs_picture.h"
+#include "ui/quality/row_list.h"
 
 namespace prillbook::ui {
 namespace {
@@ -41,19 +41,19 @@ struct ShownStation {
     return false;
   }
   std::vector<WaitingRow> rows() {
-    auto* list = station.findChild<WaitingList*>();
+    const auto lists = station.findChildren<WaitingList*>();
+    const auto list = *std::find_if(lists.begin(), lists.end(), [](auto* one) { return !qobject_cast<RowList*>(one); });
     std::vector<WaitingRow> all;
     for (int i = 0; i < list->rows().rowCount(); ++i) all.push_back(*list->rows().row(list->rows().index(i)));
     return all;
   }
   QString controls() {
     QStringList words;
-    for (Ledger* ledger : station.findChildren<Ledger*>())
-      if (ledger->isVisible())
-        for (int i = 0; i < ledger->count(); ++i) {
-          const LedgerRow* row = ledger->rows().row(ledger->rows().index(i));
-          words << row->number + QLatin1Char(' ') + row->title + QLatin1Char(' ') + row->words;
-        }
+    for (RowList* list : station.findChildren<RowList*>())
+      for (int i = 0; list->isVisible() && i < list->rows().rowCount(); ++i) {
+        const WaitingRow* row = list->rows().row(list->rows().index(i));
+        words << row->number + QLatin1Char(' ') + row->title + QLatin1Char(' ') + row->words;
+      }
     return words.join(QLatin1Char('\n'));
   }
 };
@@ -177,7 +177,8 @@ TEST_F(QualityStationTest, APairIsNamedByItsTwoNumbers) {
   settle();
   EXPECT_EQ(fire::charge(*connection, second.charge)->duplicate_of, first.charge);
   EXPECT_EQ(shown.station.findChild<PairsPicture*>()->points_drawn(), 1);
-  EXPECT_TRUE(shown.controls().contains("24 % apart, 10 let pass outside")) << shown.controls().toStdString();
+  EXPECT_TRUE(shown.controls().contains("outside · 5.00 and 6.33 g/t · 24 % apart, 10 let pass"))
+      << shown.controls().toStdString();
 }
 
 TEST_F(QualityStationTest, TheOftennessIsSetWhereItIsRead) {
@@ -236,14 +237,15 @@ TEST(QualityOfTheDemonstration, OpensWithTheBlankBehindTheSpecimen) {
   Desk desk(*notebook.connection, *notebook.journal);
   ShownStation shown(desk);
   EXPECT_TRUE(shown.says("fusion 7 May"));
-  EXPECT_TRUE(shown.controls().contains("rock blank, quarry quartz · 0.24 ± 0.08 g/t gold · allowed: at most 0.1 g/t outside"))
+  EXPECT_TRUE(shown.controls().contains("rock blank, quarry quartz outside · 0.24 ± 0.08 g/t gold · allowed: at most 0.1 g/t"))
       << shown.controls().toStdString();
   EXPECT_TRUE(shown.controls().contains("reference material, house pulp 3"));
   shown.station.take(QualityStation::Part::material, 2);
   EXPECT_TRUE(shown.station.findChild<ControlPicture*>()->accessibleName().contains("2-2s"));
   shown.station.take(QualityStation::Part::pairs);
   EXPECT_EQ(shown.station.findChild<PairsPicture*>()->points_drawn(), 3);
-  EXPECT_TRUE(shown.controls().contains("38 % apart, 20 let pass outside")) << shown.controls().toStdString();
+  EXPECT_TRUE(shown.controls().contains("outside · 5.62 and 8.24 g/t · 38 % apart, 20 let pass"))
+      << shown.controls().toStdString();
 }
 
 }  // namespace

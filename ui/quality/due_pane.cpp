@@ -9,9 +9,9 @@
 #include "ui/kit/fields.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
-#include "ui/kit/ledger.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
+#include "ui/quality/row_list.h"
 #include "ui/quality/words.h"
 
 namespace prillbook::ui {
@@ -26,16 +26,13 @@ QString insertion_word(controls::Insertion what) {
   return {};
 }
 
-LedgerRow row_of_since(const controls::Due& due, const controls::Since& since, RecordId id) {
-  LedgerRow row;
-  row.id = id;
-  row.number = insertion_word(since.what);
-  row.has_figure = false;
-  row.title = since.one_in == 0 ? DuePane::tr("none asked for") : due.due(since) ? DuePane::tr("due") : DuePane::tr("not due");
-  row.title += DuePane::tr(" · charges since the last: %1").arg(since.charges);
-  if (since.one_in > 0) row.title += DuePane::tr(" · wanted: one in %1").arg(since.one_in);
-  row.words = since.last_at ? DuePane::tr("last on %1").arg(date_text(*since.last_at)) : DuePane::tr("never made yet");
-  return row;
+WaitingRow row_of_since(const controls::Due& due, const controls::Since& since, RecordId id) {
+  const bool wanted = since.one_in > 0, is_due = due.due(since);
+  QStringList words{DuePane::tr("charges since the last: %1").arg(since.charges)};
+  words << (wanted ? DuePane::tr("wanted: one in %1").arg(since.one_in) : DuePane::tr("none asked for"));
+  words << (since.last_at ? DuePane::tr("last on %1").arg(date_text(*since.last_at)) : DuePane::tr("never made yet"));
+  return {id, insertion_word(since.what), is_due ? DuePane::tr("due") : DuePane::tr("not due"), words.join(QStringLiteral(" · ")),
+          Urgency::usual};
 }
 
 }  // namespace
@@ -44,7 +41,7 @@ DuePane::DuePane(Session& session, QWidget* parent)
     : QWidget(parent),
       session_(session),
       teach_(new QLabel),
-      list_(new Ledger(tr("What is due"))),
+      list_(new RowList(tr("What is due"))),
       name_(new TextField(tr("Name on its label"))),
       kind_(new ChoiceField(
           tr("It is"),
@@ -113,24 +110,19 @@ void DuePane::refresh() {
   if (!settings.ok()) return;
   const auto due = controls::due_now(session_.connection, *settings, session_.journal.clock().now());
   if (!due.ok()) return;
-  std::vector<LedgerRow> rows;
+  std::vector<WaitingRow> rows;
   bool begun = false;
   for (const controls::Since& since : due->counts) {
     rows.push_back(row_of_since(*due, since, RecordId(rows.size()) + 1));
     begun = begun || since.ever;
   }
   for (const std::string& lot : due->lots) {
-    LedgerRow row;
-    row.id = RecordId(rows.size()) + 1;
-    row.number = tr("flux blank");
-    row.title = tr("due · the lot %1 has none").arg(in_short(to_qt(lot), 32));
-    row.has_figure = false;
-    row.words = tr("its silver is not known");
-    rows.push_back(row);
+    rows.push_back({RecordId(rows.size()) + 1, tr("flux blank"), tr("due"),
+                    tr("the lot %1 has none, and its silver is not known").arg(in_short(to_qt(lot), 32)), Urgency::usual});
   }
   const auto materials = controls::materials(session_.connection);
   teach_->setVisible(!begun && (!materials.ok() || materials->empty()));
-  list_->set_rows(std::move(rows));
+  list_->show_rows(std::move(rows));
   for (const Setting& one : settings_) one.field->set_value(std::stoll(lab::setting_text(*settings, one.name)));
 }
 

@@ -13,7 +13,7 @@ class QLabel;
 namespace prillbook::ui {
 
 class ChoiceField;
-class Ledger;
+class RowList;
 class TextField;
 class WholeField;
 
@@ -37,7 +37,7 @@ class DuePane : public QWidget {
   };
   Session& session_;
   QLabel* teach_;
-  Ledger* list_;
+  RowList* list_;
   std::vector<Setting> settings_;
   TextField* name_;
   ChoiceField* kind_;

@@ -11,11 +11,11 @@
 #include "core/lab/lab.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
-#include "ui/kit/ledger.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
+#include "ui/quality/row_list.h"
 #include "ui/quality/words.h"
 
 namespace prillbook::ui {
@@ -35,14 +35,9 @@ PersonId who_decides(Session& session) {
   return person.ok() ? person->id : PersonId{};
 }
 
-LedgerRow row_of_control(const results::ControlResult& control) {
-  LedgerRow row;
-  row.id = control.charge.value;
-  row.number = to_qt(control.label);
-  row.title = control_line(control);
-  row.has_figure = false;
-  row.words = verdict_line(control);
-  return row;
+WaitingRow row_of_control(const results::ControlResult& control) {
+  const QString title = QStringLiteral("%1, %2").arg(role_word(control.role), in_short(to_qt(control.name)));
+  return {control.charge.value, to_qt(control.label), title, control_line(control), Urgency::usual};
 }
 
 // Empty for a control.
@@ -66,7 +61,7 @@ QString decided_word(const std::string& decision) {
 LoadPane::LoadPane(Session& session, QWidget* parent)
     : QWidget(parent),
       session_(session),
-      controls_(new Ledger(tr("Controls of the load"))),
+      controls_(new RowList(tr("Controls of the load"))),
       results_(load_label(TextSize::body, "")),
       proofs_(load_label(TextSize::small, "quiet")),
       decisions_(load_label(TextSize::body, "")),
@@ -96,7 +91,7 @@ LoadPane::LoadPane(Session& session, QWidget* parent)
   column->addWidget(decisions_);
   column->addStretch();
   reason_->close();
-  connect(controls_, &Ledger::opened, this, [this](RecordId id) { emit open_requested({history::Entity::charge, id}); });
+  connect(controls_, &WaitingList::opened, this, [this](RecordId id) { emit open_requested({history::Entity::charge, id}); });
   connect(accept_, &QPushButton::clicked, this, &LoadPane::accept);
   connect(hold_, &QPushButton::clicked, this, [this] { ask(tr("Why are its results held back?"), "held"); });
   connect(repeat_, &QPushButton::clicked, this, [this] { ask(tr("Why is the load to be repeated?"), "repeated"); });
@@ -108,10 +103,9 @@ LoadPane::LoadPane(Session& session, QWidget* parent)
 void LoadPane::show_load(const results::RunControls& load) {
   if (load.run != load_.run) reason_->close();
   load_ = load;
-  std::vector<LedgerRow> rows;
+  std::vector<WaitingRow> rows;
   for (const results::ControlResult& control : load_.controls) rows.push_back(row_of_control(control));
-  controls_->set_rows(std::move(rows));
-  controls_->setVisible(!load_.controls.empty());
+  controls_->show_rows(std::move(rows));
   show_transfers();
   show_results();
   show_decisions();

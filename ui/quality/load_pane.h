@@ -12,9 +12,9 @@ class QLabel;
 
 namespace prillbook::ui {
 
-class Ledger;
 class PressButton;
 class ReasonLine;
+class RowList;
 
 class LoadPane : public QWidget {
   Q_OBJECT
@@ -38,7 +38,7 @@ class LoadPane : public QWidget {
 
   Session& session_;
   results::RunControls load_;
-  Ledger* controls_;
+  RowList* controls_;
   QLabel* results_;
   QLabel* proofs_;
   QLabel* decisions_;

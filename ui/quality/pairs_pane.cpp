@@ -10,10 +10,10 @@
 #include "ui/kit/fields.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
-#include "ui/kit/ledger.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/quality/pairs_picture.h"
+#include "ui/quality/row_list.h"
 #include "ui/quality/words.h"
 
 namespace prillbook::ui {
@@ -26,19 +26,15 @@ QString gold_words(const results::SingleTest& test, DecimalMark mark) {
 }
 
 // A row is known by its test; a pan test under its id with a minus.
-LedgerRow row_of_pair(const results::DuplicatePair& pair, DecimalMark mark) {
-  LedgerRow row;
-  row.id = pair.second.charge ? pair.second.charge.value : -pair.second.pan_test.value;
-  row.number = to_qt(pair.second.label);
-  row.title =
-      PairsPane::tr("%1 of %2 · %3 and %4 g/t")
-          .arg(role_word(pair.second.role), to_qt(pair.first.label), gold_words(pair.first, mark), gold_words(pair.second, mark));
+WaitingRow row_of_pair(const results::DuplicatePair& pair, DecimalMark mark) {
+  QStringList words{verdict_word(pair.verdict)};
+  words << PairsPane::tr("%1 and %2 g/t").arg(gold_words(pair.first, mark), gold_words(pair.second, mark));
   if (pair.apart_pct)
-    row.title += PairsPane::tr(" · %1 % apart, %2 let pass")
-                     .arg(to_qt(fixed(*pair.apart_pct, 0, mark)), to_qt(written(pair.limit_pct, {}, {}, mark)));
-  row.has_figure = false;
-  row.words = verdict_word(pair.verdict);
-  return row;
+    words << PairsPane::tr("%1 % apart, %2 let pass")
+                 .arg(to_qt(fixed(*pair.apart_pct, 0, mark)), to_qt(written(pair.limit_pct, {}, {}, mark)));
+  return {pair.second.charge ? pair.second.charge.value : -pair.second.pan_test.value, to_qt(pair.second.label),
+          PairsPane::tr("%1 of %2").arg(role_word(pair.second.role), to_qt(pair.first.label)), words.join(QStringLiteral(" · ")),
+          Urgency::usual};
 }
 
 }  // namespace
@@ -48,7 +44,7 @@ PairsPane::PairsPane(Session& session, QWidget* parent)
       session_(session),
       picture_(new PairsPicture),
       statistics_(new QLabel),
-      list_(new Ledger(tr("Pairs, the newest first"))),
+      list_(new RowList(tr("Pairs, the newest first"))),
       second_(new TextField(tr("The duplicate"))),
       first_(new TextField(tr("of"))),
       kind_(new ChoiceField(
@@ -81,7 +77,7 @@ PairsPane::PairsPane(Session& session, QWidget* parent)
   kind_->on_commit([this](const auto& kind) { return join(kind); });
   for (Field* field : {static_cast<Field*>(second_), static_cast<Field*>(first_), static_cast<Field*>(kind_)})
     field->set_read_only(session_.read_only());
-  connect(list_, &Ledger::opened, this, [this](RecordId id) {
+  connect(list_, &WaitingList::opened, this, [this](RecordId id) {
     emit open_requested(id > 0 ? RecordRef{history::Entity::charge, id} : RecordRef{history::Entity::pan_test, -id});
   });
   refresh();
@@ -124,10 +120,9 @@ void PairsPane::refresh() {
   if (!reader.ok()) return statistics_->setText(sentence(reader.error()));
   const auto pairs = results::duplicate_pairs(*reader, most_pairs);
   if (!pairs.ok()) return statistics_->setText(sentence(pairs.error()));
-  std::vector<LedgerRow> rows;
+  std::vector<WaitingRow> rows;
   for (const results::DuplicatePair& pair : *pairs) rows.push_back(row_of_pair(pair, session_.writing.mark));
-  list_->setVisible(!rows.empty());
-  list_->set_rows(std::move(rows));
+  list_->show_rows(std::move(rows));
   picture_->show_pairs(*pairs, session_.writing.mark);
   show_statistics(*pairs);
 }

@@ -13,8 +13,8 @@ class QLabel;
 namespace prillbook::ui {
 
 class ChoiceField;
-class Ledger;
 class PairsPicture;
+class RowList;
 class TextField;
 
 class PairsPane : public QWidget {
@@ -34,7 +34,7 @@ class PairsPane : public QWidget {
   Session& session_;
   PairsPicture* picture_;
   QLabel* statistics_;
-  Ledger* list_;
+  RowList* list_;
   TextField* second_;
   TextField* first_;
   ChoiceField* kind_;

@@ -4,7 +4,6 @@
 #include <QtCore/QCoreApplication>
 #include <QtCore/QStringList>
 
-#include "ui/kit/figures.h"
 #include "ui/kit/sentences.h"
 
 namespace prillbook::ui {
@@ -44,16 +43,12 @@ QString standing_word(const results::RunControls& run) {
 }
 
 QString control_line(const results::ControlResult& control) {
-  QString line = QStringLiteral("%1, %2").arg(role_word(control.role), in_short(to_qt(control.name), 24));
-  if (!control.found.empty()) line += QStringLiteral(" · ") + to_qt(control.found);
-  if (!control.allowed.empty()) line += QStringLiteral(" · ") + quality_word("allowed: %1").arg(to_qt(control.allowed));
-  return line;
-}
-
-QString verdict_line(const results::ControlResult& control) {
-  QStringList parts{verdict_word(control.verdict)};
-  for (const results::ChartSignal& alarm : control.alarms) parts << to_qt(alarm.rule);
-  return parts.join(QStringLiteral(", "));
+  QStringList verdict{verdict_word(control.verdict)};
+  for (const results::ChartSignal& alarm : control.alarms) verdict << to_qt(alarm.rule);
+  QStringList parts{verdict.join(QStringLiteral(", "))};
+  if (!control.found.empty()) parts << to_qt(control.found);
+  if (!control.allowed.empty()) parts << quality_word("allowed: %1").arg(to_qt(control.allowed));
+  return parts.join(QStringLiteral(" · "));
 }
 
 }  // namespace prillbook::ui

@@ -12,9 +12,7 @@ QString role_word(controls::Role role);
 QString kind_word(const std::string& material_kind);  // "rock blank"
 QString verdict_word(results::ControlVerdict verdict);
 QString standing_word(const results::RunControls& run);
-// "rock blank, quarry quartz · 0.24 ± 0.08 g/t gold, at most 0.1 g/t".
+// "outside, 1-3s · 0.24 ± 0.08 g/t gold · allowed: at most 0.1 g/t".
 QString control_line(const results::ControlResult& control);
-// "outside", with the rules that are broken.
-QString verdict_line(const results::ControlResult& control);
 
 }  // namespace prillbook::ui
