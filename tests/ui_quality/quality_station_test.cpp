@@ -131,6 +131,14 @@ TEST_F(QualityStationTest, ALoadIsDecidedOnByKeyboard) {
   EXPECT_EQ(shown.station.waiting_count(), 0);
 }
 
+TEST_F(QualityStationTest, WhatSomebodyChoseStaysInHand) {
+  gold_of(of_stock(add_material("quartz", "blank_rock"), "50 g", run), "0.012 mg");
+  ShownStation shown(desk);
+  shown.station.take(QualityStation::Part::due);
+  shown.station.enter();
+  EXPECT_EQ(focused(), "Name on its label") << "the load outside comes first once, not always";
+}
+
 TEST_F(QualityStationTest, HoldingAsksWhy) {
   gold_of(of_stock(add_material("quartz", "blank_rock"), "50 g", run), "0.002 mg");
   ShownStation shown(desk);

@@ -3,6 +3,7 @@
 
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
+#include <utility>
 
 #include "core/controls/insertion.h"
 #include "core/controls/materials.h"
@@ -189,10 +190,10 @@ bool QualityStation::show_record(const RecordRef& wanted) {
   return true;
 }
 
-// The load that has to be decided on comes first.
+// At first the load that has to be decided on.
 void QualityStation::enter() {
   if (stale_) refresh();
-  if (part_ == Part::due && record_ == 0 && !loads_.empty())
+  if (!std::exchange(entered_, true) && part_ == Part::due)
     for (const results::RunControls& load : loads_)
       if (load.standing == results::RunStanding::outside) {
         take(Part::load, load.run.value);

@@ -49,7 +49,7 @@ class QualityStation : public Station {
   Session& session_;
   Part part_ = Part::due;
   RecordId record_ = 0;
-  bool stale_ = true;
+  bool stale_ = true, entered_ = false;
   std::vector<results::RunControls> loads_;  // newest first
   WaitingList* list_;
   Headline* head_;

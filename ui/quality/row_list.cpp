@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "ui/kit/theme.h"
+
 namespace prillbook::ui {
 namespace {
 
@@ -11,6 +13,7 @@ constexpr int most_in_sight = 6;
 }  // namespace
 
 RowList::RowList(const QString& accessible_name, QWidget* parent) : WaitingList(accessible_name, parent) {
+  setViewportMargins(-3 * rhythm, 0, 0, 0);  // its words stand in line with those of the page
   read_from([this](int from, int count) -> std::vector<WaitingRow> {
     if (from >= int(shown_.size())) return {};
     return {shown_.begin() + from, shown_.begin() + std::min(int(shown_.size()), from + count)};
