@@ -10,6 +10,8 @@
 #include "core/fire/runs.h"
 #include "core/history/fields.h"
 #include "core/lab/settings.h"
+#include "core/milling/machines.h"
+#include "core/units/units.h"
 #include "tests/support/files.h"
 #include "tests/support/quality_bench.h"
 #include "tests/support/window_hand.h"
@@ -213,6 +215,22 @@ TEST_F(QualityStationTest, TheSilverOfAFluxBlankGoesToItsLotByOneKey) {
   settle();
   EXPECT_TRUE(fire::lot(*connection, litharge)->silver);
   EXPECT_EQ(button(shown.station, "Write its silver with the lot litharge 7"), nullptr) << "it is there";
+}
+
+TEST_F(QualityStationTest, ARockBlankBecomesTheAssayOfAFlush) {
+  const MachineId crusher = *milling::add_machine(book, "jaw crusher", "crusher");
+  const CleaningId flushed = *milling::clean(book, {crusher, "flush", {}, {}, testing_support::figure("500 g"), true, {}});
+  const auto assay = of_stock(add_material("quartz", "blank_rock"), "50 g", run);
+  gold_of(assay, "0.100 mg");
+  ShownStation shown(desk);
+  shown.station.take(QualityStation::Part::load, run.value);
+  enter_in(shown.station, "The rock blank came out of a machine, of the flush", "jaw");
+  EXPECT_EQ(fire::charge(*connection, assay.charge)->cleaning, flushed);
+  EXPECT_TRUE(shown.controls().contains("flush of a machine"));
+  auto* take = button(shown.station, "Write the gold of the flush with its machine");
+  ASSERT_NE(take, nullptr);
+  take->click();
+  EXPECT_NEAR(milling::cleaning(*connection, flushed)->flush_grade->grade().in(unit::gram_per_tonne), 2, 1e-9);
 }
 
 TEST_F(QualityStationTest, WhatWasTakenBackIsGone) {

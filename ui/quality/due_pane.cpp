@@ -76,7 +76,6 @@ DuePane::DuePane(Session& session, QWidget* parent)
   });
   kind_->on_commit([this](const auto& kind) { return add(kind); });
   for (Field* field : {static_cast<Field*>(name_), static_cast<Field*>(kind_)}) field->set_read_only(session_.read_only());
-  refresh();
 }
 
 WholeField* DuePane::setting(const QString& label, const char* name) {

@@ -9,6 +9,8 @@
 #include "core/fire/runs.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
+#include "core/milling/machines.h"
+#include "ui/kit/fields.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
@@ -69,12 +71,14 @@ LoadPane::LoadPane(Session& session, QWidget* parent)
       hold_(new PressButton(tr("Hold…"))),
       repeat_(new PressButton(tr("Repeat…"))),
       take_over_(new PressButton(QString())),
+      flush_(new PickField(tr("The rock blank came out of a machine, of the flush"))),
       reason_(new ReasonLine) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(controls_);
   column->addWidget(take_over_, 0, Qt::AlignLeft);
+  column->addWidget(flush_);
   column->addWidget(proofs_);
   column->addWidget(results_);
   column->addSpacing(rhythm);
@@ -85,6 +89,11 @@ LoadPane::LoadPane(Session& session, QWidget* parent)
     buttons->addWidget(button);
   }
   take_over_->setEnabled(!session_.read_only());
+  flush_->set_read_only(session_.read_only());
+  flush_->on_commit([this](std::optional<std::int64_t> cleaning) -> Result<void> {
+    if (!cleaning || !rock_blank()) return {};
+    return controls::set_flush(session_.journal, rock_blank(), CleaningId{*cleaning});
+  });
   buttons->addStretch();
   column->addLayout(buttons);
   column->addWidget(reason_);
@@ -107,6 +116,7 @@ void LoadPane::show_load(const results::RunControls& load) {
   for (const results::ControlResult& control : load_.controls) rows.push_back(row_of_control(control));
   controls_->show_rows(std::move(rows));
   show_transfers();
+  show_flushes();
   show_results();
   show_decisions();
 }
@@ -153,19 +163,46 @@ void LoadPane::show_transfers() {
   transfer_ = {};
   for (const results::ControlResult& control : load_.controls) {
     if (control.found.empty()) continue;
+    const auto charge = fire::charge(session_.connection, control.charge);
+    if (!charge.ok()) continue;
     if (control.role == controls::Role::blank_flux) {
-      const auto charge = fire::charge(session_.connection, control.charge);
-      if (!charge.ok() || !charge->litharge_lot) continue;
+      if (!charge->litharge_lot) continue;
       const auto lot = fire::lot(session_.connection, charge->litharge_lot);
       if (!lot.ok() || lot->silver) continue;
       take_over_->setText(tr("Write its silver with the lot %1").arg(to_qt(lot->name)));
       transfer_ = control.charge;
     } else if (control.role == controls::Role::flush) {
+      const auto flush = milling::cleaning(session_.connection, charge->cleaning);
+      if (!flush.ok() || flush->flush_grade) continue;
       take_over_->setText(tr("Write the gold of the flush with its machine"));
       transfer_ = control.charge;
     }
   }
   take_over_->setVisible(bool(transfer_));
+}
+
+// The one in hand, or else the first of the load.
+ChargeId LoadPane::rock_blank() const {
+  ChargeId first;
+  for (const results::ControlResult& control : load_.controls) {
+    if (control.role != controls::Role::blank_rock) continue;
+    if (control.charge.value == controls_->in_hand()) return control.charge;
+    if (!first) first = control.charge;
+  }
+  return first;
+}
+
+// Flushes that were kept and wait for their assay.
+void LoadPane::show_flushes() {
+  std::vector<PickField::Item> items;
+  const auto machines = milling::machines(session_.connection);
+  for (const milling::Machine& machine : machines.value_or({}))
+    for (const milling::Cleaning& one : milling::cleanings_of(session_.connection, machine.id).value_or({}))
+      if (one.way == "flush" && one.kept && !one.flush_grade)
+        items.push_back({one.id.value, QStringLiteral("%1, %2").arg(to_qt(machine.name), date_time_text(one.cleaned_at))});
+  flush_->setVisible(rock_blank() && !items.empty());
+  flush_->set_items(std::move(items));
+  flush_->set_value(std::nullopt);
 }
 
 void LoadPane::take_over() {

@@ -12,6 +12,7 @@ class QLabel;
 
 namespace prillbook::ui {
 
+class PickField;
 class PressButton;
 class ReasonLine;
 class RowList;
@@ -35,6 +36,8 @@ class LoadPane : public QWidget {
   void ask(const QString& label, const char* decision);
   Result<void> decide(const char* decision, const QString& reason);
   void take_over();
+  void show_flushes();
+  ChargeId rock_blank() const;
 
   Session& session_;
   results::RunControls load_;
@@ -47,6 +50,7 @@ class LoadPane : public QWidget {
   PressButton* repeat_;
   PressButton* take_over_;
   ChargeId transfer_;  // whose figure belongs to a lot or to a flush
+  PickField* flush_;   // a rock blank may be the assay of one
   ReasonLine* reason_;
 };
 

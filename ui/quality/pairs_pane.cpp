@@ -80,7 +80,6 @@ PairsPane::PairsPane(Session& session, QWidget* parent)
   connect(list_, &WaitingList::opened, this, [this](RecordId id) {
     emit open_requested(id > 0 ? RecordRef{history::Entity::charge, id} : RecordRef{history::Entity::pan_test, -id});
   });
-  refresh();
 }
 
 Result<void> PairsPane::join(const std::optional<std::string>& kind) {

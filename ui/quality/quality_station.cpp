@@ -75,7 +75,7 @@ QualityStation::QualityStation(Session& session, QWidget* parent)
   connect(load_, &LoadPane::open_requested, this, &QualityStation::open_requested);
   connect(load_, &LoadPane::said, this, &QualityStation::said);
   connect(material_, &MaterialPane::said, this, &QualityStation::said);
-  show_part();
+  choose_pane();
 }
 
 QWidget* QualityStation::build_hand() {
@@ -136,11 +136,15 @@ void QualityStation::refresh() {
   show_part();
 }
 
-void QualityStation::show_part() {
+void QualityStation::choose_pane() {
   due_->setVisible(part_ == Part::due);
   pairs_->setVisible(part_ == Part::pairs);
   load_->setVisible(part_ == Part::load);
   material_->setVisible(part_ == Part::material);
+}
+
+void QualityStation::show_part() {
+  choose_pane();
   if (part_ == Part::due) due_->refresh();
   if (part_ == Part::pairs) pairs_->refresh();
   if (part_ == Part::material) material_->show_material(ControlMaterialId{record_});

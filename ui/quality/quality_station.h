@@ -44,6 +44,7 @@ class QualityStation : public Station {
   void refresh();
   void read_loads();
   void show_head();
+  void choose_pane();
   void show_part();
 
   Session& session_;
