@@ -21,6 +21,7 @@
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/quality/quality_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -187,7 +188,7 @@ ui::WindowParts Desk::parts() {
                      [this](const RecordRef& of) { open_labels(of); });
     return receiving;
   };
-  parts.beside = {ui::SetupStation::place(*session_)};
+  parts.beside = {ui::QualityStation::place(*session_), ui::SetupStation::place(*session_)};
   parts.beside.back().make = [this] {
     auto* setup = new ui::SetupStation(*session_);
     QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });

@@ -57,6 +57,12 @@ constexpr std::optional<Finding> (*rules[])(const Scene&) = {
     metallics_share_high,
     panned_coarser,
     issued_changed,
+    blank_outside,
+    reference_outside,
+    control_rule_broken,
+    duplicate_outside,
+    run_held,
+    insertion_overdue,
 };
 constexpr std::optional<Finding> (*rules_about_now[])(const Scene&, const Instant&) = {
     overdue,
@@ -97,7 +103,8 @@ Result<std::vector<Finding>> look(store::Connection& connection, const results::
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(connection, record, result));
   PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(connection, record));
-  return look({record, result, &machines, &issued}, now);
+  PRILLBOOK_ASSIGN(const auto quality, results::quality_beside(connection, record));
+  return look({record, result, &machines, &issued, &quality}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {

@@ -11,6 +11,7 @@ WHERE s.struck = 0 AND c.struck = 0
                   AND (t.machine_id = ?1 OR ?1 = 0))
   AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
                   AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
+  AND NOT EXISTS (SELECT 1 FROM control_material k WHERE k.stock_id = s.id AND k.struck = 0 AND k.kind <> 'blank_rock')
 ORDER BY s.id LIMIT ?2
 
 -- name: count_waiting
@@ -19,6 +20,7 @@ WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0 AND t.machine_id IS NOT NULL)
   AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
                   AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
+  AND NOT EXISTS (SELECT 1 FROM control_material k WHERE k.stock_id = s.id AND k.struck = 0 AND k.kind <> 'blank_rock')
   AND EXISTS (SELECT 1 FROM machine m WHERE m.struck = 0)
 
 -- name: recently_prepared

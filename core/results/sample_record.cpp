@@ -74,6 +74,17 @@ Result<void> load_pot_uses(store::Connection& connection, SampleRecord& record) 
   return {};
 }
 
+Result<void> load_runs(store::Connection& connection, SampleRecord& record) {
+  for (const FireEntry& entry : record.charges)
+    for (const FurnaceRunId id : {entry.charge.fusion_run, entry.charge.cupellation_run}) {
+      if (!id || record.run(id)) continue;
+      PRILLBOOK_ASSIGN(const history::Record run, history::load_record(connection, history::Entity::furnace_run, id.value));
+      PRILLBOOK_ASSIGN(auto decision, controls::standing_decision(connection, id));
+      record.runs.push_back({id, run.text(history::fields::furnace_run::name), std::move(decision)});
+    }
+  return {};
+}
+
 // The nearest portion of one of these purposes on the way up. A parent is always older than its portion; the count bounds a
 // damaged tree that bites its tail.
 const portions::Portion* upwards(const SampleRecord& record, PortionId id, std::initializer_list<std::string_view> purposes) {
@@ -109,6 +120,11 @@ const portions::Portion* SampleRecord::fraction_of(PortionId id) const { return 
 const fire::Lot* SampleRecord::lot(LotId id) const {
   const auto found = std::find_if(lots.begin(), lots.end(), [&](const fire::Lot& one) { return one.id == id; });
   return found == lots.end() ? nullptr : &*found;
+}
+
+const RunNote* SampleRecord::run(FurnaceRunId id) const {
+  const auto found = std::find_if(runs.begin(), runs.end(), [&](const RunNote& one) { return one.run == id; });
+  return found == runs.end() ? nullptr : &*found;
 }
 
 std::optional<Mass> SampleRecord::blank_of(const fire::Charge& charge) const {
@@ -171,6 +187,7 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_ASSIGN(record.lots, fire::lots(connection));
   PRILLBOOK_TRY(load_tests(connection, record));
   PRILLBOOK_TRY(load_pot_uses(connection, record));
+  PRILLBOOK_TRY(load_runs(connection, record));
   return record;
 }
 

@@ -48,6 +48,9 @@ std::vector<DoubtLine> doubt_lines(const MeasuredGrade& grade);
 // What the doubt comes from and what was not judged.
 Sentences how_sure_we_are(const SummarySample& sample, DecimalMark mark);
 
+// What the blanks, reference materials and duplicates of its furnace loads said, and what was decided of the loads.
+Sentences controls_in_words(const SummarySample& sample);
+
 // Recovery and verdict in a few words, for a line that stands for a sample.
 std::string verdict_in_short(const SummarySample& sample, DecimalMark mark);
 
