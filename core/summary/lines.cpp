@@ -58,18 +58,12 @@ std::optional<Figure> bead_figure(const weighing::Bead& bead, DecimalMark mark) 
   return figure((sum / double(weighings.size())).in(unit::milligram), {}, {}, unit::milligram.symbol, step, mark);
 }
 
-Mass mean_mass(const std::vector<const weighing::Weighing*>& weighings) {
-  Mass sum;
-  for (const auto* weighing : weighings) sum += weighing->mass.mass();
-  return sum / double(weighings.size());
-}
-
 // To one per thousand: no method of a small lab tells more.
 std::optional<Figure> fineness_figure(const weighing::Bead& bead, DecimalMark mark) {
   if (bead.method == "parted") {
-    const auto gold = bead.valid(weighing::of_gold), whole = bead.valid(weighing::of_bead);
-    if (gold.empty() || whole.empty() || !(mean_mass(whole) > Mass())) return std::nullopt;
-    return figure(1000 * (mean_mass(gold) / mean_mass(whole)), {}, {}, unit::permil.symbol, 1.0, mark);
+    const auto parted = bead.parted();
+    if (!parted) return std::nullopt;
+    return figure(1000 * (parted->gold / parted->bead), {}, {}, unit::permil.symbol, 1.0, mark);
   }
   if (!bead.method || !bead.fineness) return std::nullopt;
   return figure(bead.fineness->value, {}, {}, unit::permil.symbol, 1.0, mark);

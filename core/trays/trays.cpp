@@ -58,6 +58,7 @@ Result<Tray> tray_of(store::Connection& connection, const Record& record) {
   tray.grid = {record.whole(tray_fields::rows), record.whole(tray_fields::columns)};
   if (tray.grid.columns < 1) return Error{ErrorCode::damaged, "tray.columns", "a tray without a column", {}};
   tray.remarks = record.optional_text(tray_fields::remarks);
+  tray.run = record.reference<FurnaceRunId>(tray_fields::run);
   PRILLBOOK_ASSIGN(tray.made_at, instant_of(record, tray_fields::made_at));
   PRILLBOOK_ASSIGN(tray.put_away_at, instant_of(record, tray_fields::put_away_at));
   PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, place_fields::tray, record.id()));
@@ -65,6 +66,11 @@ Result<Tray> tray_of(store::Connection& connection, const Record& record) {
     PRILLBOOK_ASSIGN(Place place, place_of(connection, one));
     tray.places.push_back(std::move(place));
   }
+  PRILLBOOK_TRY(connection.rows(sql::earlier_positions, {record.id()}, [&](const store::Row& row) {
+    for (Place& place : tray.places)
+      if (place.id.value == row.integer(0)) place.earlier.push_back(row.integer(1));
+    return true;
+  }));
   std::sort(tray.places.begin(), tray.places.end(), [](const Place& a, const Place& b) { return a.position < b.position; });
   return tray;
 }
@@ -260,6 +266,28 @@ Result<void> carry_on(history::Journal& journal, TrayId from, TrayId to) {
   return gesture(journal, "carry on to tray", [&](history::ChangeSet& set) { return carry_on(set, from, to); });
 }
 
+Result<void> load_into(history::ChangeSet& set, TrayId id, FurnaceRunId run) {
+  PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
+  if (held.kind != Kind::crucible && held.kind != Kind::cupel)
+    return refusal(ErrorCode::conflict, "tray.run_id", "only crucibles and cupels go through a run");
+  const bool fusion = held.kind == Kind::crucible;
+  if (run) {
+    PRILLBOOK_ASSIGN(const Record record, history::load_record(set.connection(), Entity::furnace_run, run.value));
+    const std::string kind = record.text(history::fields::furnace_run::kind);
+    if (!kind.empty() && kind != (fusion ? "fusion" : "cupellation"))
+      return Error{ErrorCode::conflict, "tray.run_id", fmt::format("a tray of {}s goes through no {}", name_of(held.kind), kind),
+                   {kind}};
+  }
+  const history::Field& of_charge = fusion ? history::fields::charge::fusion_run : history::fields::charge::cupellation_run;
+  for (const Place& one : held.places)
+    if (one.thing.charge) PRILLBOOK_TRY(set.set(of_charge, one.thing.charge.value, cell_of(run)));
+  return set.set(tray_fields::run, id.value, cell_of(run));
+}
+
+Result<void> load_into(history::Journal& journal, TrayId id, FurnaceRunId run) {
+  return gesture(journal, "load tray", [&](history::ChangeSet& set) { return load_into(set, id, run); });
+}
+
 Result<void> put_away(history::ChangeSet& set, TrayId id, bool away) {
   PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
   if (away == bool(held.put_away_at)) return {};
@@ -302,16 +330,28 @@ Result<TrayId> tray_by_name(store::Connection& connection, std::string_view name
   return found;
 }
 
+namespace {
+
 // A control is told by its words and is no single thing: two blanks may stand on one tray.
-Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing) {
+Result<std::vector<Standing>> standing_by(store::Connection& connection, const store::Sql& statement, const Thing& thing) {
   std::vector<Standing> list;
   PRILLBOOK_ASSIGN(const Thing one, checked(connection, thing));
   if (!one.control.empty()) return list;
-  PRILLBOOK_TRY(connection.rows(sql::standing, {one.charge.value, one.bead.value}, [&](const store::Row& row) {
+  PRILLBOOK_TRY(connection.rows(statement, {one.charge.value, one.bead.value}, [&](const store::Row& row) {
     list.push_back({TrayId{row.integer(0)}, row.text(1), find_kind(row.text(2)).value_or(Kind::bead), row.integer(3)});
     return true;
   }));
   return list;
+}
+
+}  // namespace
+
+Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing) {
+  return standing_by(connection, sql::standing, thing);
+}
+
+Result<std::vector<Standing>> where_it_stood(store::Connection& connection, const Thing& thing) {
+  return standing_by(connection, sql::stood, thing);
 }
 
 }  // namespace prillbook::trays

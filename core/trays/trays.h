@@ -45,6 +45,10 @@ struct Place {
   std::int64_t position = 0;
   Thing thing;
   BeadId bead;  // the bead to weigh, of the charge or the pan test; none for a control
+  std::vector<std::int64_t> earlier;  // positions of this tray that it was moved away from, oldest first
+
+  // Where it was put when it came onto the tray.
+  std::int64_t first_position() const { return earlier.empty() ? position : earlier.front(); }
 };
 
 struct Tray {
@@ -54,6 +58,7 @@ struct Tray {
   Grid grid;
   std::optional<Instant> made_at, put_away_at;
   std::optional<std::string> remarks;
+  FurnaceRunId run;           // of the furnace that took it
   std::vector<Place> places;  // those that hold something, by position
 
   const Place* at(std::int64_t position) const;  // null where it is empty
@@ -96,6 +101,12 @@ Result<void> clear(history::Journal& journal, TrayId tray, std::int64_t position
 Result<void> carry_on(history::ChangeSet& set, TrayId from, TrayId to);
 Result<void> carry_on(history::Journal& journal, TrayId from, TrayId to);
 
+// The run that took the tray takes every charge on it: as their fusion where it holds crucibles, as their cupellation where
+// it holds cupels. No run: the tray and its charges name none. Errors: conflict (moulds and beads go through no run; the run is
+// of another kind); not_found.
+Result<void> load_into(history::ChangeSet& set, TrayId id, FurnaceRunId run);
+Result<void> load_into(history::Journal& journal, TrayId id, FurnaceRunId run);
+
 // Done with, from now on; takes it into use again where `away` is false. Errors: conflict where one of its things stands
 // elsewhere meanwhile.
 Result<void> put_away(history::ChangeSet& set, TrayId id, bool away = true);
@@ -113,5 +124,7 @@ struct Standing {
   std::int64_t position = 0;
 };
 Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing);
+// The same with the trays that are put away, in the order crucible, mould, cupel, bead.
+Result<std::vector<Standing>> where_it_stood(store::Connection& connection, const Thing& thing);
 
 }  // namespace prillbook::trays
