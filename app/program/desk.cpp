@@ -21,6 +21,7 @@
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/printing/tray_sheet_page.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -97,6 +98,7 @@ Desk::~Desk() {
   delete guide_;
   delete labels_;
   delete bench_sheets_;
+  delete tray_sheet_;
 }
 
 Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
@@ -143,7 +145,9 @@ void Desk::build_window() {
   QObject::connect(sheet_, &ui::SampleSheet::labels_requested, window, [this](const RecordRef& of) { open_labels(of); });
   labels_ = new ui::LabelsPage(*session_);
   bench_sheets_ = new ui::BenchSheetsPage(*session_);
-  for (ui::PrintPage* page : {static_cast<ui::PrintPage*>(labels_), static_cast<ui::PrintPage*>(bench_sheets_)})
+  tray_sheet_ = new ui::TraySheetPage(*session_);
+  for (ui::PrintPage* page : {static_cast<ui::PrintPage*>(labels_), static_cast<ui::PrintPage*>(bench_sheets_),
+                              static_cast<ui::PrintPage*>(tray_sheet_)})
     QObject::connect(page, &ui::PrintPage::said, window, &ui::MainWindow::say);
   scanner_ =
       std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
@@ -157,6 +161,8 @@ void Desk::build_window() {
 ui::WindowParts Desk::parts() {
   auto* receiving = new ui::ReceivingStation(*session_);
   auto* setup = new ui::SetupStation(*session_);
+  auto* furnace = new ui::FurnaceStation(*session_);
+  QObject::connect(furnace, &ui::FurnaceStation::tray_sheet_requested, furnace, [this](TrayId tray) { open_tray_sheet(tray); });
   QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
                    [this](const RecordRef& of) { open_labels(of); });
   QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
@@ -164,7 +170,7 @@ ui::WindowParts Desk::parts() {
   ui::WindowParts parts;
   sieves_ = new ui::SievesStation(*session_);
   parts.way = {
-      receiving, new ui::PreparationStation(*session_), new ui::PanStation(*session_),     new ui::FurnaceStation(*session_),
+      receiving, new ui::PreparationStation(*session_), new ui::PanStation(*session_),     furnace,
       sieves_,   new ui::WeighRoom(*session_),          new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
   parts.beside = {setup};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
@@ -216,6 +222,12 @@ void Desk::open_labels(const RecordRef& of) {
 void Desk::open_bench_sheets() {
   window_->show_page(bench_sheets_);
   bench_sheets_->enter();
+}
+
+void Desk::open_tray_sheet(TrayId tray) {
+  if (!tray_sheet_->show_tray(tray)) return;
+  window_->show_page(tray_sheet_);
+  tray_sheet_->enter();
 }
 
 void Desk::open_code(const QString& text) {

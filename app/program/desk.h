@@ -21,6 +21,7 @@ class LabelsPage;
 class SampleSheet;
 class Scanner;
 class SievesStation;
+class TraySheetPage;
 }  // namespace prillbook::ui
 
 namespace prillbook::program {
@@ -53,6 +54,7 @@ class Desk {
   void open_guide(const QString& page);
   void open_labels(const ui::RecordRef& of);
   void open_bench_sheets();
+  void open_tray_sheet(TrayId tray);
   void open_code(const QString& code);
   void work_as(const std::string& initials);
 
@@ -72,6 +74,7 @@ class Desk {
   QPointer<GuidePage> guide_;
   QPointer<ui::LabelsPage> labels_;
   QPointer<ui::BenchSheetsPage> bench_sheets_;
+  QPointer<ui::TraySheetPage> tray_sheet_;
   std::unique_ptr<ui::MainWindow> window_;
   std::unique_ptr<ui::Scanner> scanner_;
 };

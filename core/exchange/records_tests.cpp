@@ -153,6 +153,8 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::button, id, "g"));
   PRILLBOOK_TRY(figure(reader, f::slag_metal, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::cupel_metal, id, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::slag_gold, id, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::cupel_gold, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::gold_loss, id, "%"));
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})

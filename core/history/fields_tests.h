@@ -114,12 +114,17 @@ inline constexpr Field cupellation_run{
 inline constexpr Field cupellation_signs{
     self, 59, "cupellation_signs", FieldKind::text,
     "what was seen at the cupellation: feathers, froze, sprouted, spat, cracked, with commas between"};
-inline constexpr std::array all{&struck,     &portion,  &fired_at,        &fired_by,    &repeat_of,       &collector,
-                                &blank,      &button,   &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
-                                &slag_look,  &spoiled,  &excluded,        &remarks,     &recipe,          &litharge,
-                                &soda_ash,   &borax,    &silica,          &flour,       &nitre,           &litharge_lot,
-                                &flux_lot,   &flux,     &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
-                                &lead_added, &lead_lot, &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs};
+inline constexpr Field slag_gold{self,  72,           "slag_gold", FieldKind::reading, "gold of the metal from the slag",
+                                 false, std::nullopt, {},          Measure::mass};
+inline constexpr Field cupel_gold{self,  73,           "cupel_gold", FieldKind::reading, "gold of the metal from the cupel",
+                                  false, std::nullopt, {},           Measure::mass};
+inline constexpr std::array all{&struck,     &portion,   &fired_at,        &fired_by,    &repeat_of,       &collector,
+                                &blank,      &button,    &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
+                                &slag_look,  &spoiled,   &excluded,        &remarks,     &recipe,          &litharge,
+                                &soda_ash,   &borax,     &silica,          &flour,       &nitre,           &litharge_lot,
+                                &flux_lot,   &flux,      &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
+                                &lead_added, &lead_lot,  &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs,
+                                &slag_gold,  &cupel_gold};
 }  // namespace charge
 
 namespace bead {
@@ -169,8 +174,8 @@ inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the w
 inline constexpr Field raw{self, 70, "raw", FieldKind::text, "the line that the balance sent, where it sent one"};
 inline constexpr Field tray{self, 72, "tray_id", FieldKind::reference, "the tray that it was taken from", false, Entity::tray};
 inline constexpr Field position{self, 73, "position", FieldKind::whole, "the position on that tray, from 1"};
-inline constexpr Field gross{self,         74, "gross", FieldKind::reading, "what the balance showed with the cup", false,
-                             std::nullopt, {}, Measure::mass};
+inline constexpr Field gross{self,  74,           "gross", FieldKind::reading, "what the balance showed with the cup",
+                             false, std::nullopt, {},      Measure::mass};
 inline constexpr Field tare{self, 75, "tare", FieldKind::reading, "the cup alone", false, std::nullopt, {}, Measure::mass};
 inline constexpr std::array all{&struck,     &bead,     &what, &number, &mass,     &balance, &weighed_at,
                                 &weighed_by, &excluded, &raw,  &tray,   &position, &gross,   &tare};

@@ -106,6 +106,8 @@ std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry
   input->blank = record.blank_of(entry.charge);
   input->slag = mass_of(entry.charge.slag_metal);
   input->cupel = mass_of(entry.charge.cupel_metal);
+  input->slag_gold = mass_of(entry.charge.slag_gold);
+  input->cupel_gold = mass_of(entry.charge.cupel_gold);
   input->gold_loss = share_of(entry.charge.gold_loss);
   input->silver_loss = share_of(entry.charge.silver_loss);
   return input;

@@ -87,6 +87,16 @@ ResultLine line_of_sample(const SampleRecord& record) {
   return line;
 }
 
+// What slag and cupel gave back is in the grade, and is named beneath it as a figure of its own.
+std::string recovered_note(const GradeResult& grade, DecimalMark mark) {
+  if (!grade.recovered) return "";
+  std::string words = fmt::format("With {} of metal that came back from slag and cupel",
+                                  with_unit(grade_figure(*grade.recovered, unit::gram_per_tonne, mark)));
+  if (grade.recovered_gold)
+    words += fmt::format(", {} of it gold", with_unit(grade_figure(*grade.recovered_gold, unit::gram_per_tonne, mark)));
+  return words + ".";
+}
+
 ResultLine line_of_test(const SampleRecord& record, const TestResult& test, LineKind kind, DecimalMark mark) {
   ResultLine line = line_of_sample(record);
   line.test = test.label;
@@ -101,6 +111,7 @@ ResultLine line_of_test(const SampleRecord& record, const TestResult& test, Line
     line.fineness_method = bead->method.value_or("");
   }
   if (!test.grade) return line;
+  line.note = recovered_note(*test.grade, mark);
   if (test.grade->gold) set_gold(line, *test.grade->gold, mark);
   if (test.grade->silver && !test.grade->none_seen) set_silver(line, *test.grade->silver, mark);
   line.silver_words = silver_words(record, test, mark);

@@ -29,8 +29,8 @@ std::string note_of(const ResultLine& line) {
   if (line.state == "waiting") note = "Waiting: ";
   if (line.state == "refused") note = "No result: ";
   if (line.state != "done") return note + line.reason + ".";
-  if (!line.note.empty()) return line.note;
-  return line.silver_words.empty() || line.kind == LineKind::mean_of_charges ? "" : fmt::format("Silver: {}.", line.silver_words);
+  if (line.silver_words.empty() || line.kind == LineKind::mean_of_charges) return line.note;
+  return fmt::format("{}{}Silver: {}.", line.note, line.note.empty() ? "" : " ", line.silver_words);
 }
 
 TableRow row_of(const ResultLine& line) {

@@ -82,16 +82,9 @@ Result<void> check_grid(const Grid& grid) {
   return {};
 }
 
-Error no_position(const Tray& tray, std::int64_t position) {
-  return Error{ErrorCode::out_of_range,
-               "tray_place.position",
-               fmt::format("{} has positions 1 to {}, not {}", tray.name, tray.grid.size(), position),
-               {std::to_string(position)}};
-}
-
 Result<void> check_free(const Tray& tray, std::int64_t position) {
   if (tray.put_away_at) return refusal(ErrorCode::conflict, "tray.put_away_at", tray.name + " is put away");
-  if (!tray.grid.holds(position)) return no_position(tray, position);
+  PRILLBOOK_TRY(tray.check_position(position));
   if (tray.at(position))
     return Error{ErrorCode::conflict,
                  "tray_place.position",
@@ -101,7 +94,7 @@ Result<void> check_free(const Tray& tray, std::int64_t position) {
 }
 
 Result<const Place*> check_taken(const Tray& tray, std::int64_t position) {
-  if (!tray.grid.holds(position)) return no_position(tray, position);
+  PRILLBOOK_TRY(tray.check_position(position));
   const Place* held = tray.at(position);
   if (!held)
     return Error{ErrorCode::not_found,
@@ -159,6 +152,14 @@ const Place* Tray::at(std::int64_t position) const {
   return found == places.end() ? nullptr : &*found;
 }
 
+Result<void> Tray::check_position(std::int64_t position) const {
+  if (grid.holds(position)) return {};
+  return Error{ErrorCode::out_of_range,
+               "tray_place.position",
+               fmt::format("{} has positions 1 to {}, not {}", name, grid.size(), position),
+               {std::to_string(position), std::to_string(grid.size())}};
+}
+
 std::optional<std::int64_t> Tray::first_free(std::int64_t from) const {
   for (std::int64_t position = std::max<std::int64_t>(from, 1); position <= grid.size(); ++position)
     if (!at(position)) return position;
@@ -177,6 +178,17 @@ Result<TrayId> lay_out(history::ChangeSet& set, const NewTray& fresh) {
 
 Result<TrayId> lay_out(history::Journal& journal, const NewTray& fresh) {
   return journal.record_for<TrayId>("lay out tray", [&](history::ChangeSet& set) { return lay_out(set, fresh); });
+}
+
+Result<void> set_kind(history::ChangeSet& set, TrayId id, Kind kind) {
+  PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
+  if (kind != held.kind && !held.places.empty())
+    return refusal(ErrorCode::conflict, "tray.kind", "something stands on it: take it off, or carry it on to another tray");
+  return set.set(tray_fields::kind, id.value, std::string(name_of(kind)));
+}
+
+Result<void> set_kind(history::Journal& journal, TrayId id, Kind kind) {
+  return gesture(journal, "set kind of tray", [&](history::ChangeSet& set) { return set_kind(set, id, kind); });
 }
 
 Result<void> set_grid(history::ChangeSet& set, TrayId id, const Grid& grid) {
@@ -275,8 +287,8 @@ Result<void> load_into(history::ChangeSet& set, TrayId id, FurnaceRunId run) {
     PRILLBOOK_ASSIGN(const Record record, history::load_record(set.connection(), Entity::furnace_run, run.value));
     const std::string kind = record.text(history::fields::furnace_run::kind);
     if (!kind.empty() && kind != (fusion ? "fusion" : "cupellation"))
-      return Error{ErrorCode::conflict, "tray.run_id", fmt::format("a tray of {}s goes through no {}", name_of(held.kind), kind),
-                   {kind}};
+      return Error{
+          ErrorCode::conflict, "tray.run_id", fmt::format("a tray of {}s goes through no {}", name_of(held.kind), kind), {kind}};
   }
   const history::Field& of_charge = fusion ? history::fields::charge::fusion_run : history::fields::charge::cupellation_run;
   for (const Place& one : held.places)

@@ -44,7 +44,7 @@ struct Place {
   TrayPlaceId id;
   std::int64_t position = 0;
   Thing thing;
-  BeadId bead;  // the bead to weigh, of the charge or the pan test; none for a control
+  BeadId bead;                        // the bead to weigh, of the charge or the pan test; none for a control
   std::vector<std::int64_t> earlier;  // positions of this tray that it was moved away from, oldest first
 
   // Where it was put when it came onto the tray.
@@ -61,7 +61,8 @@ struct Tray {
   FurnaceRunId run;           // of the furnace that took it
   std::vector<Place> places;  // those that hold something, by position
 
-  const Place* at(std::int64_t position) const;  // null where it is empty
+  const Place* at(std::int64_t position) const;              // null where it is empty
+  Result<void> check_position(std::int64_t position) const;  // errors: out_of_range (the position, and how many there are)
   std::optional<std::int64_t> first_free(std::int64_t from = 1) const;
 };
 
@@ -74,6 +75,10 @@ struct NewTray {
 // Errors: missing_key (no name), out_of_range (the grid).
 Result<TrayId> lay_out(history::ChangeSet& set, const NewTray& tray);
 Result<TrayId> lay_out(history::Journal& journal, const NewTray& tray);
+
+// Errors: conflict where something stands on it.
+Result<void> set_kind(history::ChangeSet& set, TrayId id, Kind kind);
+Result<void> set_kind(history::Journal& journal, TrayId id, Kind kind);
 
 // Errors: out_of_range; conflict where something stands on a position that would be gone.
 Result<void> set_grid(history::ChangeSet& set, TrayId id, const Grid& grid);

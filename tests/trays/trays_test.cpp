@@ -10,6 +10,7 @@
 #include "core/fire/runs.h"
 #include "core/gravity/pan_test.h"
 #include "core/history/fields.h"
+#include "core/trays/filling.h"
 #include "core/trays/shifts.h"
 #include "core/trays/statements.h"
 #include "tests/support/records.h"
@@ -219,6 +220,51 @@ TEST_F(Trays, ARunTakesEverythingOnATray) {
   EXPECT_EQ(load_into(book, *lay_out(book, {"beads", Kind::bead, {}}), cupellation).error().code, ErrorCode::conflict);
   ASSERT_TRUE(load_into(book, row, {}).ok());
   EXPECT_FALSE(fire::charge(*connection, a.charge)->cupellation_run);
+}
+
+TEST_F(Trays, ThingsAreCalledByTheirLabels) {
+  const auto a = charge(), b = charge();
+  const auto panned = pan();
+  (void)cut("30 g", "fire");
+  EXPECT_EQ(thing_called(*connection, " 26-0001/2 ")->charge, b.charge);
+  EXPECT_EQ(thing_called(*connection, "26-0001/3")->bead, panned.bead);
+  EXPECT_EQ(thing_called(*connection, "rock blank")->control, "rock blank");
+  EXPECT_EQ(thing_called(*connection, "26-0001").error().code, ErrorCode::ambiguous);
+  EXPECT_EQ(thing_called(*connection, "26-0001/4").error().code, ErrorCode::missing_key) << "in no crucible";
+  EXPECT_EQ(thing_called(*connection, "26-0001/9").error().code, ErrorCode::not_found);
+  EXPECT_EQ(thing_called(*connection, "2nd blank").error().code, ErrorCode::not_found) << "could be a number mistyped";
+  EXPECT_EQ(thing_called(*connection, "  ").error().code, ErrorCode::missing_key);
+  EXPECT_EQ(called(*connection, {a.charge, {}, {}})->label, "26-0001/1");
+  EXPECT_EQ(called(*connection, {{}, panned.bead, {}})->label, "26-0001/3");
+  EXPECT_EQ(called(*connection, {a.charge, {}, {}})->mark, "Larch adit N");
+  EXPECT_EQ(called(*connection, {{}, {}, "rock blank"})->label, "rock blank");
+}
+
+TEST_F(Trays, WhatWaitsFillsTheFreePositionsInOneGesture) {
+  const auto a = charge(), b = charge(), c = charge();
+  ASSERT_TRUE(place(book, row, 2, {b.charge, {}, {}}).ok());
+  const auto waiting = *without_place(*connection, Kind::cupel, 9);
+  ASSERT_EQ(waiting.size(), 2u);
+  ASSERT_TRUE(place_all(book, row, waiting).ok());
+  EXPECT_EQ(held(row).at(1)->thing.charge, a.charge);
+  EXPECT_EQ(held(row).at(3)->thing.charge, c.charge);
+  EXPECT_TRUE(without_place(*connection, Kind::cupel, 9)->empty());
+  ASSERT_TRUE(book.undo().ok());
+  EXPECT_EQ(positions(row), std::vector<std::int64_t>{2});
+  const TrayId small = *lay_out(book, {"one", Kind::mould, {1, 2}});
+  EXPECT_EQ(place_all(book, small, *without_place(*connection, Kind::mould, 9)).error().code, ErrorCode::conflict);
+  EXPECT_TRUE(held(small).places.empty()) << "nothing unless all of it fits";
+}
+
+TEST_F(Trays, ANewTrayTakesEverythingOn) {
+  const auto a = charge();
+  ASSERT_TRUE(place(book, row, 4, {a.charge, {}, {}}).ok());
+  const TrayId beads = *carry_on_to_new(book, row, Kind::bead);
+  EXPECT_EQ(held(beads).at(4)->thing.charge, a.charge);
+  EXPECT_EQ(held(beads).grid.columns, 6);
+  EXPECT_TRUE(held(beads).name.starts_with("beads 2026-05-04")) << held(beads).name;
+  EXPECT_EQ(carry_on_to_new(book, beads, Kind::cupel).error().code, ErrorCode::conflict) << "no way back";
+  EXPECT_EQ(set_kind(book, row, Kind::mould).error().code, ErrorCode::conflict);
 }
 
 std::vector<std::size_t> broken(const std::vector<std::int64_t>& to) {

@@ -58,11 +58,14 @@ bool MassField::own_key(const QKeyEvent& key) {
   switch (key.key()) {
     case Qt::Key_N: return ask_none_seen(), true;
     case Qt::Key_L: return emit large_wanted(), true;
+    case Qt::Key_T: return emit cup_wanted(), true;
     case Qt::Key_S: return emit spoiled_wanted(), true;
     case Qt::Key_Backspace: return emit before_wanted(), true;
     case Qt::Key_Down: return emit next_wanted(), true;
-    default: return enter;  // nothing typed, nothing to take
+    default: break;
   }
+  if (enter) emit shown_wanted();
+  return enter;
 }
 
 }  // namespace prillbook::ui

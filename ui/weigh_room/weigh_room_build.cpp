@@ -71,10 +71,14 @@ WeighRoom::WeighRoom(Session& session, QWidget* parent)
       below_(new QWidget),
       port_(new BalancePort(this)),
       port_words_(quiet_label(TextSize::small)),
+      live_words_(quiet_label(TextSize::body)),
+      cup_words_(quiet_label(TextSize::small)),
       what_(weighing::of_bead) {
   build_controls();
   build_in_hand();
   connect_parts();
+  live_words_->hide();
+  cup_words_->hide();
   port_->use(kept_port_settings());
   refresh_lists();
   take_next();
@@ -127,6 +131,7 @@ QWidget* WeighRoom::keys_line() {
     mass_->ask_none_seen();
   });
   add(QStringLiteral("s"), tr("lost"), [this] { emit mass_->spoiled_wanted(); });
+  add(QStringLiteral("t"), tr("cup"), [this] { ask_for_cup(); });
   add(QStringLiteral("l"), tr("large"), [this] { emit mass_->large_wanted(); });
   add(QStringLiteral("⌫"), tr("bead before"), [this] { take_before(); });
   add(QStringLiteral("↑"), tr("correct"), [this] { recent_->correct(0); });
@@ -161,6 +166,8 @@ void WeighRoom::build_in_hand() {
   desk->setContentsMargins(0, 0, 0, 0);
   desk->setSpacing(rhythm / 2);
   desk->addLayout(figure_row);
+  desk->addWidget(live_words_);
+  desk->addWidget(cup_words_);
   desk->addWidget(earlier_);
   desk->addWidget(keys_line());
   desk->addWidget(reason_);
@@ -189,8 +196,8 @@ void WeighRoom::build_in_hand() {
   below->setContentsMargins(0, 0, 0, 0);
   below->setSpacing(rhythm / 2);
   below->addWidget(hairline());
-  below->addWidget(fineness_);
   below->addWidget(recent_);
+  below->addWidget(fineness_);
   column->addWidget(port_words_);
   column->addWidget(below_);
   column->addStretch();
@@ -223,6 +230,8 @@ void WeighRoom::connect_parts() {
       mass_->show_note(tr("The balance sent “%1”, which is no figure.").arg(raw.left(60)));
   });
   connect(port_, &BalancePort::state_changed, this, &WeighRoom::show_port);
+  connect(mass_, &MassField::cup_wanted, this, &WeighRoom::ask_for_cup);
+  connect(mass_, &MassField::shown_wanted, this, &WeighRoom::take_what_is_shown);
   connect(mass_, &MassField::before_wanted, this, &WeighRoom::take_before);
   connect(mass_, &MassField::next_wanted, this, &WeighRoom::take_next);
   connect(mass_, &MassField::correction_wanted, this, [this] { recent_->correct(0); });
