@@ -89,7 +89,7 @@ TEST_F(TrayBench, WhatCanNotBeStaysTypedWithItsReasonInPlace) {
 
 TEST_F(TrayBench, AMoveAndASwapAskForTheirReasonAndCanBeTakenBack) {
   click("Lay out a tray");
-  click("Place what waits (3)");
+  click("Place 3 waiting");
   ASSERT_THAT(positions(), ElementsAre(1, 2, 3));
   enter_in(*station, "Position", "1");
   enter_in(*station, "Goes to position", "2");
@@ -109,7 +109,7 @@ TEST_F(TrayBench, AMoveAndASwapAskForTheirReasonAndCanBeTakenBack) {
 TEST_F(TrayBench, CarriedOnToCupelsAndIntoTheirRun) {
   const FurnaceRunId run = *fire::start_run(book, {"second firing", "cupellation", person});
   click("Lay out a tray");
-  click("Place what waits (3)");
+  click("Place 3 waiting");
   click("On to cupels");
   EXPECT_EQ(tray().kind, trays::Kind::cupel);
   EXPECT_THAT(positions(), ElementsAre(1, 2, 3));
@@ -119,7 +119,7 @@ TEST_F(TrayBench, CarriedOnToCupelsAndIntoTheirRun) {
   click("On to the balance");
   EXPECT_EQ(tray().kind, trays::Kind::bead);
   EXPECT_EQ(tray().at(2)->thing.charge, charges[1]);
-  click("Put the tray away");
+  click("Put away");
   EXPECT_EQ(trays::trays_in_use(*connection)->size(), 2u);
 }
 

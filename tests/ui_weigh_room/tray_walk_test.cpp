@@ -285,6 +285,7 @@ TEST_F(AllTheTime, EnterTakesWhatStandsStillAndNeverTwice) {
   press(field->line(), Qt::Key_Return);
   EXPECT_TRUE(weighed(1).empty()) << "not a run yet";
   send("2.514", 6);
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !label_with("Enter takes it").empty(); }, walk_patience_ms));
   EXPECT_TRUE(weighed(1).empty()) << "nothing enters by itself";
   press(field->line(), Qt::Key_Return);
   ASSERT_EQ(weighed(1).size(), 1u);
@@ -292,6 +293,7 @@ TEST_F(AllTheTime, EnterTakesWhatStandsStillAndNeverTwice) {
   EXPECT_EQ(weighed(1)[0].raw, "2.514 mg");
   EXPECT_EQ(room->in_hand(), bead(2));
   send("2.515", 9);
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !label_with("lift the bead off").empty(); }, walk_patience_ms));
   press(field->line(), Qt::Key_Return);
   EXPECT_TRUE(weighed(2).empty()) << "it lies there still";
   enter("9.5");

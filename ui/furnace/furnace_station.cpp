@@ -43,7 +43,7 @@ WaitingRow row_of_tray(const trays::Tray& tray) {
 
 WaitingRow row_of_line(const fire::FurnaceLine& line) {
   QString words = FurnaceStation::tr("to be charged");
-  if (line.charge && !line.complete) words = FurnaceStation::tr("in the furnace, its bead not weighed");
+  if (line.charge && !line.complete) words = FurnaceStation::tr("its bead is not weighed");
   if (line.complete) {
     const auto at = parse_iso(line.when);
     words = at.ok() ? FurnaceStation::tr("fused %1").arg(date_text(*at)) : FurnaceStation::tr("fused");
@@ -115,6 +115,8 @@ QWidget* FurnaceStation::build_hand() {
   for (PressButton* button : {fusion, cupellation, tray}) button->setEnabled(!session_.read_only());
   connect(fusion, &QPushButton::clicked, this, [this] { begin_run("fusion"); });
   connect(cupellation, &QPushButton::clicked, this, [this] { begin_run("cupellation"); });
+  tray->setShortcut(QKeySequence(Qt::ALT | Qt::Key_T));
+  tray->setToolTip(tr("Alt+T"));
   connect(tray, &QPushButton::clicked, this, &FurnaceStation::lay_out_tray);
   connect(sheet_, &QPushButton::clicked, this, [this] { emit open_requested({history::Entity::portion, portion_.value}); });
   top->addWidget(sheet_, 0, Qt::AlignTop);
@@ -146,10 +148,10 @@ std::vector<WaitingRow> FurnaceStation::waiting(int from, int count) const {
   std::vector<WaitingRow> drawn;
   if (const auto runs = fire::furnace_runs(session_.connection); runs.ok())
     for (const fire::FurnaceRun& run : *runs) (run.ended_at ? drawn : rows).push_back(row_of_run(run));
-  if (const auto in_use = trays::trays_in_use(session_.connection); in_use.ok())
-    for (const trays::Tray& tray : *in_use) rows.push_back(row_of_tray(tray));
   if (const auto waits = fire::waiting_at_the_furnace(session_.connection, from + count); waits.ok())
     for (const fire::FurnaceLine& line : *waits) rows.push_back(row_of_line(line));
+  if (const auto in_use = trays::trays_in_use(session_.connection); in_use.ok())
+    for (const trays::Tray& tray : *in_use) rows.push_back(row_of_tray(tray));
   rows.insert(rows.end(), drawn.begin(), drawn.begin() + std::min<std::ptrdiff_t>(std::ssize(drawn), 5));
   if (const auto made = fire::charges_made(session_.connection, from + count); made.ok())
     for (const fire::FurnaceLine& line : *made) rows.push_back(row_of_line(line));

@@ -66,7 +66,7 @@ TrayPane::TrayPane(Session& session, QWidget* parent)
       ways_(new QWidget),
       fill_(new PressButton(QString())),
       off_(new PressButton(tr("Take it off"))),
-      away_(new PressButton(tr("Put the tray away"))),
+      away_(new PressButton(tr("Put away"))),
       to_moulds_(new PressButton(tr("On to moulds"))),
       to_cupels_(new PressButton(tr("On to cupels"))),
       to_beads_(new PressButton(tr("On to the balance"))),
@@ -94,15 +94,15 @@ TrayPane::TrayPane(Session& session, QWidget* parent)
 void TrayPane::build_entry(QVBoxLayout* column) {
   auto* entry = new QHBoxLayout;
   entry->setSpacing(3 * rhythm);
-  constexpr int position_digits = 6, name_digits = 26;
-  at_->set_width_in_digits(position_digits);
-  to_->set_width_in_digits(position_digits);
-  thing_->set_width_in_digits(name_digits);
+  constexpr int position_width = 9 * rhythm, move_width = 16 * rhythm, name_width = 42 * rhythm;
+  at_->setFixedWidth(position_width);
+  to_->setFixedWidth(move_width);
+  thing_->setFixedWidth(name_width);
   thing_->set_hint(tr("26-0003/2, or a control in words: rock blank"));
   entry->addWidget(at_);
   entry->addWidget(thing_);
   entry->addWidget(to_);
-  entry->addWidget(off_, 0, Qt::AlignBottom);
+  entry->addWidget(off_, 0, Qt::AlignVCenter);
   entry->addStretch();
   column->addLayout(entry);
   column->addWidget(place_words_);
@@ -140,7 +140,7 @@ void TrayPane::build_ways(QVBoxLayout* column) {
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(rhythm);
   for (PressButton* button : {fill_, to_moulds_, to_cupels_, to_beads_}) row->addWidget(button);
-  auto* sheet = new PressButton(tr("Print its sheet"));
+  auto* sheet = new PressButton(tr("Print sheet"));
   row->addWidget(sheet);
   row->addStretch();
   row->addWidget(away_);
@@ -257,12 +257,12 @@ void TrayPane::show_ways(const trays::Tray& tray) {
   const auto waiting = trays::without_place(session_.connection, tray.kind, most_filled);
   const int count = waiting.ok() ? int(waiting->size()) : 0;
   fill_->setVisible(count > 0 && !tray.put_away_at);
-  fill_->setText(tr("Place what waits (%1)").arg(count));
+  fill_->setText(tr("Place %1 waiting").arg(count));
   const bool something = !tray.places.empty();
   to_moulds_->setVisible(something && tray.kind < trays::Kind::mould);
   to_cupels_->setVisible(something && tray.kind < trays::Kind::cupel);
   to_beads_->setVisible(something && tray.kind == trays::Kind::cupel);
-  away_->setText(tray.put_away_at ? tr("Take the tray into use again") : tr("Put the tray away"));
+  away_->setText(tray.put_away_at ? tr("Use again") : tr("Put away"));
 }
 
 void TrayPane::show_shifts() {
