@@ -66,6 +66,7 @@ TrayPane::TrayPane(Session& session, QWidget* parent)
       ways_(new QWidget),
       fill_(new PressButton(QString())),
       off_(new PressButton(tr("Take it off"))),
+      sheet_(new PressButton(tr("Print sheet"))),
       away_(new PressButton(tr("Put away"))),
       to_moulds_(new PressButton(tr("On to moulds"))),
       to_cupels_(new PressButton(tr("On to cupels"))),
@@ -85,10 +86,14 @@ TrayPane::TrayPane(Session& session, QWidget* parent)
     part->setEnabled(!session_.read_only());
   for (Field* field : std::initializer_list<Field*>{rows_, columns_, run_, thing_, to_})
     field->set_read_only(session_.read_only());
-  setTabOrder(at_->line(), thing_->line());
-  setTabOrder(thing_->line(), to_->line());
-  setTabOrder(to_->line(), off_);
-  setTabOrder(off_, grid_);
+  const std::vector<Field*>& own = fields_->all();  // name, kind, remarks
+  QWidget* before = at_->line();
+  for (QWidget* next : std::initializer_list<QWidget*>{
+           thing_->line(), to_->line(), off_, grid_, reason_->field()->line(), fill_, to_moulds_, to_cupels_, to_beads_, sheet_,
+           away_, own[0]->editor(), rows_->line(), columns_->line(), run_->line(), own[1]->editor(), own[2]->editor()}) {
+    setTabOrder(before, next);
+    before = next;
+  }
 }
 
 void TrayPane::build_entry(QVBoxLayout* column) {
@@ -140,8 +145,7 @@ void TrayPane::build_ways(QVBoxLayout* column) {
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(rhythm);
   for (PressButton* button : {fill_, to_moulds_, to_cupels_, to_beads_}) row->addWidget(button);
-  auto* sheet = new PressButton(tr("Print sheet"));
-  row->addWidget(sheet);
+  row->addWidget(sheet_);
   row->addStretch();
   row->addWidget(away_);
   column->addWidget(ways_);
@@ -149,7 +153,7 @@ void TrayPane::build_ways(QVBoxLayout* column) {
   connect(to_moulds_, &QPushButton::clicked, this, [this] { carry_on(trays::Kind::mould); });
   connect(to_cupels_, &QPushButton::clicked, this, [this] { carry_on(trays::Kind::cupel); });
   connect(to_beads_, &QPushButton::clicked, this, [this] { carry_on(trays::Kind::bead); });
-  connect(sheet, &QPushButton::clicked, this, [this] { emit sheet_wanted(tray_); });
+  connect(sheet_, &QPushButton::clicked, this, [this] { emit sheet_wanted(tray_); });
   connect(away_, &QPushButton::clicked, this, &TrayPane::put_away);
 }
 

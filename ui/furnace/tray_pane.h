@@ -82,6 +82,7 @@ class TrayPane : public QWidget {
   QWidget* ways_;
   PressButton* fill_;
   PressButton* off_;
+  PressButton* sheet_;
   PressButton* away_;
   PressButton* to_moulds_;
   PressButton* to_cupels_;
