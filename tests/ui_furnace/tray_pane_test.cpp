@@ -2,6 +2,7 @@
 // A tray filled, moved on and carried on by keyboard.
 #include <gmock/gmock.h>
 
+#include <QtGui/QShortcut>
 #include <QtWidgets/QLabel>
 
 #include "core/fire/charge_record.h"
@@ -104,6 +105,27 @@ TEST_F(TrayBench, AMoveAndASwapAskForTheirReasonAndCanBeTakenBack) {
   give_reason("it was another");
   EXPECT_THAT(positions(), ElementsAre(1, 2, 3));
   EXPECT_EQ(trays::shifts_of(*connection, tray().id)->size(), 3u);
+}
+
+// The window leaves a page with Escape: what is typed, and a reason that is asked for, come first.
+TEST_F(TrayBench, EscapeOfTheWindowWaitsForWhatIsTyped) {
+  int left = 0;
+  QShortcut leaves(QKeySequence(Qt::Key_Escape), station.get());
+  QObject::connect(&leaves, &QShortcut::activated, station.get(), [&left] { ++left; });
+  click("Lay out a tray");
+  type("rock bl");
+  press(Qt::Key_Escape);
+  EXPECT_EQ(field<LineField>(*station, "Stands there")->typed(), "");
+  press(Qt::Key_Escape);
+  EXPECT_EQ(field<LineField>(*station, "Stands there")->typed(), "rock bl") << "brought back";
+  press(Qt::Key_Escape);
+  type_and_enter("26-0001/1");
+  enter_in(*station, "Position", "1");
+  click("Take it off");
+  press(Qt::Key_Escape);
+  EXPECT_FALSE(station->findChild<ReasonLine*>()->open());
+  EXPECT_THAT(positions(), ElementsAre(1));
+  EXPECT_EQ(left, 0);
 }
 
 TEST_F(TrayBench, CarriedOnToCupelsAndIntoTheirRun) {

@@ -99,7 +99,7 @@ TrayPane::TrayPane(Session& session, QWidget* parent)
 void TrayPane::build_entry(QVBoxLayout* column) {
   auto* entry = new QHBoxLayout;
   entry->setSpacing(3 * rhythm);
-  constexpr int position_width = 9 * rhythm, move_width = 16 * rhythm, name_width = 42 * rhythm;
+  constexpr int position_width = 9 * rhythm, move_width = 16 * rhythm, name_width = 36 * rhythm;
   at_->setFixedWidth(position_width);
   to_->setFixedWidth(move_width);
   thing_->setFixedWidth(name_width);

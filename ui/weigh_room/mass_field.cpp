@@ -29,6 +29,10 @@ void MassField::ask_none_seen() {
 }
 
 bool MassField::eventFilter(QObject* watched, QEvent* event) {
+  if (asking_none_ && event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+    event->accept();
+    return true;
+  }
   if (watched != line() || event->type() != QEvent::KeyPress || line()->isReadOnly())
     return ReadingField::eventFilter(watched, event);
   const auto& key = *static_cast<QKeyEvent*>(event);

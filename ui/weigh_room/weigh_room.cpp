@@ -25,7 +25,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int longest_list = 500, mark_length = 48;
+constexpr int longest_list = 500, mark_length = 48, mark_length_beside_tray = 20;
 
 QString kind_word(bool from_pan) { return from_pan ? WeighRoom::tr("pan") : WeighRoom::tr("fire"); }
 
@@ -179,7 +179,7 @@ void WeighRoom::show_in_hand() {
   head_->set(position ? tr("%1   %2").arg(position).arg(number) : number,
              QStringLiteral("%1 · %2 · %3")
                  .arg(origin->from_pan ? tr("pan bead") : tr("fire bead"), portion_words(*origin),
-                      shortened(to_qt(origin->mark), mark_length)));
+                      shortened(to_qt(origin->mark), on_bench_ && !large_ ? mark_length_beside_tray : mark_length)));
   const weighing::Bead* bead = bead_in_record();
   show_cup();
   if (bead) fineness_->show_bead(*bead);

@@ -178,7 +178,7 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
-  constexpr int tray_digits = 18;
+  constexpr int tray_digits = 22;
   tray_field_->set_in_row(true);
   tray_field_->line()->setPlaceholderText(tr("tray"));
   tray_field_->set_width_in_digits(tray_digits);
