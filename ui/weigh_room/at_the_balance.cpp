@@ -154,11 +154,6 @@ void WeighRoom::change_tray(TrayId id) {
   QMetaObject::invokeMethod(this, &WeighRoom::focus_field, Qt::QueuedConnection);  // after Enter has run its course
 }
 
-void WeighRoom::show_port() {
-  port_words_->setText(port_->state_words());
-  port_words_->setVisible(!port_->settings().port.isEmpty() && !large_);
-}
-
 // Position, figure and grade, and nothing that a metre away is too small to read.
 void WeighRoom::set_large(bool large) {
   constexpr int grade_px = 56, large_head_px = 44;
@@ -172,7 +167,6 @@ void WeighRoom::set_large(bool large) {
   if (large) grade_face.setPixelSize(grade_px);
   grade_->setFont(grade_face);
   head_->set_large(large ? large_head_px : 0);
-  show_port();
   if (isVisible()) focus_field();
 }
 

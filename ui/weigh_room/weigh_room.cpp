@@ -254,6 +254,8 @@ void WeighRoom::show_step(const readings::Reading* typed) {
   QString words = balance_ && balance_->step ? tr("step %1").arg(text(as_typed(balance_->step)))
                   : balance_                 ? tr("step not known: no uncertainty can be given")
                                              : tr("without it no uncertainty can be given");
+  // The wire says where it is in the same line: what was weighed last keeps its room.
+  if (!port_->settings().port.isEmpty()) words += QStringLiteral(" · ") + port_->state_words();
   balance_field_->set_hint(words);
   QString near;
   if (typed && cup_ != Cup::asked)

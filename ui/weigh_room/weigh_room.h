@@ -103,7 +103,6 @@ class WeighRoom : public Station {
   Result<void> take_cup(const readings::Reading& reading);
   void show_cup();
   Result<readings::Reading> as_net(const readings::Reading& reading) const;
-  void show_port();
   void set_large(bool large);
   void focus_field();  // the figure, or the list where no bead is in hand
 
@@ -127,7 +126,6 @@ class WeighRoom : public Station {
   QLabel* no_bead_;  // what to do where there is none
   QWidget* below_;   // last readings and fineness
   BalancePort* port_;
-  QLabel* port_words_;
   QLabel* live_words_;  // what a balance shows that sends all the time
   QLabel* cup_words_;
 

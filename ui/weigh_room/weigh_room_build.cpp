@@ -70,7 +70,6 @@ WeighRoom::WeighRoom(Session& session, QWidget* parent)
       no_bead_(new QLabel),
       below_(new QWidget),
       port_(new BalancePort(this)),
-      port_words_(quiet_label(TextSize::small)),
       live_words_(quiet_label(TextSize::body)),
       cup_words_(quiet_label(TextSize::small)),
       what_(weighing::of_bead) {
@@ -198,7 +197,6 @@ void WeighRoom::build_in_hand() {
   below->addWidget(hairline());
   below->addWidget(recent_);
   below->addWidget(fineness_);
-  column->addWidget(port_words_);
   column->addWidget(below_);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -229,7 +227,7 @@ void WeighRoom::connect_parts() {
     if (isVisible() && mass_->typed().isEmpty())
       mass_->show_note(tr("The balance sent “%1”, which is no figure.").arg(raw.left(60)));
   });
-  connect(port_, &BalancePort::state_changed, this, &WeighRoom::show_port);
+  connect(port_, &BalancePort::state_changed, this, [this] { show_step(nullptr); });
   connect(mass_, &MassField::cup_wanted, this, &WeighRoom::ask_for_cup);
   connect(mass_, &MassField::shown_wanted, this, &WeighRoom::take_what_is_shown);
   connect(mass_, &MassField::before_wanted, this, &WeighRoom::take_before);
