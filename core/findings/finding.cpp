@@ -43,6 +43,7 @@ constexpr std::optional<Finding> (*rules[])(const Scene&) = {
     near_step,
     off_step,
     over_range,
+    bead_moved,
     button_out_of_range,
     cupel_overloaded,
     fusion_doubtful,

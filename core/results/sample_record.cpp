@@ -8,6 +8,7 @@
 
 #include "core/history/fields.h"
 #include "core/history/record.h"
+#include "core/results/tray_walks.h"
 #include "core/units/units.h"
 
 namespace prillbook::results {
@@ -188,6 +189,7 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
   PRILLBOOK_TRY(load_tests(connection, record));
   PRILLBOOK_TRY(load_pot_uses(connection, record));
   PRILLBOOK_TRY(load_runs(connection, record));
+  PRILLBOOK_TRY(load_tray_walks(connection, record));
   return record;
 }
 
