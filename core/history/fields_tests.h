@@ -120,6 +120,10 @@ inline constexpr Field cupellation_run{
 inline constexpr Field cupellation_signs{
     self, 59, "cupellation_signs", FieldKind::text,
     "what was seen at the cupellation: feathers, froze, sprouted, spat, cracked, with commas between"};
+inline constexpr Field slag_gold{self,  72,           "slag_gold", FieldKind::reading, "gold of the metal from the slag",
+                                 false, std::nullopt, {},          Measure::mass};
+inline constexpr Field cupel_gold{self,  73,           "cupel_gold", FieldKind::reading, "gold of the metal from the cupel",
+                                  false, std::nullopt, {},           Measure::mass};
 inline constexpr std::array<std::string_view, 7> roles{"reference",        "blank_rock",     "blank_flux", "duplicate_field",
                                                        "duplicate_coarse", "duplicate_pulp", "flush"};
 inline constexpr Field role{self,  80,           "role", FieldKind::choice, "what it controls; empty: an ordinary charge",
@@ -128,17 +132,47 @@ inline constexpr Field duplicate_of{
     self, 81, "duplicate_of_id", FieldKind::reference, "the charge that it is the duplicate of", false, Entity::charge};
 inline constexpr Field cleaning{
     self, 82, "cleaning_id", FieldKind::reference, "the flush of a machine that it is the assay of", false, Entity::cleaning};
-inline constexpr Field slag_gold{self,  72,           "slag_gold", FieldKind::reading, "gold of the metal from the slag",
-                                 false, std::nullopt, {},          Measure::mass};
-inline constexpr Field cupel_gold{self,  73,           "cupel_gold", FieldKind::reading, "gold of the metal from the cupel",
-                                  false, std::nullopt, {},           Measure::mass};
-inline constexpr std::array all{&struck,     &portion,      &fired_at,        &fired_by,    &repeat_of,       &collector,
-                                &blank,      &button,       &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
-                                &slag_look,  &spoiled,      &excluded,        &remarks,     &recipe,          &litharge,
-                                &soda_ash,   &borax,        &silica,          &flour,       &nitre,           &litharge_lot,
-                                &flux_lot,   &flux,         &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
-                                &lead_added, &lead_lot,     &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs,
-                                &role,       &duplicate_of, &cleaning,        &slag_gold,   &cupel_gold};
+inline constexpr std::array all{&struck,
+                                &portion,
+                                &fired_at,
+                                &fired_by,
+                                &repeat_of,
+                                &collector,
+                                &blank,
+                                &button,
+                                &slag_metal,
+                                &cupel_metal,
+                                &gold_loss,
+                                &silver_loss,
+                                &slag_look,
+                                &spoiled,
+                                &excluded,
+                                &remarks,
+                                &recipe,
+                                &litharge,
+                                &soda_ash,
+                                &borax,
+                                &silica,
+                                &flour,
+                                &nitre,
+                                &litharge_lot,
+                                &flux_lot,
+                                &flux,
+                                &flour_and_nitre,
+                                &pot,
+                                &fusion_run,
+                                &fusion_signs,
+                                &lead_added,
+                                &lead_lot,
+                                &cupel_kind,
+                                &cupel,
+                                &cupellation_run,
+                                &cupellation_signs,
+                                &slag_gold,
+                                &cupel_gold,
+                                &role,
+                                &duplicate_of,
+                                &cleaning};
 }  // namespace charge
 
 namespace bead {
