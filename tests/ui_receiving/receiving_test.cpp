@@ -273,6 +273,8 @@ TEST_F(Receiving, GrossAndTareGiveTheMassReceived) {
   EXPECT_EQ(samples().front().tests_wanted, "pan, fire");
   enter_in(station, "Tests wanted", "taste");
   EXPECT_TRUE(field<LineField>(station, "Tests wanted")->refused());
+  EXPECT_EQ(field<LineField>(station, "Tests wanted")->error_text(),
+            "“taste” is not one of: pan, fire, sieve, metallics, moisture.");
 }
 
 TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
@@ -290,7 +292,7 @@ TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
   press(Qt::Key_Space);
   enter_in(station, "To", "TB");
   enter_in(station, "Where it goes", "crusher bench");
-  button(station, "Write the hand-over")->click();
+  button(station, "Write the hand-over of 2 samples")->click();
   settle();
   for (const custody::Sample& sample : samples()) {
     const auto chain =
@@ -301,12 +303,46 @@ TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
   EXPECT_EQ(field<LineField>(station, "From")->typed(), "TB") << "the next one starts where the last ended";
 }
 
+TEST_F(Receiving, AWholeConsignmentIsTakenAlongAtOnce) {
+  log_consignment("larch");
+  for (const char* mark : {"Larch adit N", "Larch adit S", "Larch dump"}) {
+    type_and_enter(mark);
+    button(station, "Next sample")->click();
+  }
+  station.take_sample(samples().front().id);
+  button(station, "Who has it")->click();
+  button(station, "Take all along")->click();
+  enter_in(station, "To", "TB");
+  button(station, "Write the hand-over of 3 samples")->click();
+  settle();
+  for (const custody::Sample& sample : samples())
+    EXPECT_EQ(custody::chain_of(*notebook.connection, sample, *custody::consignment(*notebook.connection, sample.consignment))
+                  ->holder(),
+              "TB")
+        << sample.number;
+  EXPECT_NE(button(station, "Write the hand-over"), nullptr) << "the next hand-over is of the sample in hand alone";
+}
+
 TEST_F(Receiving, AHandOverToNobodyIsRefusedInPlace) {
   log_consignment("larch");
   type_and_enter("Larch adit N");
   button(station, "Who has it")->click();
   button(station, "Write the hand-over")->click();
   EXPECT_TRUE(field<LineField>(station, "To")->refused());
+  EXPECT_EQ(focused(), "To");
+}
+
+TEST_F(Receiving, AHandOverByNobodyIsRefusedAtTheGiver) {
+  log_consignment("larch");
+  const ConsignmentId held = custody::consignments(*notebook.connection, 1)->front().id;
+  ASSERT_TRUE(readings::enter(book, history::fields::consignment::received_by, held.value, history::Value{}).ok());
+  type_and_enter("Larch adit N");
+  button(station, "Who has it")->click();
+  enter_in(station, "To", "TB");
+  button(station, "Write the hand-over")->click();
+  EXPECT_TRUE(field<LineField>(station, "From")->refused());
+  EXPECT_FALSE(field<LineField>(station, "To")->refused());
+  EXPECT_EQ(focused(), "From");
 }
 
 TEST_F(Receiving, WhatIsDueAndWhatIsKeptTooLongStandInTheList) {
