@@ -2,7 +2,9 @@
 #include <gmock/gmock.h>
 
 #include <QtCore/QMimeData>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QListWidget>
+#include <QtWidgets/QScrollArea>
 
 #include "core/attachments/attachments.h"
 #include "core/custody/custody_record.h"
@@ -301,6 +303,9 @@ TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
     EXPECT_EQ(chain->place(), "crusher bench") << "a new name is a new place";
   }
   EXPECT_EQ(field<LineField>(station, "From")->typed(), "TB") << "the next one starts where the last ended";
+  ASSERT_TRUE(book.undo().ok());
+  settle();
+  EXPECT_EQ(field<LineField>(station, "From")->typed(), "HM") << "what was taken back is no holder";
 }
 
 TEST_F(Receiving, AWholeConsignmentIsTakenAlongAtOnce) {
@@ -321,6 +326,26 @@ TEST_F(Receiving, AWholeConsignmentIsTakenAlongAtOnce) {
               "TB")
         << sample.number;
   EXPECT_NE(button(station, "Write the hand-over"), nullptr) << "the next hand-over is of the sample in hand alone";
+}
+
+TEST_F(Receiving, ALargePhotographStandsInViewWhole) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  auto* strip = station.findChild<PhotographStrip*>();
+  QImage picture(600, 800, QImage::Format_RGB32);
+  picture.fill(Qt::red);
+  QMimeData pasted;
+  pasted.setImageData(picture);
+  strip->add_from(pasted);
+  strip->open_large();
+  settle();
+  const QLabel* large = nullptr;
+  for (const QLabel* label : strip->findChildren<QLabel*>())
+    if (label->accessibleName() == "The photograph") large = label;
+  ASSERT_NE(large, nullptr);
+  const QWidget* view = station.findChild<QScrollArea*>()->viewport();
+  const QRect seen(large->mapTo(view, QPoint()), large->size());
+  EXPECT_TRUE(view->rect().contains(seen)) << seen.top() << " to " << seen.bottom() << " of " << view->height();
 }
 
 TEST_F(Receiving, AHandOverToNobodyIsRefusedInPlace) {

@@ -256,8 +256,8 @@ void PhotographStrip::tell(const Error& error, const QString& name) {
 
 void PhotographStrip::open_large() {
   if (!in_hand()) return;
-  large_->show();
   show_large();
+  large_->show();
   emit shape_changed();
   bring_into_view(picture_);
 }

@@ -128,6 +128,7 @@ void HandOverForm::clear() {
   for (Field* field : std::initializer_list<Field*>{from_, to_, place_, at_, reason_, seal_, seal_state_, condition_})
     field->leave_record();
   wished_ = {};
+  offered_from_.clear();
 }
 
 void HandOverForm::show_places() {
@@ -149,8 +150,9 @@ void HandOverForm::refresh() {
   if (!chain.ok()) return;
   show_chain(*chain);
   show_samples(*sample);
-  if (wished_.from.empty() && !from_->pending()) {
-    wished_.from = chain->holder();
+  const bool untouched = wished_.from.empty() || wished_.from == offered_from_;
+  if (untouched && !from_->pending()) {
+    wished_.from = offered_from_ = chain->holder();
     from_->set_value(wished_.from);
   }
 }

@@ -42,6 +42,7 @@ class HandOverForm : public QWidget {
   Session& session_;
   SampleId sample_;
   custody::NewHandOver wished_;
+  std::string offered_from_;  // the holder that the chain ended with; follows it unless another was typed
   Ledger* chain_;
   QListWidget* samples_;
   TextField* from_;
