@@ -23,6 +23,19 @@ QString tr(const char* words) { return QCoreApplication::translate("prillbook::p
 
 QString of(const std::string& text) { return QString::fromStdString(text); }
 
+QString known_as(store::Connection& connection, const Record& record);
+
+QString name_behind(store::Connection& connection, const Record& record, const history::Field& reference) {
+  const auto found = history::load_record(connection, *reference.refers, record.whole(reference));
+  return found ? known_as(connection, *found) : QString();
+}
+
+// Of what belongs to a sample or to a whole consignment.
+QString owner_name(store::Connection& connection, const Record& record, const history::Field& sample,
+                   const history::Field& consignment) {
+  return name_behind(connection, record, record.whole(sample) ? sample : consignment);
+}
+
 // The number by which people know the record; empty where it has none.
 QString known_as(store::Connection& connection, const Record& record) {
   switch (record.entity()) {
@@ -88,13 +101,15 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto portion = history::load_record(connection, Entity::portion, record.whole(reference));
       return portion ? known_as(connection, *portion) : QString();
     }
-    case Entity::attachment: {
-      const bool of_sample = record.whole(fields::attachment::sample) != 0;
-      const auto owner =
-          of_sample ? history::load_record(connection, Entity::sample, record.whole(fields::attachment::sample))
-                    : history::load_record(connection, Entity::consignment, record.whole(fields::attachment::consignment));
-      return owner ? known_as(connection, *owner) : QString();
-    }
+    case Entity::attachment: return owner_name(connection, record, fields::attachment::sample, fields::attachment::consignment);
+    case Entity::hand_over: return owner_name(connection, record, fields::hand_over::sample, fields::hand_over::consignment);
+    case Entity::own_metal: return name_behind(connection, record, fields::own_metal::sample);
+    case Entity::told_figure: return name_behind(connection, record, fields::told_figure::sample);
+    case Entity::place: return of(record.text(fields::place::name));
+    case Entity::piece:
+      return tr("%1 piece %2")
+          .arg(name_behind(connection, record, fields::piece::consignment))
+          .arg(record.whole(fields::piece::number));
     default: return {};
   }
 }
@@ -131,12 +146,12 @@ QString change_words(store::Connection& connection, const Change& change, const 
   if (change.entity == Entity::weighing && !record->struck()) return weighing_words(connection, *record);
   const QString name =
       change.entity == Entity::bead ? bead_words(connection, BeadId{change.record}) : known_as(connection, *record);
+  const QString before = name.isEmpty() ? QString() : tr("%1: ").arg(name);
   const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
-  if (!field || field->code == history::struck_code) return name.isEmpty() ? gesture : tr("%1: %2").arg(name, gesture);
+  if (!field || field->code == history::struck_code) return before + gesture;
   const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');
-  if (field->kind == history::FieldKind::reference || field->kind == history::FieldKind::instant)
-    return tr("%1: %2").arg(name, what);
-  return tr("%1: %2 %3").arg(name, what, cell_words(*field, *record)).trimmed();
+  if (field->kind == history::FieldKind::reference || field->kind == history::FieldKind::instant) return before + what;
+  return before + tr("%1 %2").arg(what, cell_words(*field, *record)).trimmed();
 }
 
 }  // namespace

@@ -37,12 +37,10 @@ Result<std::vector<std::string>> wanted_tests(std::string_view text) {
     if (const std::string word = lower_ascii(text.substr(0, end)); !word.empty()) asked.push_back(word);
     text.remove_prefix(std::min(end + 1, text.size()));
   }
+  const std::string known = fmt::format("{}", fmt::join(test_words, ", "));
   for (const std::string& word : asked)
     if (std::find(std::begin(test_words), std::end(test_words), word) == std::end(test_words))
-      return Error{ErrorCode::out_of_range,
-                   "sample.tests_wanted",
-                   fmt::format("'{}' is none of {}", word, fmt::join(test_words, ", ")),
-                   {word}};
+      return Error{ErrorCode::out_of_range, "sample.tests_wanted", fmt::format("'{}' is none of {}", word, known), {word, known}};
   std::vector<std::string> ordered;
   for (const std::string_view word : test_words)
     if (std::find(asked.begin(), asked.end(), word) != asked.end()) ordered.emplace_back(word);

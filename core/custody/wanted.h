@@ -14,7 +14,7 @@ namespace prillbook::custody {
 inline constexpr std::string_view test_words[] = {"pan", "fire", "sieve", "metallics", "moisture"};
 
 // "Pan, fire" as {"pan", "fire"}: commas, semicolons or blanks between, each once, in the order of test_words.
-// Errors: out_of_range with the word that is none of them.
+// Errors: out_of_range with the word that is none of them, and those that are.
 Result<std::vector<std::string>> wanted_tests(std::string_view text);
 
 // Writes the list as wanted_tests understands it, "pan, fire"; empty text: nothing is asked for.

@@ -63,14 +63,14 @@ void add_chain(Report& report, const Chain& chain, const std::string& what) {
   report.blocks.push_back(Heading{2, "Holders"});
   report.blocks.push_back(holders_table(chain));
   const std::string holder = chain.holder(), place = chain.place();
-  report.blocks.push_back(Paragraph{fmt::format("{} is now with {}{}, since {}.", what, holder.empty() ? not_said : holder,
+  report.blocks.push_back(Paragraph{fmt::format("{} is now with {}{}, since {}.", what, holder.empty() ? "nobody named" : holder,
                                                 place.empty() ? "" : ", " + place, moment(chain.last().at)),
                                     Tone::plain});
   for (std::size_t i = 0; i < chain.links.size(); ++i) {
     const Link& link = chain.links[i];
     const std::string until = i + 1 < chain.links.size() ? " to " + moment(chain.links[i + 1].at) : "";
     report.blocks.push_back(
-        Signature{fmt::format("{}, holder from {}{}", link.to.empty() ? not_said : link.to, moment(link.at), until)});
+        Signature{fmt::format("{}older from {}{}", link.to.empty() ? "H" : link.to + ", h", moment(link.at), until)});
   }
 }
 

@@ -14,6 +14,10 @@
 #include "app/program/describe.h"
 #include "app/program/guide_page.h"
 #include "core/custody/custody.h"
+#include "core/custody/hand_overs.h"
+#include "core/custody/pieces.h"
+#include "core/custody/places.h"
+#include "core/history/fields.h"
 #include "tests/support/records.h"
 #include "ui/kit/messages.h"
 #include "ui/printing/labels_page.h"
@@ -146,6 +150,23 @@ TEST(Describe, SaysWhatWasWrittenInTheWordsOfTheBench) {
   ASSERT_EQ(said.size(), 2u);
   EXPECT_TRUE(said[0].startsWith("26-0001/1")) << said[0].toStdString();
   EXPECT_TRUE(said[1].startsWith("26-0001: mass received 4,1")) << said[1].toStdString();
+}
+
+TEST(Describe, NamesWhatBelongsToASampleOrAConsignment) {
+  testing_support::LabWithSample<> lab;
+  std::vector<QString> said;
+  lab.book.listen([&](const history::Written& written) { said.push_back(describe(*lab.connection, written)); });
+  custody::NewHandOver given;
+  given.from = "HM";
+  given.to = "TB";
+  ASSERT_TRUE(custody::hand_over(lab.book, std::vector{lab.sample}, given).ok());
+  const PieceId piece = *custody::add_piece(lab.book, {lab.consignment, {}, {}, {}, {}, {}});
+  ASSERT_TRUE(readings::enter(lab.book, history::fields::piece::remarks, piece.value, std::string("cut open")).ok());
+  ASSERT_TRUE(custody::add_place(lab.book, "shelf 2").ok());
+  ASSERT_EQ(said.size(), 4u);
+  EXPECT_TRUE(said[0].startsWith("26-0001: ")) << said[0].toStdString();
+  EXPECT_EQ(said[2], "26-C01 piece 1: remarks cut open");
+  EXPECT_TRUE(said[3].startsWith("shelf 2: ")) << said[3].toStdString();
 }
 
 TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {

@@ -12,6 +12,7 @@
 #include "tests/support/scripted_prompter.h"
 #include "tests/support/window_hand.h"
 #include "ui/kit/messages.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/receiving/column_strip.h"
 #include "ui/receiving/import_page.h"
 #include "ui/receiving/receiving_station.h"
@@ -163,6 +164,18 @@ TEST_F(Import, RowsArePastedFromASpreadsheet) {
   button(page(), "Enter the list")->click();
   ASSERT_EQ(samples().size(), 2u);
   EXPECT_DOUBLE_EQ(samples()[1].mass_received->mass().in(unit::gram), 2.5);
+}
+
+TEST_F(Import, APastedPictureIsAPhotographAndNoList) {
+  QImage picture(64, 48, QImage::Format_RGB32);
+  for (const auto& [at, colour] : {std::pair("New consignment", Qt::red), std::pair("Add a photograph…", Qt::blue)}) {
+    picture.fill(colour);
+    QGuiApplication::clipboard()->setImage(picture);
+    button(station, at)->setFocus();
+    press(Qt::Key_V, Qt::ControlModifier);
+  }
+  EXPECT_FALSE(page().isVisible());
+  EXPECT_EQ(station.findChild<PhotographStrip*>()->count(), 2);
 }
 
 TEST_F(Import, AFieldKeepsItsPaste) {

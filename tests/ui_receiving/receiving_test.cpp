@@ -2,7 +2,9 @@
 #include <gmock/gmock.h>
 
 #include <QtCore/QMimeData>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QListWidget>
+#include <QtWidgets/QScrollArea>
 
 #include "core/attachments/attachments.h"
 #include "core/custody/custody_record.h"
@@ -273,6 +275,8 @@ TEST_F(Receiving, GrossAndTareGiveTheMassReceived) {
   EXPECT_EQ(samples().front().tests_wanted, "pan, fire");
   enter_in(station, "Tests wanted", "taste");
   EXPECT_TRUE(field<LineField>(station, "Tests wanted")->refused());
+  EXPECT_EQ(field<LineField>(station, "Tests wanted")->error_text(),
+            "“taste” is not one of: pan, fire, sieve, metallics, moisture.");
 }
 
 TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
@@ -290,7 +294,7 @@ TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
   press(Qt::Key_Space);
   enter_in(station, "To", "TB");
   enter_in(station, "Where it goes", "crusher bench");
-  button(station, "Write the hand-over")->click();
+  button(station, "Write the hand-over of 2 samples")->click();
   settle();
   for (const custody::Sample& sample : samples()) {
     const auto chain =
@@ -299,6 +303,49 @@ TEST_F(Receiving, SeveralSamplesAreHandedOverAtOnce) {
     EXPECT_EQ(chain->place(), "crusher bench") << "a new name is a new place";
   }
   EXPECT_EQ(field<LineField>(station, "From")->typed(), "TB") << "the next one starts where the last ended";
+  ASSERT_TRUE(book.undo().ok());
+  settle();
+  EXPECT_EQ(field<LineField>(station, "From")->typed(), "HM") << "what was taken back is no holder";
+}
+
+TEST_F(Receiving, AWholeConsignmentIsTakenAlongAtOnce) {
+  log_consignment("larch");
+  for (const char* mark : {"Larch adit N", "Larch adit S", "Larch dump"}) {
+    type_and_enter(mark);
+    button(station, "Next sample")->click();
+  }
+  station.take_sample(samples().front().id);
+  button(station, "Who has it")->click();
+  button(station, "Take all along")->click();
+  enter_in(station, "To", "TB");
+  button(station, "Write the hand-over of 3 samples")->click();
+  settle();
+  for (const custody::Sample& sample : samples())
+    EXPECT_EQ(custody::chain_of(*notebook.connection, sample, *custody::consignment(*notebook.connection, sample.consignment))
+                  ->holder(),
+              "TB")
+        << sample.number;
+  EXPECT_NE(button(station, "Write the hand-over"), nullptr) << "the next hand-over is of the sample in hand alone";
+}
+
+TEST_F(Receiving, ALargePhotographStandsInViewWhole) {
+  log_consignment("larch");
+  type_and_enter("Larch adit N");
+  auto* strip = station.findChild<PhotographStrip*>();
+  QImage picture(600, 800, QImage::Format_RGB32);
+  picture.fill(Qt::red);
+  QMimeData pasted;
+  pasted.setImageData(picture);
+  strip->add_from(pasted);
+  strip->open_large();
+  settle();
+  const QLabel* large = nullptr;
+  for (const QLabel* label : strip->findChildren<QLabel*>())
+    if (label->accessibleName() == "The photograph") large = label;
+  ASSERT_NE(large, nullptr);
+  const QWidget* view = station.findChild<QScrollArea*>()->viewport();
+  const QRect seen(large->mapTo(view, QPoint()), large->size());
+  EXPECT_TRUE(view->rect().contains(seen)) << seen.top() << " to " << seen.bottom() << " of " << view->height();
 }
 
 TEST_F(Receiving, AHandOverToNobodyIsRefusedInPlace) {
@@ -307,6 +354,20 @@ TEST_F(Receiving, AHandOverToNobodyIsRefusedInPlace) {
   button(station, "Who has it")->click();
   button(station, "Write the hand-over")->click();
   EXPECT_TRUE(field<LineField>(station, "To")->refused());
+  EXPECT_EQ(focused(), "To");
+}
+
+TEST_F(Receiving, AHandOverByNobodyIsRefusedAtTheGiver) {
+  log_consignment("larch");
+  const ConsignmentId held = custody::consignments(*notebook.connection, 1)->front().id;
+  ASSERT_TRUE(readings::enter(book, history::fields::consignment::received_by, held.value, history::Value{}).ok());
+  type_and_enter("Larch adit N");
+  button(station, "Who has it")->click();
+  enter_in(station, "To", "TB");
+  button(station, "Write the hand-over")->click();
+  EXPECT_TRUE(field<LineField>(station, "From")->refused());
+  EXPECT_FALSE(field<LineField>(station, "To")->refused());
+  EXPECT_EQ(focused(), "From");
 }
 
 TEST_F(Receiving, WhatIsDueAndWhatIsKeptTooLongStandInTheList) {

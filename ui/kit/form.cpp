@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/kit/form.h"
 
+#include <QtCore/QCoreApplication>
 #include <QtGui/QPainter>
 #include <QtWidgets/QGridLayout>
 #include <QtWidgets/QHBoxLayout>
@@ -43,6 +44,7 @@ void bring_into_view(QWidget* widget) {
   QMetaObject::invokeMethod(
       widget,
       [widget] {
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::LayoutRequest);  // a part just shown has its place only then
         for (QWidget* place = widget->parentWidget(); place; place = place->parentWidget())
           if (auto* scroll = qobject_cast<QScrollArea*>(place)) return scroll->ensureWidgetVisible(widget, 0, 6 * rhythm);
       },

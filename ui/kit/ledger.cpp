@@ -40,7 +40,7 @@ class LedgerDelegate : public QStyledItemDelegate {
     const int mark = area.x() + area.width() * 62 / 100, words_at = mark + 9 * rhythm;
     const int x = area.x() + rhythm + 4 + row->depth * indent, base = area.y() + 22;
     draw_stems(*painter, index, area);
-    draw_name(*painter, *row, x, base, mark - 8 * rhythm);
+    draw_name(*painter, *row, x, base, row->has_figure ? mark - 8 * rhythm : words_at - rhythm);
     painter->setPen(ink.ink);
     painter->setFont(face(TextSize::body));
     if (row->has_figure) draw_on_mark(*painter, QPointF(mark, base), row->figure, 6 * rhythm);

@@ -63,6 +63,8 @@ struct Sentences {
         return either(error, tr("“%1” is too large or too small a number to keep."),
                       tr("The number is too large or too small to keep."));
       case ErrorCode::out_of_range:
+        if (error.field == "sample.tests_wanted")
+          return pair(error, tr("“%1” is not one of: %2."), tr("This is none of the tests."));
         return either(error, tr("“%1” lies outside what is possible here."), tr("This lies outside what is possible here."));
       case ErrorCode::conflict:
         if (error.field == "sieve.name") return either(error, tr("%1 stands twice."), tr("One opening stands twice."));

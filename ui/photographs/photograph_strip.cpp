@@ -231,6 +231,7 @@ void PhotographStrip::add(const Result<attachments::Prepared>& prepared, const Q
   refresh();
   for (std::size_t i = 0; i < all_.size(); ++i)
     if (all_[i].id == *made) row_->setCurrentRow(int(i));
+  bring_into_view(row_);
 }
 
 void PhotographStrip::tell(const Error& error, const QString& name) {
@@ -255,8 +256,8 @@ void PhotographStrip::tell(const Error& error, const QString& name) {
 
 void PhotographStrip::open_large() {
   if (!in_hand()) return;
-  large_->show();
   show_large();
+  large_->show();
   emit shape_changed();
   bring_into_view(picture_);
 }
@@ -303,9 +304,11 @@ void PhotographStrip::dropEvent(QDropEvent* event) {
 }
 
 bool PhotographStrip::eventFilter(QObject* watched, QEvent* event) {
-  // Escape closes the large picture before it leaves the page.
-  if (event->type() == QEvent::ShortcutOverride && watched == row_ && is_large() &&
-      static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+  // Escape closes the large picture before it leaves the page, and a paste here is no paste of the page.
+  if (event->type() == QEvent::ShortcutOverride) {
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool closes = watched == row_ && is_large() && key->key() == Qt::Key_Escape;
+    if (!closes && !key->matches(QKeySequence::Paste)) return QWidget::eventFilter(watched, event);
     event->accept();
     return true;
   }

@@ -80,7 +80,8 @@ void LabelsPage::build_sheets() {
   layouts_->setFont(face(TextSize::body));
   layouts_->setFixedHeight(16 * rhythm);
   layouts_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  for (const labels::Layout& layout : labels::layouts()) layouts_->addItem(to_qt(layout.title));
+  for (const labels::Layout& layout : labels::layouts())
+    (new QListWidgetItem(to_qt(layout.title), layouts_))->setSizeHint({0, 4 * rhythm});
   const std::string last = to_core(QSettings().value(last_layout, QLatin1String(first_layout)).toString());
   int row = 0;
   for (int i = 0; i < layouts_->count(); ++i)

@@ -57,7 +57,8 @@ HandOverForm::HandOverForm(Session& session, QWidget* parent)
       session_(session),
       chain_(new Ledger(tr("Who had it, oldest first"))),
       samples_(new QListWidget),
-      write_(new PressButton(tr("Write the hand-over"))) {
+      write_(new PressButton(tr("Write the hand-over"))),
+      all_(new PressButton(tr("Take all along"))) {
   build_fields();
   chain_->set_most_rows(5);
   samples_->setAccessibleName(tr("Samples that are handed over; Space takes one in or out"));
@@ -70,6 +71,7 @@ HandOverForm::HandOverForm(Session& session, QWidget* parent)
   form->row({condition_});
   auto* foot = new QHBoxLayout;
   foot->addWidget(write_);
+  foot->addWidget(all_);
   foot->addStretch();
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -79,6 +81,8 @@ HandOverForm::HandOverForm(Session& session, QWidget* parent)
   column->addWidget(samples_);
   column->addLayout(foot);
   connect(write_, &QPushButton::clicked, this, &HandOverForm::write);
+  connect(all_, &QPushButton::clicked, this, &HandOverForm::choose_all);
+  connect(samples_, &QListWidget::itemChanged, this, &HandOverForm::show_count);
   write_->setVisible(!session.read_only());
   samples_->setVisible(!session.read_only());
   form->setVisible(!session.read_only());
@@ -124,6 +128,7 @@ void HandOverForm::clear() {
   for (Field* field : std::initializer_list<Field*>{from_, to_, place_, at_, reason_, seal_, seal_state_, condition_})
     field->leave_record();
   wished_ = {};
+  offered_from_.clear();
 }
 
 void HandOverForm::show_places() {
@@ -145,8 +150,9 @@ void HandOverForm::refresh() {
   if (!chain.ok()) return;
   show_chain(*chain);
   show_samples(*sample);
-  if (wished_.from.empty() && !from_->pending()) {
-    wished_.from = chain->holder();
+  const bool untouched = wished_.from.empty() || wished_.from == offered_from_;
+  if (untouched && !from_->pending()) {
+    wished_.from = offered_from_ = chain->holder();
     from_->set_value(wished_.from);
   }
 }
@@ -174,6 +180,7 @@ void HandOverForm::show_samples(const custody::Sample& sample) {
   for (const SampleId id : chosen()) kept << id.value;
   if (kept.isEmpty()) kept << sample.id.value;
   const int row = samples_->currentRow();
+  const QSignalBlocker silent(samples_);
   samples_->clear();
   for (const custody::Sample& one : *all) {
     auto* item = new QListWidgetItem(QStringLiteral("%1  %2").arg(to_qt(one.number), to_qt(one.mark)));
@@ -186,6 +193,18 @@ void HandOverForm::show_samples(const custody::Sample& sample) {
   samples_->setFixedHeight(std::min(samples_->count(), most_rows) * samples_->sizeHintForRow(0) + 2);
   samples_->setCurrentRow(std::max(0, row));
   samples_->setVisible(samples_->count() > 1 && !session_.read_only());
+  all_->setVisible(samples_->count() > 1 && !session_.read_only());
+  show_count();
+}
+
+void HandOverForm::choose_all() {
+  for (int i = 0; i < samples_->count(); ++i) samples_->item(i)->setCheckState(Qt::Checked);
+}
+
+// The list shows six rows of what may be hundreds: how many go along stands on the button.
+void HandOverForm::show_count() {
+  const int count = int(chosen().size());
+  write_->setText(count > 1 ? tr("Write the hand-over of %1 samples").arg(count) : tr("Write the hand-over"));
 }
 
 std::vector<SampleId> HandOverForm::chosen() const {
@@ -196,15 +215,23 @@ std::vector<SampleId> HandOverForm::chosen() const {
   return ids;
 }
 
+void HandOverForm::refuse(const Error& error) {
+  Field* field = error.field == "hand_over.from_holder" ? from_ : to_;
+  field->show_error(error);
+  field->setFocus(Qt::OtherFocusReason);
+  bring_into_view(field);
+}
+
 void HandOverForm::write() {
   if (Field* field = commit_all(this)) return field->setFocus();
-  if (wished_.to.empty()) return to_->show_error(refusal(ErrorCode::missing_key, "hand_over.to_holder", "say who took it"));
+  if (wished_.from.empty()) return refuse(refusal(ErrorCode::missing_key, "hand_over.from_holder", "say who gave it"));
+  if (wished_.to.empty()) return refuse(refusal(ErrorCode::missing_key, "hand_over.to_holder", "say who took it"));
   custody::NewHandOver what = wished_;
   if (const auto worker = lab::person_by_initials(session_.connection, session_.journal.author()); worker.ok())
     what.written_by = worker->id;
   const auto samples = chosen();
   const auto made = custody::hand_over(session_.journal, samples, what);
-  if (!made.ok()) return to_->show_error(made.error());
+  if (!made.ok()) return refuse(made.error());
   clear();
   samples_->clear();
   refresh();

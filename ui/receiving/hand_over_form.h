@@ -30,15 +30,19 @@ class HandOverForm : public QWidget {
  private:
   void build_fields();
   void write();
+  void refuse(const Error& error);
   void clear();
   void show_places();
   void show_chain(const custody::Chain& chain);
   void show_samples(const custody::Sample& sample);
   std::vector<SampleId> chosen() const;
+  void choose_all();
+  void show_count();
 
   Session& session_;
   SampleId sample_;
   custody::NewHandOver wished_;
+  std::string offered_from_;  // the holder that the chain ended with; follows it unless another was typed
   Ledger* chain_;
   QListWidget* samples_;
   TextField* from_;
@@ -50,6 +54,7 @@ class HandOverForm : public QWidget {
   ChoiceField* seal_state_;
   ChoiceField* condition_;
   PressButton* write_;
+  PressButton* all_;
 };
 
 // "with HM, shelf 2"; "nobody named" where the chain does not say.

@@ -240,7 +240,8 @@ void ImportPage::show_columns() {
   if (!model_.list()) return;
   const QFontMetrics metrics(table_->font());
   for (int column = 0; column < model_.columnCount(); ++column) {
-    int width = metrics.horizontalAdvance(model_.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString());
+    int width = std::max(metrics.horizontalAdvance(model_.headerData(column, Qt::Horizontal, Qt::DisplayRole).toString()),
+                         metrics.horizontalAdvance(column_use_words(model_.list()->columns()[std::size_t(column)].use)));
     for (int row = 0; row < std::min(model_.rowCount(), rows_measured); ++row)
       width = std::max(width, metrics.horizontalAdvance(model_.index(row, column).data().toString()));
     table_->setColumnWidth(column, std::clamp(width + 7 * rhythm, least_column, widest_column));

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Receiving and a client's list: the page that shows it stands in the place of the bench.
+#include <QtCore/QMimeData>
 #include <QtGui/QClipboard>
 #include <QtGui/QGuiApplication>
 #include <QtGui/QShortcut>
 #include <QtWidgets/QVBoxLayout>
 
 #include "ui/kit/press_button.h"
+#include "ui/photographs/photograph_strip.h"
 #include "ui/receiving/import_page.h"
 #include "ui/receiving/receiving_station.h"
 
@@ -52,8 +54,11 @@ void ReceivingStation::import_file() {
   });
 }
 
+// A picture on the clipboard is a photograph of what is in hand, not a list.
 void ReceivingStation::import_pasted() {
   if (!can_import()) return;
+  const QMimeData* pasted = QGuiApplication::clipboard()->mimeData();
+  if (pasted && pasted->hasImage() && !pasted->hasText()) return photographs_->add_from(*pasted);
   const QString rows = QGuiApplication::clipboard()->text();
   if (rows.trimmed().isEmpty()) {
     emit said(tr("There are no rows to paste."));

@@ -35,7 +35,7 @@ QString waiting_words(const custody::WaitingSample& line, const Instant& now) {
   if (line.treatment == "refuse") words << ReceivingStation::tr("refuse it");
   if (line.treatment == "treat_apart") words << ReceivingStation::tr("treat it apart");
   if (line.condition) words << choice_word(*line.condition);
-  if (line.due)
+  if (line.due && line.treatment != "refuse")
     words << (line.due->utc_ms < now.utc_ms ? ReceivingStation::tr("overdue since %1") : ReceivingStation::tr("due %1"))
                  .arg(date_text(*line.due));
   words << to_qt(line.client);
