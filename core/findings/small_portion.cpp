@@ -44,7 +44,7 @@ std::optional<Finding> small_portion(const Scene& scene) {
       fmt::format("Portion {} of {} was cut from rock of {} µm top size: its sampling error is about {} %.", label,
                   mass_in_words(input.mass), two_digits(input.top_size.in(unit::micrometre)), two_digits(error.relative_sd_pct));
   finding.why = "Too few gold grains are in it to stand for the rest; a repeat may well differ by this much.";
-  finding.to_do = fmt::format("Crush finer before the split, or take {} for {} %.", mass_in_words(*error.mass_for_target),
+  finding.to_do = fmt::format("Crush finer before the split, or take {} for {} %.", least_mass_in_words(*error.mass_for_target),
                               shortest(record.settings.sampling_limit_pct));
   finding.source = error.form + "; P. Gy, Chemom. Intell. Lab. Syst. 74 (2004)";
   finding.evidence = {

@@ -43,6 +43,12 @@ std::string mass_in_words(Mass mass) {
   return fmt::format("{} {}", words.number, words.unit);
 }
 
+std::string least_mass_in_words(Mass mass) {
+  const double grams = std::max(mass.in(unit::gram), 0.001);
+  const double step = std::pow(10, std::floor(std::log10(grams)) - 1);
+  return mass_in_words(Mass(std::ceil(grams / step) * step, unit::gram));
+}
+
 std::string typed_with_unit(const readings::Reading& reading) {
   const bool bare = reading.typed.find_first_not_of("0123456789.,<>=~+- ") == std::string::npos;
   return bare ? fmt::format("{} {}", reading.typed, reading.unit) : reading.typed;

@@ -24,6 +24,13 @@ Result<void> check_share(const NewShare& share) {
   return {};
 }
 
+// Which of many shares was too much: the number of its sample goes last among the arguments.
+Error with_sample(store::Connection& connection, SampleId sample, Error error) {
+  if (error.code != ErrorCode::overdrawn) return error;
+  if (const auto record = custody::sample(connection, sample)) error.arguments.push_back(record->number);
+  return error;
+}
+
 Result<PortionId> take_share(history::ChangeSet& set, StepId composite, const NewShare& share, const Instant& at, PersonId by) {
   PRILLBOOK_TRY(check_share(share));
   portions::NewPortion fresh{share.sample, share.parent, "composite", share.mass, at, by, {}};
@@ -81,7 +88,7 @@ Result<Composite> make_composite(history::ChangeSet& set, const NewComposite& co
   PRILLBOOK_ASSIGN(const DoneStep made, do_step(set, step));
   for (const NewShare& share : composite.shares) {
     auto taken = take_share(set, made.step, share, done, composite.done_by);
-    if (!taken) return taken.error();
+    if (!taken) return with_sample(set.connection(), share.sample, taken.error());
   }
   return Composite{sample, made.step};
 }

@@ -35,7 +35,8 @@ struct CompositeShare {
 };
 
 // Logs the composite as a sample of its own, cuts what each share brings from its sample, and notes the step.
-// Errors: too_small (fewer than two shares), missing_key (a mass), out_of_range (mass of zero), overdrawn.
+// Errors: too_small (fewer than two shares), missing_key (a mass), out_of_range (mass of zero), overdrawn
+// (arguments: cut in all, what was there, number of the sample).
 Result<Composite> make_composite(history::Journal& journal, const NewComposite& composite);
 Result<Composite> make_composite(history::ChangeSet& set, const NewComposite& composite);
 // One share more. Errors: conflict where the share comes from the composite itself, or from a composite it is part of.

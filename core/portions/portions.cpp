@@ -101,17 +101,12 @@ Result<void> check_parent(const std::vector<Portion>& portions, const Figure& sa
   if (stepped) allowance = std::max(allowance, allowed.step_pct / 100);
   const Mass cut = cut_from(portions, parent), lost = lost_from(losses, parent);
   if (cut + lost <= had->mass() * (1 + allowance)) return {};
-  const std::string asked = shortest(cut.in(unit::gram));
-  if (lost == Mass{})
-    return Error{ErrorCode::overdrawn,
-                 "portion.mass",
-                 fmt::format("{} g were cut from {} g", asked, shortest(had->mass().in(unit::gram))),
-                 {asked + " g", shortest(had->mass().in(unit::gram)) + " g"}};
-  const MassInWords words = in_words(had->mass() - lost);
+  const MassInWords asked = in_words(cut), there = in_words(had->mass() - lost);
   return Error{ErrorCode::overdrawn,
                "portion.mass",
-               fmt::format("{} g were cut from {} {} that the steps left", asked, words.number, words.unit),
-               {asked + " g", fmt::format("{} {}", words.number, words.unit)}};
+               fmt::format("{} {} were cut from {} {}{}", asked.number, asked.unit, there.number, there.unit,
+                           lost == Mass{} ? "" : " that the steps left"),
+               {fmt::format("{} {}", asked.number, asked.unit), fmt::format("{} {}", there.number, there.unit)}};
 }
 
 Result<void> check_positive(const Figure& mass) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "core/findings/finding.h"
+#include "core/findings/wording.h"
 #include "core/history/fields.h"
 #include "tests/support/masses.h"
 #include "tests/support/records.h"
@@ -114,6 +115,13 @@ TEST_F(PreparationFindings, ATreeThatCloses) {
   split.done_at = may_5("10:00");
   ASSERT_TRUE(milling::do_step(book, split).ok());
   EXPECT_TRUE(rules_of(sample).empty());
+}
+
+TEST(LeastMass, IsRoundedUpToWhatCounts) {
+  EXPECT_EQ(least_mass_in_words(Mass(3984.416, unit::gram)), "4 kg");
+  EXPECT_EQ(least_mass_in_words(Mass(3.571, unit::gram)), "3.6 g");
+  EXPECT_EQ(least_mass_in_words(Mass(20, unit::gram)), "20 g");
+  EXPECT_EQ(least_mass_in_words(Mass()), "0.001 g");
 }
 
 TEST_F(PreparationFindings, APortionTooSmallForItsTopSize) {

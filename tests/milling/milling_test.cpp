@@ -168,6 +168,9 @@ TEST_F(MillingTest, ACompositeTakesItsSharesFromTheirSamples) {
   EXPECT_EQ(shares[1].sample, other);
   const auto too_much = add_share(book, made->step, {other, {}, figure("1.6 kg"), {}});
   EXPECT_EQ(too_much.error().code, ErrorCode::overdrawn);
+  const auto third =
+      make_composite(book, {consignment, "C", {{sample, {}, figure("1 kg"), {}}, {other, {}, figure("1.6 kg"), {}}}, {}, person});
+  EXPECT_EQ(third.error().arguments.back(), custody::sample(*connection, other)->number) << "says which share was too much";
   ASSERT_TRUE(add_share(book, made->step, {other, {}, figure("1 kg"), {}}).ok());
   EXPECT_DOUBLE_EQ(custody::sample(*connection, made->sample)->mass_received->mass().in(unit::gram), 2500);
 }

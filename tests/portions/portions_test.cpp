@@ -20,7 +20,7 @@ TEST(Portions, OverdrawingASampleIsRefusedAndSaysHowMuchThereWas) {
   const auto too_much = lab.cut("1001 g", "fire");
   ASSERT_FALSE(too_much.ok());
   EXPECT_EQ(too_much.error().code, ErrorCode::overdrawn);
-  EXPECT_EQ(too_much.error().arguments, (std::vector<std::string>{"4001 g", "4000 g"}));
+  EXPECT_EQ(too_much.error().arguments, (std::vector<std::string>{"4.001 kg", "4 kg"}));
   EXPECT_EQ(portions_of(*lab.connection, lab.sample)->size(), 1u) << "a refused cut leaves nothing behind";
   EXPECT_TRUE(lab.cut("1 kg", "fire").ok());
 }

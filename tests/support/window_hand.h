@@ -82,9 +82,23 @@ inline QWidget*& window_in_hand() {
   return window;
 }
 
+// Offscreen a list of offers becomes the active window, as on no desktop, and stays it when hidden: the focus could not
+// move on in the window beneath until that is active again.
+inline void put_offers_away() {
+  QWidget* offers = QApplication::activePopupWidget();
+  if (!offers) return;
+  QWidget* at = QApplication::focusWidget();
+  settle();
+  offers->hide();
+  if (!at) return;
+  at->window()->activateWindow();
+  (void)QTest::qWaitForWindowActive(at->window(), 500);
+  at->setFocus();
+}
+
 // What has the focus once a list of offers has been put away.
 inline QWidget* at_hand() {
-  if (QWidget* offers = QApplication::activePopupWidget()) offers->hide();
+  put_offers_away();
   if (!QApplication::focusWidget() && window_in_hand()) {
     window_in_hand()->activateWindow();
     settle();

@@ -82,6 +82,7 @@ TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
   EXPECT_EQ(list->rows().row(list->rows().index(0))->words, "prepared: crushed");
   EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 0);
   EXPECT_EQ(picture().reaches().size(), 3u) << "as it came in, crushed, lost";
+  EXPECT_EQ(focused(), "Next step") << "the hand goes on to what comes next";
 }
 
 TEST_F(Preparation, ASplitCutsItsParts) {
@@ -101,6 +102,9 @@ TEST_F(Preparation, ASplitCutsItsParts) {
   form().part_mass(1)->type("2.9 kg");
   ASSERT_TRUE(form().part_mass(1)->commit());
   EXPECT_TRUE(in_sight(station, "Mass of part 3")) << "one row more than is filled";
+  field<FlagField>(station, "All of it weighed")->editor()->setFocus();
+  press(Qt::Key_Return);
+  EXPECT_EQ(focused(), "Begun");
   for (const Field* one : form().findChildren<Field*>()) EXPECT_EQ(one->error_text(), QString()) << one->label().toStdString();
   form().button()->click();
   settle();
@@ -286,6 +290,49 @@ TEST_F(Preparation, ACompositeOfManyIsFilledRowByRow) {
   EXPECT_EQ(way_of_keys(composite), expected) << "the row that came later stands before the button too";
 }
 
+TEST_F(Preparation, EnterGoesThroughTheWholeComposite) {
+  const SampleId other = lab.log_sample("Other", "2 kg"), third = lab.log_sample("Third", "2 kg");
+  open_fold("Make a composite");
+  auto& composite = *station.findChild<CompositeForm*>();
+  const auto enters = [&](const QString& at, const QString& text) {
+    ASSERT_EQ(focused(), at);
+    if (!text.isEmpty()) type(text);
+    press(Qt::Key_Return);
+  };
+  field<LineField>(composite, "Mark of the composite")->line()->setFocus();
+  enters("Mark of the composite", "All of the adit");
+  int row = 0;
+  for (const SampleId sample : {lab.sample, other, third}) {
+    enters(QStringLiteral("Sample %1").arg(++row), QString::fromStdString(custody::sample(*lab.connection, sample)->number));
+    enters("Mass taken", "300 g");
+    enters("Share wanted", row == 1 ? "34 %" : "33 %");
+  }
+  EXPECT_EQ(field<LineField>(composite, "Sample 1")->line()->cursorPosition(), 0) << "a long text shows its beginning";
+  for (const QString& left_open : {"Sample 4", "Mass taken", "Share wanted"}) enters(left_open, {});
+  EXPECT_EQ(focused(), "Make the composite");
+  press(Qt::Key_Space);
+  ASSERT_EQ(composite.refusal_words(), QString());
+  const auto newest = custody::recent_samples(*lab.connection, 1)->front();
+  EXPECT_EQ(newest.mark, "All of the adit");
+  EXPECT_EQ(milling::shares_of(*lab.connection, milling::steps_of(*lab.connection, newest.id)->front().id)->size(), 3u);
+}
+
+TEST_F(Preparation, AShareThatIsTooMuchIsNamed) {
+  const SampleId other = lab.log_sample("Other", "2 kg");
+  open_fold("Make a composite");
+  auto& composite = *station.findChild<CompositeForm*>();
+  const auto number = [&](SampleId id) { return QString::fromStdString(custody::sample(*lab.connection, id)->number); };
+  enter_in(composite, "Mark of the composite", "Too much");
+  enter_in(composite, "Sample 1", number(lab.sample));
+  enter_in(composite, "Mass taken", "1 kg");
+  enter_in(composite, "Sample 2", number(other));
+  enter_in(composite, "Mass taken", "2,5 kg", 1);
+  composite.button()->click();
+  settle();
+  EXPECT_TRUE(composite.refusal_words().startsWith(number(other))) << composite.refusal_words().toStdString();
+  EXPECT_EQ(QApplication::focusWidget(), field<LineField>(composite, "Mass taken", 1)->line());
+}
+
 TEST_F(Preparation, TheOrderBecomesTheQueue) {
   const auto expect = [&](SampleId id, const std::string& word) {
     ASSERT_TRUE(readings::enter(book, history::fields::sample::expected, id.value, word).ok());
@@ -364,7 +411,7 @@ TEST_F(Preparation, TheMachinePageTellsWhatWasCarriedOverAndTakesTheFlushAssay) 
   ASSERT_TRUE(milling::do_step(book, step).ok());
   settle();
   ASSERT_EQ(machine().events()->count(), 3);
-  EXPECT_THAT(machine().events()->rows().row(machine().events()->rows().index(0))->words.toStdString(),
+  EXPECT_THAT(machine().events()->rows().row(machine().events()->rows().index(0))->title.toStdString(),
               testing::HasSubstr("carried over"));
   machine().way()->editor()->setFocus();
   press(Qt::Key_F);

@@ -180,7 +180,7 @@ TEST_F(Receiving, AMassBelowWhatWasCutIsRefusedWithWhatThereIs) {
   const auto* mass = field<LineField>(station, "Mass received");
   EXPECT_TRUE(mass->refused());
   EXPECT_EQ(mass->typed(), "2");
-  EXPECT_THAT(mass->error_text().toStdString(), testing::HasSubstr("2000 g"));
+  EXPECT_THAT(mass->error_text().toStdString(), testing::HasSubstr("2 kg"));
   EXPECT_DOUBLE_EQ(samples().front().mass_received->value, 4100);
 }
 

@@ -117,7 +117,7 @@ TEST_F(Sheet, AnOverdrawnCutIsRefusedWithWhatIsLeft) {
   type_and_enter("5 kg");
   const auto* mass = field<LineField>(sheet, "Mass");
   EXPECT_TRUE(mass->refused());
-  EXPECT_THAT(mass->error_text().toStdString(), testing::HasSubstr("4000 g"));
+  EXPECT_THAT(mass->error_text().toStdString(), testing::HasSubstr("4 kg"));
   EXPECT_EQ(mass->typed(), "5 kg");
   EXPECT_TRUE(record().portions.empty());
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fields that are chosen, not typed.
 #include <QtCore/QSignalBlocker>
+#include <QtGui/QKeyEvent>
 #include <QtGui/QWheelEvent>
 #include <QtWidgets/QCheckBox>
 
@@ -10,6 +11,21 @@
 #include "ui/kit/theme.h"
 
 namespace prillbook::ui {
+namespace {
+
+// Space ticks, Enter moves on as in every other field.
+class TickBox : public QCheckBox {
+ public:
+  using QCheckBox::QCheckBox;
+
+ protected:
+  void keyPressEvent(QKeyEvent* event) override {
+    if (event->key() != Qt::Key_Return && event->key() != Qt::Key_Enter) return QCheckBox::keyPressEvent(event);
+    focusNextChild();
+  }
+};
+
+}  // namespace
 
 ChoiceField::ChoiceField(const QString& label, std::vector<Choice> choices, QWidget* parent)
     : Field(label, parent), choices_(std::move(choices)) {
@@ -65,7 +81,7 @@ void ChoiceField::take(int index) {
 }
 
 FlagField::FlagField(const QString& label, const QString& words, QWidget* parent)
-    : Field(label, parent), box_(new QCheckBox(words)) {
+    : Field(label, parent), box_(new TickBox(words)) {
   box_->setFont(face(TextSize::body));
   connect(box_, &QCheckBox::toggled, this, &FlagField::turned);
   set_editor(box_);

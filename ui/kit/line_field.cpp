@@ -169,7 +169,9 @@ bool LineField::eventFilter(QObject* watched, QEvent* event) {
     case QEvent::Wheel: event->ignore(); return true;
     case QEvent::FocusOut: {
       const auto reason = static_cast<QFocusEvent*>(event)->reason();
-      if (reason != Qt::PopupFocusReason && reason != Qt::ActiveWindowFocusReason && reason != Qt::MenuBarFocusReason) commit();
+      if (reason == Qt::PopupFocusReason || reason == Qt::ActiveWindowFocusReason || reason == Qt::MenuBarFocusReason) break;
+      const QPointer<LineField> alive(this);
+      if (commit() && alive) line_->setCursorPosition(0);  // a long text shows its beginning
       break;
     }
     default: break;

@@ -98,7 +98,8 @@ struct Sentences {
         return either(error, tr("“%1” is no unit for this figure."), tr("The unit does not belong to this figure."));
       case ErrorCode::ambiguous_mark:
         return pair(error, tr("This can be read as %1 or as %2."), tr("The decimal mark can be read in two ways."));
-      case ErrorCode::overdrawn: return pair(error, tr("%1 is more than is left: %2."), tr("This is more than is left."));
+      case ErrorCode::overdrawn:
+        return pair(error, tr("In all %1 is more than there was: %2."), tr("This is more than is left."));
       case ErrorCode::already_exists: return either(error, tr("“%1” is taken already."), tr("This is taken already."));
       case ErrorCode::changed_since: return tr("A later entry stands in the way; take that one back first.");
       case ErrorCode::cancelled: return tr("Stopped before the end; nothing was kept.");

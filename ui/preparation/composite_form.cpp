@@ -126,6 +126,11 @@ std::vector<milling::NewShare> CompositeForm::shares_begun() const {
   return shares;
 }
 
+QString CompositeForm::number_of(SampleId id) const {
+  const auto sample = custody::sample(session_.connection, id);
+  return sample ? to_qt(sample->number) : QString();
+}
+
 void CompositeForm::show_outlook() {
   const std::vector<milling::NewShare> shares = shares_begun();
   const auto settings = lab::settings(session_.connection);
@@ -135,8 +140,7 @@ void CompositeForm::show_outlook() {
   if (outlook) {
     QStringList parts, take;
     for (std::size_t i = 0; i < shares.size(); ++i) {
-      const auto sample = custody::sample(session_.connection, shares[i].sample);
-      const QString number = sample ? to_qt(sample->number) : QString();
+      const QString number = number_of(shares[i].sample);
       if (outlook->parts[i]) parts << tr("%1 %2 %").arg(number, number_words(outlook->parts[i]->in(unit::percent), mark));
       if (outlook->to_take[i]) take << tr("%1 of %2").arg(mass_words(*outlook->to_take[i], mark), number);
     }
@@ -199,14 +203,19 @@ void CompositeForm::clear() {
 }
 
 void CompositeForm::refuse(const Error& error) {
+  const std::string overdrawn = error.code == ErrorCode::overdrawn && error.arguments.size() > 2 ? error.arguments[2] : "";
   refused_->setText(error.code == ErrorCode::too_small ? tr("A composite is put together from two samples or more.")
                     : error.field == "sample.mark"     ? tr("The composite needs a mark.")
-                                                       : preparation_sentence(error));
+                    : !overdrawn.empty() ? QStringLiteral("%1: %2").arg(to_qt(overdrawn), preparation_sentence(error))
+                                         : preparation_sentence(error));
   refused_->show();
-  const auto unweighed =
-      std::find_if(rows_.begin(), rows_.end(), [](const ShareRow& row) { return row.chosen && !row.mass_figure; });
   if (error.field == "sample.mark") mark_->setFocus();
-  if (error.field == "portion.mass" && unweighed != rows_.end()) unweighed->mass->setFocus();
+  if (error.field != "portion.mass") return;
+  const auto row = std::find_if(rows_.begin(), rows_.end(), [&](const ShareRow& one) {
+    if (!one.chosen) return false;
+    return overdrawn.empty() ? !one.mass_figure : number_of(SampleId{*one.chosen}) == to_qt(overdrawn);
+  });
+  if (row != rows_.end()) row->mass->setFocus();
 }
 
 }  // namespace prillbook::ui

@@ -39,6 +39,7 @@ class CompositeForm : public QWidget {
   };
   void add_row();
   void order_of_keys();
+  QString number_of(SampleId id) const;
   void show_outlook();
   std::vector<milling::NewShare> shares_begun() const;
   void make();

@@ -55,7 +55,7 @@ QStringList errors_by_form(const GyInput& input, Share wanted, DecimalMark mark)
     lines << (lines.isEmpty() ? EnoughPane::tr("Sampling error %1 % %2: for %3 % take %4.")
                               : EnoughPane::tr("%1 % %2: for %3 % take %4."))
                  .arg(number_words(gy->relative_sd_pct, mark), form_word(exponent, mark),
-                      number_words(wanted.in(unit::percent), mark), mass_words(*gy->mass_for_target, mark));
+                      number_words(wanted.in(unit::percent), mark), least_mass_words(*gy->mass_for_target, mark));
   }
   return lines;
 }

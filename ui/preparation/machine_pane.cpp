@@ -21,6 +21,7 @@ namespace {
 
 constexpr std::size_t events_kept = 60;
 constexpr int events_in_sight = 8;
+constexpr double least_pct_told = 0.1;  // of the sample's own grade; less is not worth a word
 
 std::vector<ChoiceField::Choice> ways() {
   std::vector<ChoiceField::Choice> choices;
@@ -83,7 +84,8 @@ void MachinePane::bind() {
   connect(retire_, &QPushButton::clicked, this, [this] {
     const Instant now = session_.journal.clock().now();
     const auto done = readings::enter(session_.journal, history::fields::machine::retired_at, machine_.value, to_iso(now));
-    if (!done) refuse(done.error());
+    if (!done) return refuse(done.error());
+    way_->setFocus();  // a second Enter must not retire the next machine
   });
   connect(log_, &QPushButton::clicked, this, &MachinePane::log_cleaning);
 }
@@ -111,13 +113,13 @@ void MachinePane::build() {
   cleaned_at_->set_hint(tr("Empty: now."));
   auto* buttons = new QHBoxLayout;
   buttons->addWidget(again_);
-  buttons->addWidget(refused_, 1);
+  buttons->addStretch();
   auto* form = new Form(3);
   form->wide(way_);
   form->row({cleaned_at_, flush_mass_, kept_field_});
   auto* log_row = new QHBoxLayout;
   log_row->addWidget(log_);
-  log_row->addStretch();
+  log_row->addWidget(refused_, 1);
   log_row->addWidget(retire_);
   auto* assay_form = new Form(3);
   assay_form->row({flush_grade_, flush_u_, barren_grade_});
@@ -205,20 +207,19 @@ void MachinePane::show_events(const std::vector<milling::Cleaning>& cleanings) {
   const DecimalMark mark = session_.writing.mark;
   if (const auto uses = results::machine_uses(session_.connection, machine_, events_kept))
     for (const results::MachineUse& use : *uses) {
-      QString words = date_time_text(use.step.done_at);
-      if (use.judged && use.carried.carryover > Grade{})
-        words =
-            tr("%1 carried over, %2 % · %3").arg(grade_words(use.carried.carryover, mark), number_words(use.pct, mark), words);
+      QString title = step_done_word(use.step.kind);
+      if (use.judged && use.pct >= least_pct_told)
+        title += tr(", %1 carried over, %2 %").arg(grade_words(use.carried.carryover, mark), number_words(use.pct, mark));
       const LedgerRow row{
-          use.step.id.value, 0, to_qt(use.number), step_done_word(use.step.kind), as_typed(use.step.mass_in), true, words};
+          use.step.id.value, 0, to_qt(use.number), title, as_typed(use.step.mass_in), true, date_time_text(use.step.done_at)};
       events.push_back({use.step.done_at.utc_ms, row});
     }
   for (const milling::Cleaning& one : cleanings) {
-    QString words = date_time_text(one.cleaned_at);
-    if (one.flush_grade) words = QStringLiteral("%1 · %2").arg(text(as_typed(one.flush_grade)), words);
-    if (one.kept && !one.flush_grade) words = tr("kept, not assayed yet · %1").arg(words);
-    const LedgerRow row{-one.id.value,        0,    tr("cleaned"), way_word(one.way), as_typed(one.flush_mass),
-                        bool(one.flush_mass), words};
+    QString title = way_word(one.way);
+    if (one.flush_grade) title += QStringLiteral(", %1").arg(text(as_typed(one.flush_grade)));
+    if (one.kept && !one.flush_grade) title += tr(", kept, not assayed yet");
+    const LedgerRow row{
+        -one.id.value, 0, tr("cleaned"), title, as_typed(one.flush_mass), bool(one.flush_mass), date_time_text(one.cleaned_at)};
     events.push_back({one.cleaned_at.utc_ms, row});
   }
   std::stable_sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
@@ -228,7 +229,11 @@ void MachinePane::show_events(const std::vector<milling::Cleaning>& cleanings) {
   events_->set_rows(std::move(rows));
 }
 
-void MachinePane::refuse(const Error& error) { refused_->setText(preparation_sentence(error)); }
+void MachinePane::refuse(const Error& error) {
+  refused_->setText(preparation_sentence(error));
+  if (error.field == "cleaning.cleaned_at") cleaned_at_->setFocus();
+  if (error.field == "cleaning.flush_mass") flush_mass_->setFocus();
+}
 
 void MachinePane::clean_again() {
   refused_->clear();

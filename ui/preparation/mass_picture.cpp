@@ -136,7 +136,10 @@ Result<void> write_flow_pages(QIODevice& device, const std::vector<Reach>& reach
   constexpr double head = 48, least_width = 900;
   Inks ink = light_inks();
   ink.ground = Qt::white;
-  const double scale = writer.width() / std::max(layout.width, least_width);
+  constexpr double least_shrink = 0.75;  // rather a little smaller than a page for the last few branches
+  const double to_width = writer.width() / std::max(layout.width, least_width);
+  const double to_page = writer.height() / (layout.height + head + 1);
+  const double scale = to_page < least_shrink * to_width ? to_width : std::min(to_width, to_page);
   const double on_page = writer.height() / scale - head, step = on_page - 2 * style.least_band;
   const int pages = layout.height <= on_page ? 1 : 1 + int(std::ceil((layout.height - on_page) / step));
   for (int page = 0; page < pages; ++page) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/preparation/preparation_station.h"
 
+#include <QtCore/QTimer>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QScrollArea>
 #include <QtWidgets/QVBoxLayout>
@@ -226,6 +227,8 @@ void PreparationStation::show_sample() {
       milling::flow_of({record->sample.id, record->sample.number, record->sample.mass_received, record->portions, record->steps}),
       session_.writing.mark);
   picture_place_->setFixedHeight(std::min(picture_->sizeHint().height() + 2 * rhythm, tallest_picture));
+  // Once the layout has settled: a tall picture begins with the source in sight, not with its uppermost branch.
+  QTimer::singleShot(0, picture_, [this] { bring_reach_into_view(std::max(picture_->in_hand(), 0)); });
   form_->show_holder(*record, holder_, machines_);
   enough_->show_portion(*record, results::compute(*record), holder_);
 }
@@ -240,11 +243,16 @@ void PreparationStation::show_head(const results::SampleRecord& record) {
   head_->set(to_qt(record.sample.number), words);
 }
 
+void PreparationStation::bring_reach_into_view(int reach) {
+  if (reach >= int(picture_->reaches().size())) return;
+  const QRectF place = picture_->place_of(reach);
+  picture_place_->ensureVisible(int(place.center().x()), int(place.center().y()), int(place.width() / 2) + 40, 60);
+}
+
 // The next step is on the rock of the reach in hand.
 void PreparationStation::take_reach(int reach) {
   if (reach < 0) return;
-  const QRectF place = picture_->place_of(reach);
-  picture_place_->ensureVisible(int(place.center().x()), int(place.center().y()), int(place.width() / 2) + 40, 60);
+  bring_reach_into_view(reach);
   const PortionId holder = picture_->reaches()[std::size_t(reach)].holder;
   if (holder == holder_) return;
   holder_ = holder;

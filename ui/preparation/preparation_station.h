@@ -53,6 +53,7 @@ class PreparationStation : public Station {
   void show_sample();
   void show_head(const results::SampleRecord& record);
   void take_reach(int reach);
+  void bring_reach_into_view(int reach);
   void open_record(const RecordRef& record);
   void print_picture();
 

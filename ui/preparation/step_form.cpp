@@ -297,6 +297,7 @@ void StepForm::write() {
   const auto done = milling::do_step(session_.journal, entered());
   if (!done) return refuse(done.error());
   clear();
+  enter();
   emit written(done->step);
 }
 

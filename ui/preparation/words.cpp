@@ -16,6 +16,11 @@ struct Preparation {
   Q_DECLARE_TR_FUNCTIONS(Preparation)
 };
 
+Figure figure_of(const std::string& words, DecimalMark mark) {
+  const auto blank = words.find(' ');
+  return figure(words.substr(0, blank), words.substr(blank + 1), mark);
+}
+
 QString own_sentence(const Error& error) {
   const std::string& field = error.field;
   if (error.code == ErrorCode::conflict) {
@@ -80,11 +85,9 @@ QString way_word(std::string_view way) {
   return Preparation::tr("flush");
 }
 
-Figure mass_figure(Mass mass, DecimalMark mark) {
-  const std::string words = findings::mass_in_words(mass);
-  const auto blank = words.find(' ');
-  return figure(words.substr(0, blank), words.substr(blank + 1), mark);
-}
+Figure mass_figure(Mass mass, DecimalMark mark) { return figure_of(findings::mass_in_words(mass), mark); }
+
+QString least_mass_words(Mass mass, DecimalMark mark) { return text(figure_of(findings::least_mass_in_words(mass), mark)); }
 
 QString mass_words(Mass mass, DecimalMark mark) { return text(mass_figure(mass, mark)); }
 

@@ -17,8 +17,9 @@ QString method_word(std::string_view method);
 QString way_word(std::string_view way);
 Figure mass_figure(Mass mass, DecimalMark mark);
 QString mass_words(Mass mass, DecimalMark mark);
-QString grade_words(Grade grade, DecimalMark mark);    // to two digits that count, with its unit
-QString number_words(double value, DecimalMark mark);  // to two digits that count
+QString least_mass_words(Mass mass, DecimalMark mark);  // at least to be taken: two digits that count, rounded up
+QString grade_words(Grade grade, DecimalMark mark);     // to two digits that count, with its unit
+QString number_words(double value, DecimalMark mark);   // to two digits that count
 QString basis_word(results::GradeBasis basis);
 QString hold_up_words(const results::MachineState& state, DecimalMark mark);
 // What was refused at Preparation, as a sentence for the place where it stands.
