@@ -10,7 +10,7 @@
 
 #include "core/history/catalogue.h"
 #include "core/issue/basis.h"
-#include "core/results/machine_risk.h"
+#include "core/results/machine_books.h"
 
 namespace prillbook::findings {
 
@@ -110,7 +110,9 @@ std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);
 
-// The same with the machines that the sample went through. Errors: not_found, damaged.
+// The same with the machines that the sample went through, whose books may be shared. Errors: not_found, damaged.
+Result<std::vector<Finding>> look(results::MachineBooks& books, const results::SampleRecord& record,
+                                  const results::SampleResult& result, const std::optional<Instant>& now);
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now = std::nullopt);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/results/machine_books.h"
 #include "core/results/statements.h"
 
 namespace prillbook::results {
@@ -39,36 +40,24 @@ Result<Held> cleaned(Mass holdup, const Held& held, const Cleaning& cleaning, co
   return after;
 }
 
-// Grades of samples met on the way, each worked out once.
-class Grades {
- public:
-  Grades(store::Connection& connection, const lab::Settings& settings) : connection_(connection), settings_(settings) {}
-  Result<LikelyGrade> of(SampleId sample) {
-    const auto found = known_.find(sample.value);
-    if (found != known_.end()) return found->second;
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, likely_grade(connection_, sample, settings_));
-    known_.emplace(sample.value, grade);
-    return grade;
-  }
-
- private:
-  store::Connection& connection_;
-  const lab::Settings& settings_;
-  std::map<RecordId, LikelyGrade> known_;
-};
+// The first use that was done later than this. Domain: uses by their time.
+std::vector<Step>::const_iterator first_after(const std::vector<Step>& uses, std::int64_t utc_ms) {
+  return std::upper_bound(uses.begin(), uses.end(), utc_ms,
+                          [](std::int64_t at, const Step& use) { return at < use.done_at.utc_ms; });
+}
 
 // Learned from kept flushes right behind a use whose rock was assayed.
-Result<std::vector<HoldUp>> learned(const std::vector<Step>& uses, const std::vector<Cleaning>& cleanings, Grades& grades) {
+Result<std::vector<HoldUp>> learned(const MachineBooks::Book& book, MachineBooks& books) {
   std::vector<HoldUp> all;
+  const std::vector<Cleaning>& cleanings = book.cleanings;
   for (std::size_t i = 0; i < cleanings.size(); ++i) {
     const Cleaning& flush = cleanings[i];
     if (flush.way != "flush" || !flush.flush_grade || !flush.flush_mass) continue;
-    const Step* before = nullptr;
-    for (const Step& use : uses)
-      if (use.done_at.utc_ms <= flush.cleaned_at.utc_ms) before = &use;
-    if (!before) continue;
+    const auto after = first_after(book.uses, flush.cleaned_at.utc_ms);
+    if (after == book.uses.begin()) continue;
+    const Step* before = &*std::prev(after);
     if (i > 0 && cleanings[i - 1].cleaned_at.utc_ms >= before->done_at.utc_ms) continue;
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, grades.of(before->sample));
+    PRILLBOOK_ASSIGN(const LikelyGrade grade, books.grade(before->sample));
     if (grade.basis != GradeBasis::assayed) continue;
     FlushAssay assay{grade.grade, flush.flush_mass->mass(), flush.flush_grade->grade(), {}, grade.u, {}, {}};
     if (flush.barren_grade) assay.barren = flush.barren_grade->grade();
@@ -96,31 +85,51 @@ void take_holdup(MachineState& state, const std::vector<HoldUp>& flushes, const 
   }
 }
 
-Result<MachineState> state_of(store::Connection& connection, MachineId id, const Instant& at, StepId except,
-                              const lab::Settings& settings, Grades& grades) {
+// The uses that count, oldest first, and the first cleaning since what was there before them.
+struct Looked {
+  std::vector<const Step*> uses;
+  std::vector<Cleaning>::const_iterator cleaning;
+};
+
+Looked looked_at(const MachineBooks::Book& book, const Instant& at, StepId except) {
+  Looked looked{{}, book.cleanings.begin()};
+  for (auto use = first_after(book.uses, at.utc_ms); use != book.uses.begin();) {
+    --use;
+    if (use->id == except) continue;
+    if (looked.uses.size() == uses_looked_at) {
+      looked.cleaning = std::upper_bound(book.cleanings.begin(), book.cleanings.end(), use->done_at.utc_ms,
+                                         [](std::int64_t then, const Cleaning& one) { return then < one.cleaned_at.utc_ms; });
+      break;
+    }
+    looked.uses.push_back(&*use);
+  }
+  std::reverse(looked.uses.begin(), looked.uses.end());
+  return looked;
+}
+
+Result<MachineState> state_of(MachineBooks& books, MachineId id, const Instant& at, StepId except) {
   MachineState state;
-  PRILLBOOK_ASSIGN(state.machine, milling::machine(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<Step> uses, milling::steps_on(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<Cleaning> cleanings, milling::cleanings_of(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<HoldUp> flushes, learned(uses, cleanings, grades));
-  take_holdup(state, flushes, settings);
-  std::vector<const Step*> earlier;
-  for (const Step& use : uses)
-    if (use.id != except && use.done_at.utc_ms <= at.utc_ms) earlier.push_back(&use);
-  if (earlier.size() > uses_looked_at) earlier.erase(earlier.begin(), earlier.end() - uses_looked_at);
-  auto cleaning = cleanings.begin();
+  PRILLBOOK_ASSIGN(MachineBooks::Book* const book, books.of(id));
+  if (!book->flushes) {
+    PRILLBOOK_ASSIGN(book->flushes, learned(*book, books));
+  }
+  state.machine = book->machine;
+  take_holdup(state, *book->flushes, books.settings());
+  const Looked looked = looked_at(*book, at, except);
+  auto cleaning = looked.cleaning;
+  state.cleaning_logged = cleaning != book->cleanings.begin();
   const auto clean_until = [&](std::int64_t utc_ms) -> Result<void> {
-    for (; cleaning != cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
-      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, settings));
+    for (; cleaning != book->cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
+      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, books.settings()));
       state.cleanings.push_back(*cleaning);
       state.cleaning_logged = true;
     }
     return {};
   };
-  for (const Step* use : earlier) {
+  for (const Step* use : looked.uses) {
     PRILLBOOK_TRY(clean_until(use->began_at.value_or(use->done_at).utc_ms));
-    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, use->sample));
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, grades.of(use->sample));
+    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(books.connection(), use->sample));
+    PRILLBOOK_ASSIGN(const LikelyGrade grade, books.grade(use->sample));
     PRILLBOOK_ASSIGN(const PassageRisk risk,
                      pass_through(state.holdup.mass, state.held, {mass_of_use(*use), grade.grade, {}, 1}));
     state.held = risk.after;
@@ -137,12 +146,14 @@ double percent_of(Grade carried, Grade own, const lab::Settings& settings) {
 }
 
 // What the order in force at that time wanted of this step.
-Result<void> compare_with_plan(store::Connection& connection, MachineRisk& risk) {
+Result<void> compare_with_plan(MachineBooks& books, MachineRisk& risk) {
+  store::Connection& connection = books.connection();
   PRILLBOOK_ASSIGN(auto plan, milling::plan_at(connection, risk.step.machine, risk.step.done_at));
   if (!plan) return {};
   const milling::PlanPlace* own = plan->place_of(risk.step.sample);
   if (!own) return {};
-  PRILLBOOK_ASSIGN(const auto uses, milling::steps_on(connection, risk.step.machine));
+  PRILLBOOK_ASSIGN(const MachineBooks::Book* const book, books.of(risk.step.machine));
+  const std::vector<Step>& uses = book->uses;
   // Only the first run after the plan was made is the run that the plan speaks of.
   for (const Step& use : uses)
     if (use.sample == risk.step.sample && use.id != risk.step.id && use.done_at.utc_ms >= plan->made_at.utc_ms &&
@@ -205,22 +216,25 @@ Result<LikelyGrade> likely_grade(store::Connection& connection, SampleId id, con
 
 Result<MachineState> machine_state(store::Connection& connection, MachineId machine, const Instant& at, StepId except) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  Grades grades(connection, settings);
-  return state_of(connection, machine, at, except, settings, grades);
+  MachineBooks books(connection, settings);
+  return state_of(books, machine, at, except);
 }
 
 Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, const SampleRecord& record,
                                                const SampleResult& result) {
+  MachineBooks books(connection, record.settings);
+  return machine_risks(books, record, result);
+}
+
+Result<std::vector<MachineRisk>> machine_risks(MachineBooks& books, const SampleRecord& record, const SampleResult& result) {
   std::vector<MachineRisk> risks;
-  Grades grades(connection, record.settings);
   for (const Step& step : record.steps) {
     if (!step.machine) continue;
     MachineRisk risk;
     risk.step = step;
     risk.own = likely_grade(record, result);
-    PRILLBOOK_ASSIGN(risk.state,
-                     state_of(connection, step.machine, step.began_at.value_or(step.done_at), step.id, record.settings, grades));
-    PRILLBOOK_TRY(compare_with_plan(connection, risk));
+    PRILLBOOK_ASSIGN(risk.state, state_of(books, step.machine, step.began_at.value_or(step.done_at), step.id));
+    PRILLBOOK_TRY(compare_with_plan(books, risk));
     std::erase_if(risk.state.before, [&](const auto& one) { return one.step.sample == step.sample; });
     risk.judged = risk.state.cleaning_logged && !risk.state.before.empty() && risk.state.origin != HoldUpOrigin::none;
     if (risk.judged) {
@@ -239,9 +253,9 @@ Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, co
 Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now, const DueOf& due,
                                     std::int64_t urgent_until) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  Grades grades(connection, settings);
+  MachineBooks books(connection, settings);
   ProposedOrder order;
-  PRILLBOOK_ASSIGN(order.state, state_of(connection, machine, now, {}, settings, grades));
+  PRILLBOOK_ASSIGN(order.state, state_of(books, machine, now, {}));
   if (order.state.machine.retired(now))
     return Error{ErrorCode::conflict, "crushing_plan.machine_id", "the machine is retired", {order.state.machine.name}};
   PRILLBOOK_ASSIGN(const auto waiting, milling::waiting_for(connection, machine, 10'000));
@@ -250,7 +264,7 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
   for (const custody::SampleLine& line : waiting) {
     PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, line.id));
     ProposedPlace place{{}, line, {}, unweighed, sample.mass_received && sample.mass_received->value > 0};
-    PRILLBOOK_ASSIGN(place.grade, grades.of(line.id));
+    PRILLBOOK_ASSIGN(place.grade, books.grade(line.id));
     if (place.mass_known) place.mass = sample.mass_received->mass();
     rocks.push_back({line.id.value, place.mass, place.grade.grade, due ? due(line.id) : std::nullopt});
     by_id.emplace(line.id.value, std::move(place));

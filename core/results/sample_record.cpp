@@ -151,14 +151,9 @@ bool SampleRecord::cut_dry(const portions::Portion& portion) const {
                           [](const milling::Step& one) { return one.kind == "dry"; }) != nullptr;
 }
 
-Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
-  SampleRecord record;
-  PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
-  PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
-  PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
-  PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
-  PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
-  PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
+// What all samples of a lab share.
+Result<void> load_lab(store::Connection& connection, SampleRecord& record) {
+  record.checks.clear();
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
   for (const lab::Balance& balance : record.balances) {
@@ -166,11 +161,29 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
     std::move(checks.begin(), checks.end(), std::back_inserter(record.checks));
   }
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
-  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));
   PRILLBOOK_ASSIGN(record.lots, fire::lots(connection));
+  return {};
+}
+
+Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& record) {
+  record.pan_tests.clear(), record.charges.clear(), record.sieve_analyses.clear(), record.metallics.clear();
+  record.pot_uses.clear();
+  PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
+  PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
+  PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
+  PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
+  PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
+  PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
+  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_TRY(load_tests(connection, record));
-  PRILLBOOK_TRY(load_pot_uses(connection, record));
+  return load_pot_uses(connection, record);
+}
+
+Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
+  SampleRecord record;
+  PRILLBOOK_TRY(load_lab(connection, record));
+  PRILLBOOK_TRY(load_own(connection, id, record));
   return record;
 }
 
