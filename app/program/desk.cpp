@@ -15,6 +15,7 @@
 #include "core/search/search.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
+#include "ui/findings/findings_station.h"
 #include "ui/furnace/furnace_station.h"
 #include "ui/kit/sentences.h"
 #include "ui/pan/pan_station.h"
@@ -166,7 +167,7 @@ ui::WindowParts Desk::parts() {
   parts.way = {
       receiving, new ui::PreparationStation(*session_), new ui::PanStation(*session_),     new ui::FurnaceStation(*session_),
       sieves_,   new ui::WeighRoom(*session_),          new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
-  parts.beside = {setup};
+  parts.beside = {new ui::FindingsStation(*session_), setup};
   parts.notebook_name = QFileInfo(path_).completeBaseName();
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {

@@ -70,6 +70,16 @@ constexpr Rule rules[] = {
     PRILLBOOK_RULE(metallics_share_high),
     PRILLBOOK_RULE(panned_coarser),
     PRILLBOOK_RULE(issued_changed),
+    PRILLBOOK_RULE(duplicates_apart),
+    PRILLBOOK_RULE(silver_apart),
+    PRILLBOOK_RULE(fineness_perhaps_percent),
+    PRILLBOOK_RULE(fire_bead_pale),
+    PRILLBOOK_RULE(moisture_differs),
+    PRILLBOOK_RULE(heavier_than_declared),
+    PRILLBOOK_RULE(bead_above_free_gold),
+    PRILLBOOK_RULE(pan_mass_open),
+    PRILLBOOK_RULE(out_of_time),
+    PRILLBOOK_RULE(button_above_lead),
 };
 constexpr RuleAboutNow rules_about_now[] = {
     PRILLBOOK_RULE(overdue),

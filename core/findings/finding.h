@@ -102,6 +102,16 @@ std::optional<Finding> mercury_not_told(const Scene& scene);
 std::optional<Finding> metallics_share_high(const Scene& scene);
 std::optional<Finding> panned_coarser(const Scene& scene);
 std::optional<Finding> issued_changed(const Scene& scene);
+std::optional<Finding> duplicates_apart(const Scene& scene);
+std::optional<Finding> silver_apart(const Scene& scene);
+std::optional<Finding> fineness_perhaps_percent(const Scene& scene);
+std::optional<Finding> fire_bead_pale(const Scene& scene);
+std::optional<Finding> moisture_differs(const Scene& scene);
+std::optional<Finding> heavier_than_declared(const Scene& scene);
+std::optional<Finding> bead_above_free_gold(const Scene& scene);
+std::optional<Finding> pan_mass_open(const Scene& scene);
+std::optional<Finding> out_of_time(const Scene& scene);
+std::optional<Finding> button_above_lead(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);
