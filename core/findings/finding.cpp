@@ -80,6 +80,7 @@ constexpr Rule rules[] = {
     PRILLBOOK_RULE(pan_mass_open),
     PRILLBOOK_RULE(out_of_time),
     PRILLBOOK_RULE(button_above_lead),
+    PRILLBOOK_RULE(figures_contradict),
 };
 constexpr RuleAboutNow rules_about_now[] = {
     PRILLBOOK_RULE(overdue),

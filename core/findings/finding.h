@@ -112,6 +112,7 @@ std::optional<Finding> bead_above_free_gold(const Scene& scene);
 std::optional<Finding> pan_mass_open(const Scene& scene);
 std::optional<Finding> out_of_time(const Scene& scene);
 std::optional<Finding> button_above_lead(const Scene& scene);
+std::optional<Finding> figures_contradict(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/findings/finding.h"
 #include "core/findings/wording.h"
 
 namespace prillbook::findings {

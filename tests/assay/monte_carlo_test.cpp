@@ -89,7 +89,7 @@ Comparison compared(double pan, std::vector<Contribution> pan_parts, double fire
 
 TEST(DrawnComparisonTest, AgreesWithTheFirstOrderWherePartsAreNormal) {
   const Comparison first = compared(20, {normal_part(source, 1)}, 30, {normal_part(source, 1.5)});
-  const auto drawn = draw_comparison(first, {400'000, 3, nullptr, {}});
+  const auto drawn = draw_comparison(first, {200'000, 3, nullptr, {}});
   ASSERT_TRUE(drawn.ok());
   ASSERT_TRUE(drawn->gap_agreement && drawn->recovery_agreement);
   EXPECT_TRUE(drawn->gap_agreement->holds()) << drawn->gap_agreement->low_off << " " << drawn->gap_agreement->high_off;
@@ -101,7 +101,7 @@ TEST(DrawnComparisonTest, AgreesWithTheFirstOrderWherePartsAreNormal) {
 // With two and three degrees of freedom the factor of Welch and Satterthwaite is an approximation only.
 TEST(DrawnComparisonTest, SaysWhereTheFirstOrderDoesNotHold) {
   const Comparison first = compared(3, {normal_part(source, 1, 2)}, 4, {normal_part(source, 1, 3)});
-  const auto drawn = draw_comparison(first, {400'000, 3, nullptr, {}});
+  const auto drawn = draw_comparison(first, {200'000, 3, nullptr, {}});
   ASSERT_TRUE(drawn->gap_agreement);
   EXPECT_FALSE(drawn->gap_agreement->holds());
 }

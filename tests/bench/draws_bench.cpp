@@ -39,7 +39,7 @@ CompareSide side(double g_t, double grams) {
 
 double bare_loop(const GoldSides& sides) {
   std::vector<PartSampler> samplers(sides.pan_parts.begin(), sides.pan_parts.end());
-  samplers.insert(samplers.end(), sides.fire_parts.begin(), sides.fire_parts.end());
+  for (const Contribution& part : sides.fire_parts) samplers.emplace_back(part);
   boost::random::mt19937_64 engine(1);
   const std::size_t of_pan = sides.pan_parts.size();
   double sum = 0;

@@ -24,7 +24,7 @@ TEST(PublishedDraws, TheMassOfJcgm101) {
                                const double reference = 100'000 + at[0], small = 1.234 + at[1], air = at[2] - 1.2;
                                return std::array{(reference + small) * (1 + air * (1 / at[3] - 1 / at[4])) - nominal};
                              },
-                             {400'000, 1, nullptr, {}});
+                             {200'000, 1, nullptr, {}});
   ASSERT_TRUE(drawn.ok());
   const Drawn& mass = (*drawn)[0];
   EXPECT_NEAR(mass.mean, 1.234, 0.001);
@@ -43,7 +43,7 @@ TEST(PublishedDraws, TheRatioOfFieller) {
   EXPECT_NEAR(exact.lo, 0.2710, 0.0005);
   EXPECT_NEAR(*exact.hi, 0.5610, 0.0005);
   const auto drawn =
-      draw<1>(std::vector{a[0], b[0]}, [](auto at) { return std::array{(2 + at[0]) / (5 + at[1])}; }, {400'000, 1, nullptr, {}});
+      draw<1>(std::vector{a[0], b[0]}, [](auto at) { return std::array{(2 + at[0]) / (5 + at[1])}; }, {200'000, 1, nullptr, {}});
   EXPECT_NEAR(*(*drawn)[0].lo, 0.271, 0.002);
   EXPECT_NEAR(*(*drawn)[0].hi, 0.561, 0.002);
   EXPECT_NEAR(*(*drawn)[0].median, 0.400, 0.001);

@@ -25,6 +25,7 @@ std::string found_by(const Slip& slip, const Noticed& seen, const Noticed& clean
     if (seen.refused.starts_with(wanted)) return "refused, " + wanted;
     if (says(seen.asked, wanted) && !says(clean.asked, wanted)) return "asked at entry, " + wanted;
     if (says(seen.rules, wanted) && !says(clean.rules, wanted)) return wanted;
+    if (says(seen.beside, wanted) && !says(clean.beside, wanted)) return wanted + ", of the sample beside";
   }
   return {};
 }
@@ -46,8 +47,9 @@ TEST(PlantedSlips, AreFoundOrNamedAsMissed) {
     Json week = clean;
     slip.plant(week);
     ASSERT_NE(week, clean) << slip.name;
-    const Noticed seen = bench.look(week, slip.now);
-    const std::string by = found_by(slip, seen, bench.look(clean));
+    const Noticed seen = bench.look(week, slip.now), before = bench.look(clean);
+    ASSERT_EQ(before.refused, "") << slip.name;
+    const std::string by = found_by(slip, seen, before);
     found += !by.empty();
     fmt::print("{:<58} {}\n", slip.name, !by.empty() ? by : "missed");
     EXPECT_EQ(by.empty(), slip.found.empty()) << slip.name << ": " << all_of(seen);

@@ -36,8 +36,8 @@ double grain_mg(double size_um) { return std::numbers::pi / 6 * std::pow(size_um
 class Week {
  public:
   explicit Week(std::uint64_t seed)
-      : dice_(seed), truth_{dice_.even(6, 40),      dice_.even(700, 880),   dice_.even(50, 100),
-                            dice_.even(0.55, 0.85), dice_.even(0.03, 0.10), dice_.even(0.02, 0.12)} {}
+      : dice_(seed), truth_{dice_.even(8, 40),     dice_.even(700, 880),   dice_.even(50, 100),
+                            dice_.even(0.5, 0.75), dice_.even(0.03, 0.10), dice_.even(0.02, 0.12)} {}
 
   Json json() {
     Json consignment = {{"client", "Larch Adit Syndicate"},
@@ -46,21 +46,22 @@ class Week {
                         {"pieces_declared", 2},
                         {"pieces_found", 2},
                         {"received_by", "HM"},
-                        {"pieces", {sealed("L-071"), sealed("L-072")}},
-                        {"samples", {poor(), good()}}};
-    return {
-        {"format", "records"},
-        {"version", 1},
-        {"people", {{{"initials", "HM"}}, {{"initials", "TB"}}}},
-        {"balances", balances()},
-        {"check_weights", checks()},
-        {"machines", machines()},
-        {"sieves", sieves()},
-        {"stacks", {{{"name", "fine"}, {"sieves", "40, 50, 70, 100, 140, 200 ASTM"}}}},
-        {"lots", {{{"name", "litharge 26-1"}, {"kind", "litharge"}, {"silver", "0.2 mg/100 g"}, {"made_at", moment(4, 8, 0)}}}},
-        {"pots", {{{"name", "K1"}, {"millilitres", 250}}, {{"name", "K2"}, {"millilitres", 250}}}},
-        {"clients", {{{"name", "Larch Adit Syndicate"}}}},
-        {"consignments", {consignment}}};
+                        {"pieces", Json::array({sealed("L-071"), sealed("L-072")})},
+                        {"samples", Json::array({poor(), good()})}};
+    return {{"format", "records"},
+            {"version", 1},
+            {"people", {{{"initials", "HM"}}, {{"initials", "TB"}}}},
+            {"balances", balances()},
+            {"check_weights", checks()},
+            {"machines", machines()},
+            {"sieves", sieves()},
+            {"stacks", Json::array({{{"name", "fine"}, {"sieves", "40, 50, 70, 100, 140, 200 ASTM"}}})},
+            {"lots",
+             Json::array(
+                 {{{"name", "litharge 26-1"}, {"kind", "litharge"}, {"silver", "0.01 mg/100 g"}, {"made_at", moment(4, 8, 0)}}})},
+            {"pots", {{{"name", "K1"}, {"millilitres", 250}}, {{"name", "K2"}, {"millilitres", 250}}}},
+            {"clients", Json::array({{{"name", "Larch Adit Syndicate"}}})},
+            {"consignments", Json::array({consignment})}};
   }
 
  private:
@@ -80,7 +81,7 @@ class Week {
                        {"mass", typed(20 + std::round(dice_.normal(0, 2)) / 1000, 3, "mg")},
                        {"weighed_at", moment(day, 8, 5)},
                        {"weighed_by", "HM"}});
-    return {{{"name", "20 mg"}, {"nominal", "20 mg"}, {"allowed", "0.02 mg"}, {"checks", small}}};
+    return Json::array({{{"name", "20 mg"}, {"nominal", "20 mg"}, {"allowed", "0.02 mg"}, {"checks", small}}});
   }
   static Json machines() {
     Json jaw = {{"name", "jaw crusher"}, {"kind", "crusher"}, {"hold_up", "15 g"}};
@@ -114,7 +115,7 @@ class Week {
             {"machine", "jaw crusher"},
             {"mass_in", typed(kg, 3, "kg")},
             {"mass_out", typed(std::round(kg * dice_.even(0.994, 0.998) * 200) / 200, 3, "kg")},
-            {"top_size", "2000 um"},
+            {"top_size", "1000 um"},
             {"done_at", moment(4, hour, 30)},
             {"done_by", "TB"}};
   }
@@ -140,8 +141,8 @@ class Week {
   // Gold and silver of a bead with enough silver added for parting.
   Json parted(double gold, double silver, int day, int minute) {
     const double bead = gold + silver, added = std::max(0.0, 3 * gold - silver);
-    return {{"weighings", {weighed(bead, day, 15, minute), weighed(bead, day, 15, minute + 1)}},
-            {"gold", {weighed(gold, day, 16, minute)}},
+    return {{"weighings", Json::array({weighed(bead, day, 15, minute), weighed(bead, day, 15, minute + 1)})},
+            {"gold", Json::array({weighed(gold, day, 16, minute)})},
             {"fineness_method", "parted"},
             {"inquart", typed(added, 1, "mg")}};
   }
@@ -162,7 +163,7 @@ class Week {
   Json fire(double grams, const char* pot, int minute) {
     Json portion = cut("fire", grams, 5, 8, minute);
     const double gold = gold_mg(grams, truth_.grade_g_t);
-    portion["charge"] = charge(gold, silver_of(gold) + gold * truth_.silver_of_ore + 0.16, pot, 5, minute);
+    portion["charge"] = charge(gold, silver_of(gold) + gold * truth_.silver_of_ore + 0.008, pot, 5, minute);
     return portion;
   }
   Json sieve() {
@@ -170,7 +171,8 @@ class Week {
     const double finer = dice_.even(0.8, 1.1);
     Json cuts = Json::array();
     double left = 100 - dice_.even(0.02, 0.15);
-    for (const auto& [name, grams] : {std::pair{"50", 0.6}, {"70", 3.0}, {"100", 8.0}, {"140", 11.0}, {"200", 18.0}}) {
+    for (const auto& [name, grams] :
+         {std::pair{"40", 0.1}, {"50", 0.5}, {"70", 3.0}, {"100", 8.0}, {"140", 11.0}, {"200", 18.0}}) {
       cuts.push_back({{"sieve", name}, {"retained", typed(grams * finer, 2, "g")}});
       left -= std::round(grams * finer * 100) / 100;
     }
@@ -184,8 +186,8 @@ class Week {
     Json whole = cut(purpose, grams, 4, 16, minute);
     Json part = cut("fire", fired_grams, 6, 8, minute);
     const double gold = gold_mg(fired_grams, gold_g_t);
-    part["charge"] = charge(gold, silver_of(gold) * 1.2 + 0.16, pot, 6, minute);
-    whole["portions"] = {part};
+    part["charge"] = charge(gold, silver_of(gold) * 1.2 + 0.008, pot, 6, minute);
+    whole["portions"] = Json::array({part});
     return whole;
   }
   Json pan() {
@@ -204,11 +206,10 @@ class Week {
         {"sulphides", "little"},
         {"free_gold", typed(bead * dice_.even(1.03, 1.10), 2, "mg")},
         {"bead_by", "cupelled"},
-        {"pannings",
-         {{{"kind", "first"},
-           {"panned_at", moment(4, 14, 0)},
-           {"panned_by", "HM"},
-           {"concentrate", typed(concentrate * 1.5, 1, "g")}}}},
+        {"pannings", Json::array({{{"kind", "first"},
+                                   {"panned_at", moment(4, 14, 0)},
+                                   {"panned_by", "HM"},
+                                   {"concentrate", typed(concentrate * 1.5, 1, "g")}}})},
         {"bead",
          {{"weighings", {weighed(bead, 5, 8, 40), weighed(bead, 5, 8, 41)}},
           {"fineness_method", "touchstone"},
@@ -222,22 +223,22 @@ class Week {
     const double kg = dice_.even(3.2, 5.5);
     Json sample = bag("Larch adit N", "ordinary", kg);
     const double received = number_of(sample["mass_received"]);
-    sample["steps"] = {crushed(received, 11)};
+    sample["steps"] = Json::array({crushed(received, 11)});
     Json split = cut("split", 600, 4, 13, 0);
-    split["steps"] = {{{"kind", "pulverise"},
-                       {"machine", "disc mill"},
-                       {"mass_in", "600.00 g"},
-                       {"mass_out", typed(600 * dice_.even(0.992, 0.997), 2, "g")},
-                       {"top_size", "150 um"},
-                       {"done_at", moment(4, 16, 30)},
-                       {"done_by", "TB"}}};
+    split["steps"] = Json::array({{{"kind", "pulverise"},
+                                   {"machine", "disc mill"},
+                                   {"mass_in", "600.00 g"},
+                                   {"mass_out", typed(600 * dice_.even(0.992, 0.997), 2, "g")},
+                                   {"top_size", "150 um"},
+                                   {"done_at", moment(4, 16, 30)},
+                                   {"done_by", "TB"}}});
     split["portions"] = {fire(50, "K1", 10), fire(50, "K2", 14), sieve()};
     sample["portions"] = {pan(), split};
     return sample;
   }
   Json poor() {
     Json sample = bag("Brindle dump", "low", dice_.even(2.5, 4.5));
-    sample["steps"] = {crushed(number_of(sample["mass_received"]), 10)};
+    sample["steps"] = Json::array({crushed(number_of(sample["mass_received"]), 10)});
     return sample;
   }
 
