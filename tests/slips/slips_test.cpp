@@ -15,17 +15,17 @@
 namespace prillbook::slips {
 namespace {
 
-constexpr std::uint64_t clean_weeks = 60;
+constexpr std::uint64_t clean_weeks = 30;  // two samples each
 
 bool says(const std::set<std::string>& words, const std::string& wanted) { return words.contains(wanted); }
 
-// What answered the slip; empty: nothing that was not there in the clean week.
-std::string found_by(const Slip& slip, const Noticed& seen, const Noticed& clean) {
+// What answered the slip. That clean weeks are quiet about all of this is a test of its own.
+std::string found_by(const Slip& slip, const Noticed& seen) {
   for (const std::string& wanted : slip.found) {
     if (seen.refused.starts_with(wanted)) return "refused, " + wanted;
-    if (says(seen.asked, wanted) && !says(clean.asked, wanted)) return "asked at entry, " + wanted;
-    if (says(seen.rules, wanted) && !says(clean.rules, wanted)) return wanted;
-    if (says(seen.beside, wanted) && !says(clean.beside, wanted)) return wanted + ", of the sample beside";
+    if (says(seen.asked, wanted)) return "asked at entry, " + wanted;
+    if (says(seen.rules, wanted)) return wanted;
+    if (says(seen.beside, wanted)) return wanted + ", of the sample beside";
   }
   return {};
 }
@@ -47,9 +47,8 @@ TEST(PlantedSlips, AreFoundOrNamedAsMissed) {
     Json week = clean;
     slip.plant(week);
     ASSERT_NE(week, clean) << slip.name;
-    const Noticed seen = bench.look(week, slip.now), before = bench.look(clean);
-    ASSERT_EQ(before.refused, "") << slip.name;
-    const std::string by = found_by(slip, seen, before);
+    const Noticed seen = bench.look(week, slip.now);
+    const std::string by = found_by(slip, seen);
     found += !by.empty();
     fmt::print("{:<58} {}\n", slip.name, !by.empty() ? by : "missed");
     EXPECT_EQ(by.empty(), slip.found.empty()) << slip.name << ": " << all_of(seen);
@@ -65,6 +64,7 @@ TEST(PlantedSlips, CleanWeeksRaiseNoFalseAlarm) {
   for (std::uint64_t seed = 1; seed <= clean_weeks; ++seed) {
     const Noticed seen = bench.look(clean_week(seed));
     ASSERT_EQ(seen.refused, "") << "week " << seed;
+    EXPECT_TRUE(seen.asked.empty()) << "week " << seed << ": " << *seen.asked.begin();
     for (const auto* rules : {&seen.rules, &seen.beside}) {
       ++samples;
       for (const std::string& rule : *rules) {

@@ -119,6 +119,15 @@ class Week {
             {"done_at", moment(4, hour, 30)},
             {"done_by", "TB"}};
   }
+  Json ground(double grams, int day, int hour) {
+    return {{"kind", "pulverise"},
+            {"machine", "disc mill"},
+            {"mass_in", typed(grams, 2, "g")},
+            {"mass_out", typed(grams * dice_.even(0.992, 0.997), 2, "g")},
+            {"top_size", "150 um"},
+            {"done_at", moment(day, hour, ++ground_)},
+            {"done_by", "TB"}};
+  }
   Json cut(const char* purpose, double grams, int day, int hour, int minute) {
     return {{"purpose", purpose},
             {"mass", typed(grams, 2, "g")},
@@ -187,6 +196,7 @@ class Week {
     Json part = cut("fire", fired_grams, 6, 8, minute);
     const double gold = gold_mg(fired_grams, gold_g_t);
     part["charge"] = charge(gold, silver_of(gold) * 1.2 + 0.008, pot, 6, minute);
+    whole["steps"] = Json::array({ground(grams, 5, 17)});
     whole["portions"] = Json::array({part});
     return whole;
   }
@@ -225,13 +235,7 @@ class Week {
     const double received = number_of(sample["mass_received"]);
     sample["steps"] = Json::array({crushed(received, 11)});
     Json split = cut("split", 600, 4, 13, 0);
-    split["steps"] = Json::array({{{"kind", "pulverise"},
-                                   {"machine", "disc mill"},
-                                   {"mass_in", "600.00 g"},
-                                   {"mass_out", typed(600 * dice_.even(0.992, 0.997), 2, "g")},
-                                   {"top_size", "150 um"},
-                                   {"done_at", moment(4, 16, 30)},
-                                   {"done_by", "TB"}}});
+    split["steps"] = Json::array({ground(600, 4, 16)});
     split["portions"] = {fire(50, "K1", 10), fire(50, "K2", 14), sieve()};
     sample["portions"] = {pan(), split};
     return sample;
@@ -244,6 +248,7 @@ class Week {
 
   Dice dice_;
   Truth truth_;
+  int ground_ = 0;  // minutes: one after another
 };
 
 }  // namespace

@@ -31,8 +31,8 @@ struct FindingsBench : WithApplication, testing::Test, LabWithSample<> {
     fresh.consignment = consignment;
     fresh.mark = mark;
     fresh.condition = condition;
-    fresh.mass_declared = figure("4.55 kg");
-    fresh.mass_received = figure("4.10 kg");
+    fresh.mass_declared = testing_support::figure("4.55 kg");
+    fresh.mass_received = testing_support::figure("4.10 kg");
     return *custody::log_sample(book, fresh);
   }
   void SetUp() override {
@@ -91,7 +91,7 @@ TEST_F(FindingsBench, NewEvidenceOpensItAgain) {
   const auto seen = findings::findings_of(*connection, whole)->front().finding;
   ASSERT_TRUE(findings::answer(book, seen, "told by telephone").ok());
   EXPECT_EQ(station->waiting_count(), 2);
-  ASSERT_TRUE(portions::set_received_mass(book, whole, figure("4.00 kg"), "weighed again").ok());
+  ASSERT_TRUE(portions::set_received_mass(book, whole, testing_support::figure("4.00 kg"), "weighed again").ok());
   EXPECT_EQ(station->waiting_count(), 3);
   choose("Which", 2);
   EXPECT_EQ(list()->rows().rowCount(), 1) << "the old answer is not lost";
