@@ -27,7 +27,8 @@ std::optional<Finding> out_of_time(const Scene& scene) {
   const auto test = [&](PortionId id, const weighing::Bead& bead, const Moment& done, history::Entity entity, RecordId record) {
     const std::string label = scene.record.portion_label(id);
     const portions::Portion* portion = scene.record.portion(id);
-    if (portion) must_follow({portion->cut_at, "cut"}, done, label, entity, record, noted);
+    // A sieve fraction has no time of its own.
+    if (portion && portion->purpose != "fraction") must_follow({portion->cut_at, "cut"}, done, label, entity, record, noted);
     for (const weighing::Weighing& one : bead.weighings)
       if (!one.excluded)
         must_follow(done, {one.weighed_at, "weighed"}, "The bead of " + label, history::Entity::weighing, one.id.value, noted);
@@ -39,7 +40,7 @@ std::optional<Finding> out_of_time(const Scene& scene) {
     if (!entry.charge.spoiled)
       test(entry.charge.portion, entry.bead, {entry.charge.fired_at, "fused"}, history::Entity::charge, entry.charge.id.value);
   if (noted.empty()) return std::nullopt;
-  return noted.finding("out_of_time", Severity::caution, scene,
+  return noted.finding("out_of_time", Severity::note, scene,
                        "A bead that was weighed before its charge was fused is another bead, or one of the times is wrong.",
                        "Look at the bench sheet and correct the time; where both are right, look whose bead it is.",
                        "common practice");

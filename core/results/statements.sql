@@ -76,3 +76,10 @@ SELECT (SELECT count(*) FROM portion p JOIN pan_test t ON t.portion_id = p.id AN
         WHERE p.sample_id = ?1 AND p.struck = 0)
   + (SELECT count(*) FROM portion p JOIN charge c ON c.portion_id = p.id AND c.struck = 0
      WHERE p.sample_id = ?1 AND p.struck = 0)
+
+-- name: tests_on_portions
+SELECT p.id, EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id),
+  EXISTS (SELECT 1 FROM metallics m WHERE m.portion_id = p.id),
+  EXISTS (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id),
+  EXISTS (SELECT 1 FROM charge c WHERE c.portion_id = p.id)
+FROM portion p WHERE p.sample_id = ?1

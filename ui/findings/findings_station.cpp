@@ -25,14 +25,8 @@ constexpr qint64 moment_ms = 8;           // of one look; a frame has 16
 constexpr qint64 between_lists_ms = 400;  // while the notebook is read
 constexpr int after_the_start_ms = 300;
 
-Urgency urgency_of(findings::Severity severity) {
-  switch (severity) {
-    case findings::Severity::note: return Urgency::usual;
-    case findings::Severity::caution: return Urgency::soon;
-    case findings::Severity::stop: return Urgency::now;
-  }
-  return Urgency::usual;
-}
+// The severity stands in words already; only what holds a summary back is marked besides.
+Urgency urgency_of(findings::Severity severity) { return severity == findings::Severity::stop ? Urgency::now : Urgency::usual; }
 
 }  // namespace
 
