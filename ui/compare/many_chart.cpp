@@ -112,7 +112,7 @@ ManyChart::Axis ManyChart::axis_of(std::vector<double> values, bool per_cent) {
 
 double ManyChart::Axis::share(double value) const {
   const auto along = [this](double v) { return log ? std::log10(std::max(v, from * 0.5)) : v; };
-  return std::clamp((along(value) - along(from)) / (along(to) - along(from)), -0.02, 1.02);
+  return std::clamp((along(value) - along(from)) / (along(to) - along(from)), 0.0, 1.0);
 }
 
 QPointF ManyChart::at(double x, double y) const {

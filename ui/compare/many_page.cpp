@@ -13,6 +13,7 @@
 #include <cmath>
 
 #include "core/assay/rounding.h"
+#include "core/summary/figure.h"
 #include "ui/compare/many_chart.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
@@ -41,6 +42,7 @@ std::optional<double> half_width(const std::optional<double>& lo, const std::opt
 }
 
 QString grade_words(Grade grade, const std::optional<Grade>& lo, const std::optional<Grade>& hi, DecimalMark mark) {
+  if (!(grade > Grade()) && hi) return to_qt(summary::with_unit(summary::limit(hi->in(unit::gram_per_tonne), {}, mark)));
   std::optional<double> half;
   if (lo && hi) half = (hi->in(unit::gram_per_tonne)-lo->in(unit::gram_per_tonne)) / 2;
   return to_qt(written(grade.in(unit::gram_per_tonne), half, half ? std::nullopt : std::optional(0.01), mark));
@@ -113,6 +115,8 @@ void ManyPage::build() {
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
   table_->setTabKeyNavigation(false);
   table_->verticalHeader()->hide();
+  table_->horizontalHeader()->setFont(face(TextSize::small));
+  table_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   table_->verticalHeader()->setDefaultSectionSize(row_height);
   table_->setMinimumHeight(rows_in_sight * row_height);
   table_->installEventFilter(this);
@@ -199,8 +203,7 @@ void ManyPage::fill_table() {
   const QSignalBlocker quiet(table_);
   table_->setSortingEnabled(false);
   table_->clear();
-  const QStringList titles{tr("Sample"),    tr("Mark"),        tr("Client"), tr("Pan, g/t"),
-                           tr("Fire, g/t"), tr("Recovery, %"), tr("Verdict")};
+  const QStringList titles{tr("Sample"), tr("Mark"), tr("Pan, g/t"), tr("Fire, g/t"), tr("Recovery, %"), tr("Verdict")};
   table_->setColumnCount(int(titles.size()));
   table_->setHorizontalHeaderLabels(titles);
   table_->setRowCount(int(shown_.size()));
@@ -210,12 +213,11 @@ void ManyPage::fill_table() {
     number->setData(Qt::UserRole, QVariant::fromValue(qlonglong(one.sample.value)));
     table_->setItem(row, 0, number);
     table_->setItem(row, 1, new QTableWidgetItem(in_short(to_qt(one.mark), 28)));
-    table_->setItem(row, 2, new QTableWidgetItem(in_short(to_qt(one.client), 24)));
-    table_->setItem(row, 3, new FigureItem(grade_words(one.pan, one.pan_lo, one.pan_hi, mark), one.pan.in(unit::gram_per_tonne)));
-    table_->setItem(row, 4,
+    table_->setItem(row, 2, new FigureItem(grade_words(one.pan, one.pan_lo, one.pan_hi, mark), one.pan.in(unit::gram_per_tonne)));
+    table_->setItem(row, 3,
                     new FigureItem(grade_words(one.fire, one.fire_lo, one.fire_hi, mark), one.fire.in(unit::gram_per_tonne)));
-    table_->setItem(row, 5, new FigureItem(recovery_words(one, mark), one.recovery.value_or(-1)));
-    table_->setItem(row, 6, new QTableWidgetItem(verdict_words(one.verdict)));
+    table_->setItem(row, 4, new FigureItem(recovery_words(one, mark), one.recovery.value_or(-1)));
+    table_->setItem(row, 5, new QTableWidgetItem(verdict_words(one.verdict)));
   }
   table_->setSortingEnabled(true);
   table_->resizeColumnsToContents();
