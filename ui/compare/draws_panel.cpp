@@ -62,7 +62,7 @@ void DrawsPanel::draw_or_stop() {
   if (worker_) return job_->stop.request();
   if (!comparison_) return;
   job_ = std::make_shared<Job>();
-  worker_ = QThread::create([job = job_, comparison = *comparison_, seed = seed_] {
+  worker_ = QThread::create([job = job_, comparison = *comparison_, seed = seed_, draws = draws_] {
     const auto tell = [&job](long done, long) { job->done.store(done, std::memory_order_relaxed); };
     job->result = draw_comparison(comparison, {draws, seed, &job->stop, tell});
   });
@@ -74,7 +74,7 @@ void DrawsPanel::draw_or_stop() {
 }
 
 void DrawsPanel::say_progress() {
-  if (worker_) news_->setText(tr("%1 % drawn").arg(100 * job_->done.load(std::memory_order_relaxed) / draws));
+  if (worker_) news_->setText(tr("%1 % drawn").arg(100 * job_->done.load(std::memory_order_relaxed) / draws_));
 }
 
 void DrawsPanel::end() {

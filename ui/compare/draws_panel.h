@@ -27,7 +27,7 @@ class DrawsPanel : public QWidget {
   void set_comparison(const std::optional<Comparison>& comparison, std::uint64_t seed);
   void draw_or_stop();
   bool drawing() const { return worker_ != nullptr; }
-  static constexpr std::int64_t draws = 1'000'000;
+  void set_draws(std::int64_t draws) { draws_ = draws; }
 
  signals:
   void drawn();
@@ -47,6 +47,7 @@ class DrawsPanel : public QWidget {
   DecimalMark mark_;
   std::optional<Comparison> comparison_;
   std::uint64_t seed_ = 1;
+  std::int64_t draws_ = 1'000'000;
   std::shared_ptr<Job> job_;
   QThread* worker_ = nullptr;
   QTimer look_;

@@ -42,7 +42,7 @@ std::optional<double> half_width(const std::optional<double>& lo, const std::opt
 }
 
 QString grade_words(Grade grade, const std::optional<Grade>& lo, const std::optional<Grade>& hi, DecimalMark mark) {
-  if (!(grade > Grade()) && hi) return to_qt(summary::with_unit(summary::limit(hi->in(unit::gram_per_tonne), {}, mark)));
+  if (!(grade > Grade()) && hi) return to_qt(summary::limit(hi->in(unit::gram_per_tonne), {}, mark).written);
   std::optional<double> half;
   if (lo && hi) half = (hi->in(unit::gram_per_tonne)-lo->in(unit::gram_per_tonne)) / 2;
   return to_qt(written(grade.in(unit::gram_per_tonne), half, half ? std::nullopt : std::optional(0.01), mark));
@@ -212,7 +212,7 @@ void ManyPage::fill_table() {
     auto* number = new QTableWidgetItem(to_qt(one.number));
     number->setData(Qt::UserRole, QVariant::fromValue(qlonglong(one.sample.value)));
     table_->setItem(row, 0, number);
-    table_->setItem(row, 1, new QTableWidgetItem(in_short(to_qt(one.mark), 28)));
+    table_->setItem(row, 1, new QTableWidgetItem(in_short(to_qt(one.mark), 20)));
     table_->setItem(row, 2, new FigureItem(grade_words(one.pan, one.pan_lo, one.pan_hi, mark), one.pan.in(unit::gram_per_tonne)));
     table_->setItem(row, 3,
                     new FigureItem(grade_words(one.fire, one.fire_lo, one.fire_hi, mark), one.fire.in(unit::gram_per_tonne)));
