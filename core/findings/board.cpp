@@ -25,7 +25,7 @@ Board::Board(store::Connection& connection) : connection_(connection), books_(co
 Result<void> Board::begin(const Instant& now) {
   now_ = now;
   lab_read_ = false;
-  owed_.clear(), fresh_.clear(), noticed_.clear();
+  owed_.clear(), fresh_.clear(), unread_.clear(), noticed_.clear();
   PRILLBOOK_TRY(connection_.rows(sql::sample_ids, {}, [&](const store::Row& row) {
     owed_.insert(owed_.end(), SampleId{row.integer(0)});
     return true;
@@ -50,19 +50,28 @@ Result<void> Board::changed(std::span<const history::Change> changes) {
 
 Result<std::size_t> Board::look_at(std::size_t most) {
   std::size_t looked = 0;
-  PRILLBOOK_TRY(connection_.snapshot([&]() -> Result<void> {
-    if (!lab_read_) PRILLBOOK_TRY(results::load_lab(connection_, record_));
-    lab_read_ = true;
-    for (; looked < most && owed() > 0; ++looked) {
-      std::set<SampleId>& from = fresh_.empty() ? owed_ : fresh_;
-      const SampleId sample = *from.begin();
-      from.erase(from.begin());
-      owed_.erase(sample);
-      PRILLBOOK_TRY(look_at_one(sample));
-    }
-    return {};
-  }));
+  const Result<void> done = connection_.snapshot([&] { return look_at_some(most, looked); });
+  if (!done) return done.error();
   return looked;
+}
+
+Result<void> Board::look_at_some(std::size_t most, std::size_t& looked) {
+  if (!lab_read_) PRILLBOOK_TRY(results::load_lab(connection_, record_));
+  lab_read_ = true;
+  for (; looked < most && owed() > 0; ++looked) {
+    std::set<SampleId>& from = fresh_.empty() ? owed_ : fresh_;
+    const SampleId sample = *from.begin();
+    from.erase(from.begin());
+    owed_.erase(sample);
+    unread_.erase(sample);
+    if (const Result<void> one = look_at_one(sample); !one) {
+      // One sample that can't be read hides no other.
+      if (one.error().code != ErrorCode::damaged && one.error().code != ErrorCode::not_found) return one;
+      noticed_.erase(sample);
+      unread_.insert(sample);
+    }
+  }
+  return {};
 }
 
 Result<void> Board::look_at_one(SampleId sample) {

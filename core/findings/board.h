@@ -41,11 +41,14 @@ class Board {
 
   std::size_t owed() const { return fresh_.size() + owed_.size(); }
   std::size_t samples() const { return samples_; }
+  // Samples whose records are damaged: nothing is said of them.
+  const std::set<SampleId>& unread() const { return unread_; }
   const std::map<SampleId, std::vector<Noticed>>& noticed() const { return noticed_; }
   std::size_t count(Standing standing) const;
   std::size_t count(Severity severity) const;  // open ones
 
  private:
+  Result<void> look_at_some(std::size_t most, std::size_t& looked);
   Result<void> look_at_one(SampleId sample);
 
   store::Connection& connection_;
@@ -53,7 +56,7 @@ class Board {
   bool lab_read_ = false;
   results::MachineBooks books_;
   Instant now_;
-  std::set<SampleId> fresh_, owed_;
+  std::set<SampleId> fresh_, owed_, unread_;
   std::size_t samples_ = 0;
   std::map<SampleId, std::vector<Noticed>> noticed_;
 };

@@ -25,7 +25,8 @@ std::optional<Finding> fire_bead_pale(const Scene& scene) {
   const auto pan = permil_of(scene.result.pan[*scene.result.leading_pan]);
   if (!pan) return std::nullopt;
   for (const results::TestResult& test : scene.result.fire.tests) {
-    const auto fire = test.state == results::TestState::done ? permil_of(test) : std::nullopt;
+    if (test.state != results::TestState::done) continue;
+    const auto fire = permil_of(test);
     const auto entry = std::find_if(scene.record.charges.begin(), scene.record.charges.end(),
                                     [&](const results::FireEntry& one) { return one.charge.id == test.charge; });
     if (!fire || entry == scene.record.charges.end() || entry->charge.collector || *fire >= half_as_fine * *pan) continue;

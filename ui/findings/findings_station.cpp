@@ -189,6 +189,7 @@ void FindingsStation::tell_progress() {
   QString words =
       tr("%1 open, of these %2 stop").arg(board_.count(findings::Standing::open)).arg(board_.count(findings::Severity::stop));
   if (owed > 0) words += QLatin1Char(' ') + tr("· %1 of %2 samples read").arg(all - owed).arg(all);
+  if (!board_.unread().empty()) words += QLatin1Char(' ') + tr("· %1 can’t be read").arg(board_.unread().size());
   news_->setText(words);
 }
 
