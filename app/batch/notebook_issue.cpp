@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "app/batch/files.h"
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/issue_summary.h"
 #include "core/exchange/part_file.h"
@@ -28,19 +29,6 @@ Result<OpenBook> open_book(const std::string& file, World& world) {
   PRILLBOOK_ASSIGN(auto opened, upkeep::open_migrated(file));
   PRILLBOOK_ASSIGN(auto journal, history::Journal::open(*opened.connection, world.clock));
   return OpenBook{std::move(lock), std::move(opened), std::move(journal)};
-}
-
-Result<std::string> bytes_of_file(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) return Error{ErrorCode::not_found, "", fmt::format("{}: the file can not be opened", path), {path}};
-  return std::string(std::istreambuf_iterator<char>(stream), {});
-}
-
-Result<std::string> first_line_of(const std::string& path) {
-  if (path.empty()) return refusal(ErrorCode::missing_key, "--passphrase-file", "a key needs its passphrase: --passphrase-file");
-  PRILLBOOK_ASSIGN(std::string text, bytes_of_file(path));
-  text.resize(std::min(text.find_first_of("\r\n"), text.size()));
-  return text;
 }
 
 std::optional<std::string> said(const std::string& text) { return text.empty() ? std::nullopt : std::optional(text); }
@@ -85,7 +73,7 @@ Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world) 
   if (!world.paint_pdf) return refusal(ErrorCode::conflict, "--pdf", "this program can not paint");
   std::optional<issue::LabKey> key;
   if (!wish.key.empty()) {
-    PRILLBOOK_ASSIGN(const std::string passphrase, first_line_of(wish.passphrase_file));
+    PRILLBOOK_ASSIGN(const std::string passphrase, passphrase_of(wish.passphrase_file));
     PRILLBOOK_ASSIGN(const std::string text, bytes_of_file(wish.key));
     auto opened = issue::unsealed(text, passphrase);
     if (!opened) return opened.error();
@@ -173,7 +161,7 @@ Result<Json> notebook_verify_summary(const std::string& file, const std::string&
 }
 
 Result<Json> notebook_lab_key(const std::string& path, const std::string& passphrase_file) {
-  PRILLBOOK_ASSIGN(const std::string passphrase, first_line_of(passphrase_file));
+  PRILLBOOK_ASSIGN(const std::string passphrase, passphrase_of(passphrase_file));
   std::error_code code;
   if (std::filesystem::exists(path, code))
     return Error{

@@ -23,6 +23,11 @@ Result<Json> notebook_load(const std::string& file, const std::string& text, Wor
 // Writes the dump itself to the output, not an object about it.
 Result<void> notebook_dump(const std::string& file, World& world);
 Result<Json> notebook_restore(const std::string& file, std::istream& dump);
+// A checked copy, sealed by the passphrase on the first line of the file; and the notebook in such a copy, checked.
+// Errors: as upkeep::back_up, upkeep::seal and upkeep::unseal.
+Result<Json> notebook_sealed_backup(const std::string& file, const std::string& to, const std::string& passphrase_file,
+                                    World& world);
+Result<Json> notebook_open_sealed(const std::string& file, const std::string& from, const std::string& passphrase_file);
 Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world);
 Result<Json> notebook_demo(const std::string& file);
 

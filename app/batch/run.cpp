@@ -11,6 +11,7 @@
 #include "app/batch/calc.h"
 #include "app/batch/notebook_verbs.h"
 #include "core/json/json_input.h"
+#include "core/upkeep/sealed.h"
 
 namespace prillbook::batch {
 namespace {
@@ -47,7 +48,7 @@ Result<Json> run_calc(const std::string& name, const std::string& in, World& wor
 
 // The words of the command line; the parser fills them in.
 struct Words {
-  std::string name, in, file, to, from;
+  std::string name, in, file, to, from, passphrase_file;
   std::vector<std::string> samples;
   ImportWish import;
   SummaryWish summary;
@@ -78,6 +79,7 @@ int run_load(const Words& words, World& world) {
 
 int run_restore(const Words& words, World& world) {
   if (words.from.empty()) return give(world, notebook_restore(words.file, world.in));
+  if (upkeep::is_sealed(words.from)) return give(world, notebook_open_sealed(words.file, words.from, words.passphrase_file));
   std::ifstream stream(words.from, std::ios::binary);
   if (!stream)
     return refuse(world, {ErrorCode::not_found, "", fmt::format("{}: the file can not be opened", words.from), {words.from}});
@@ -172,17 +174,21 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
   notebook->require_subcommand(1);
   add_verb(notebook, "new", "make an empty notebook", words, action, [&] { return give(world, notebook_new(words.file)); });
   add_verb(notebook, "check", "look it over; reads only", words, action, [&] { return run_check(words, world); });
-  add_verb(notebook, "backup", "copy it and check the copy", words, action,
-           [&] { return give(world, notebook_backup(words.file, words.to, world)); })
-      ->add_option("TO", words.to, "the copy")
-      ->required();
+  CLI::App* backup = add_verb(notebook, "backup", "copy it and check the copy", words, action, [&] {
+    return give(world, words.passphrase_file.empty()
+                           ? notebook_backup(words.file, words.to, world)
+                           : notebook_sealed_backup(words.file, words.to, words.passphrase_file, world));
+  });
+  backup->add_option("TO", words.to, "the copy")->required();
+  backup->add_option("--passphrase-file", words.passphrase_file, "file with a passphrase on its first line: seals the copy");
   add_verb(notebook, "load", "write hand-written records into it", words, action, [&] {
     return run_load(words, world);
   })->add_option("--from", words.from, "file with the records; standard input where absent");
   add_verb(notebook, "dump", "write all it holds as JSON", words, action, [&] { return run_dump(words, world); });
-  add_verb(notebook, "restore", "make it from a dump", words, action, [&] {
-    return run_restore(words, world);
-  })->add_option("--from", words.from, "file with the dump; standard input where absent");
+  CLI::App* restore = add_verb(notebook, "restore", "make it from a dump or a sealed copy", words, action,
+                               [&] { return run_restore(words, world); });
+  restore->add_option("--from", words.from, "file with the dump or the sealed copy; standard input where absent");
+  restore->add_option("--passphrase-file", words.passphrase_file, "file with the passphrase of a sealed copy");
   add_verb(notebook, "findings", "say what it noticed", words, action, [&] {
     return give(world, notebook_findings(words.file, words.samples, world));
   })->add_option("--sample", words.samples, "lab number; all where absent");

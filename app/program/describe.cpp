@@ -60,6 +60,13 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::sieve_analysis::portion));
       return portion ? known_as(connection, *portion) : QString();
     }
+    case Entity::control_material: return of(record.text(fields::control_material::name));
+    case Entity::run_decision: {
+      const auto run = history::load_record(connection, Entity::furnace_run, record.whole(fields::run_decision::run));
+      return run ? QStringLiteral("%1 %2").arg(of(run->text(fields::furnace_run::name)),
+                                               of(record.text(fields::run_decision::decision)))
+                 : QString();
+    }
     case Entity::panning: {
       const auto test = history::load_record(connection, Entity::pan_test, record.whole(fields::panning::pan_test));
       return test ? known_as(connection, *test) : QString();

@@ -22,6 +22,7 @@
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/quality/quality_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
 #include "ui/setup/setup_station.h"
@@ -39,6 +40,9 @@ using ui::Found;
 using ui::RecordRef;
 
 constexpr const char* last_worker = "window/worker";
+
+// Along the way, as parts() lays it out.
+constexpr std::size_t receiving_place = 0, sieves_place = 4;
 
 // The kind, and what tells one from another: "sample · Larch adit N · north drive · Larch Adit Syndicate".
 Found found(const search::Hit& hit) {
@@ -133,42 +137,67 @@ void Desk::work_as(const std::string& initials) {
 }
 
 void Desk::build_window() {
-  sheet_ = new ui::SampleSheet(*session_);
-  guide_ = new GuidePage;
   window_ = std::make_unique<ui::MainWindow>(*session_, parts());
   prompter_.set_window(window_.get());
+
+  scanner_ =
+      std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
+  QObject::connect(scanner_.get(), &ui::Scanner::scanned, window_.get(), [this](const QString& code) { open_code(code); });
+}
+
+ui::SampleSheet& Desk::sheet() {
+  if (sheet_) return *sheet_;
   ui::MainWindow* window = window_.get();
+  sheet_ = new ui::SampleSheet(*session_, window);
   QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
   QObject::connect(sheet_, &ui::SampleSheet::labels_requested, window, [this](const RecordRef& of) { open_labels(of); });
-  labels_ = new ui::LabelsPage(*session_);
-  bench_sheets_ = new ui::BenchSheetsPage(*session_);
-  for (ui::PrintPage* page : {static_cast<ui::PrintPage*>(labels_), static_cast<ui::PrintPage*>(bench_sheets_)})
-    QObject::connect(page, &ui::PrintPage::said, window, &ui::MainWindow::say);
-  scanner_ =
-      std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
-  QObject::connect(scanner_.get(), &ui::Scanner::scanned, window, [this](const QString& code) { open_code(code); });
-  QObject::connect(sheet_, &ui::SampleSheet::sieving_wanted, window, [this, window](PortionId portion) {
-    sieves_->take_portion(portion);
-    window->go_to(sieves_);
+  QObject::connect(sheet_, &ui::SampleSheet::sieving_wanted, window, [window](PortionId portion) {
+    static_cast<ui::SievesStation*>(window->go_to(sieves_place))->take_portion(portion);
   });
+  return *sheet_;
+}
+
+GuidePage& Desk::guide() {
+  if (!guide_) guide_ = new GuidePage;
+  return *guide_;
+}
+
+ui::LabelsPage& Desk::labels() {
+  if (labels_) return *labels_;
+  labels_ = new ui::LabelsPage(*session_, {}, window_.get());
+  QObject::connect(labels_, &ui::PrintPage::said, window_.get(), &ui::MainWindow::say);
+  return *labels_;
+}
+
+ui::BenchSheetsPage& Desk::bench_sheets() {
+  if (bench_sheets_) return *bench_sheets_;
+  bench_sheets_ = new ui::BenchSheetsPage(*session_, {}, window_.get());
+  QObject::connect(bench_sheets_, &ui::PrintPage::said, window_.get(), &ui::MainWindow::say);
+  return *bench_sheets_;
 }
 
 ui::WindowParts Desk::parts() {
-  auto* receiving = new ui::ReceivingStation(*session_);
-  auto* setup = new ui::SetupStation(*session_);
-  QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
-                   [this](const RecordRef& of) { open_labels(of); });
-  QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
-
   ui::WindowParts parts;
-  sieves_ = new ui::SievesStation(*session_);
-  parts.way = {
-      receiving, new ui::PreparationStation(*session_), new ui::PanStation(*session_),     new ui::FurnaceStation(*session_),
-      sieves_,   new ui::WeighRoom(*session_),          new ui::CompareStation(*session_), new ui::SummaryStation(*session_)};
-  parts.beside = {new ui::FindingsStation(*session_), setup};
-  parts.notebook_name = QFileInfo(path_).completeBaseName();
+  parts.way = {ui::ReceivingStation::place(*session_), ui::PreparationStation::place(*session_), ui::PanStation::place(*session_),
+               ui::FurnaceStation::place(*session_),   ui::SievesStation::place(*session_),      ui::WeighRoom::place(*session_),
+               ui::CompareStation::place(*session_),   ui::SummaryStation::place(*session_)};
+  parts.way[receiving_place].make = [this] {
+    auto* receiving = new ui::ReceivingStation(*session_);
+    QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
+                     [this](const RecordRef& of) { open_labels(of); });
+    return receiving;
+  };
+  parts.beside = {ui::QualityStation::place(*session_), ui::FindingsStation::place(*session_),
+                  ui::SetupStation::place(*session_)};
+  parts.beside.back().make = [this] {
+    auto* setup = new ui::SetupStation(*session_);
+    QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
+    return setup;
+  };
+  const QString name = QFileInfo(path_).completeBaseName();
+  parts.notebook_name = session_->read_only() ? QCoreApplication::translate("Desk", "%1, to read only").arg(name) : name;
   parts.find = [this](const QString& typed, int most) { return find(typed, most); };
   parts.people = [this] {
     std::vector<QString> initials;
@@ -187,7 +216,7 @@ ui::WindowParts Desk::parts() {
   parts.change_notebook = doors_.change_notebook;
   parts.open_page = [this](const RecordRef& wanted) { return open_sheet(wanted); };
   if (ui::FirstSteps::wanted(*session_))
-    parts.first_page = new ui::FirstSteps(*session_, {[this, receiving] { window_->go_to(receiving); }, doors_.open_demonstration,
+    parts.first_page = new ui::FirstSteps(*session_, {[this] { window_->go_to(receiving_place); }, doors_.open_demonstration,
                                                       [this](const QString& initials) { work_as(initials.toStdString()); }});
   return parts;
 }
@@ -202,20 +231,20 @@ std::vector<Found> Desk::find(const QString& typed, int most) {
 }
 
 bool Desk::open_sheet(const RecordRef& wanted) {
-  if (!sheet_->show_record(wanted)) return false;
+  if (!sheet().show_record(wanted)) return false;
   window_->show_page(sheet_);
   sheet_->enter();
   return true;
 }
 
 void Desk::open_labels(const RecordRef& of) {
-  if (!labels_->show_labels_of(of)) return;
+  if (!labels().show_labels_of(of)) return;
   window_->show_page(labels_);
   labels_->enter();
 }
 
 void Desk::open_bench_sheets() {
-  window_->show_page(bench_sheets_);
+  window_->show_page(&bench_sheets());
   bench_sheets_->enter();
 }
 
@@ -227,7 +256,7 @@ void Desk::open_code(const QString& text) {
 }
 
 void Desk::open_guide(const QString& page) {
-  guide_->open_at(page);
+  guide().open_at(page);
   window_->show_page(guide_);
   guide_->setFocus();
 }

@@ -20,7 +20,6 @@ class BenchSheetsPage;
 class LabelsPage;
 class SampleSheet;
 class Scanner;
-class SievesStation;
 }  // namespace prillbook::ui
 
 namespace prillbook::program {
@@ -47,6 +46,10 @@ class Desk {
   Desk(QString path, Clock& clock, Doors doors);
   Result<void> open_file(store::Access access);
   void build_window();
+  ui::SampleSheet& sheet();
+  GuidePage& guide();
+  ui::LabelsPage& labels();
+  ui::BenchSheetsPage& bench_sheets();
   ui::WindowParts parts();
   std::vector<ui::Found> find(const QString& typed, int most);
   bool open_sheet(const ui::RecordRef& wanted);
@@ -66,8 +69,7 @@ class Desk {
   std::unique_ptr<ui::Drafts> drafts_;
   ui::DialogPrompter prompter_{nullptr};
   std::unique_ptr<ui::Session> session_;
-  // Pages: the window owns them once they were shown, the desk until then.
-  ui::SievesStation* sieves_ = nullptr;  // of the window
+  // Pages, made when first asked for: the window owns them once they were shown, the desk until then.
   QPointer<ui::SampleSheet> sheet_;
   QPointer<GuidePage> guide_;
   QPointer<ui::LabelsPage> labels_;

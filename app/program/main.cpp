@@ -64,6 +64,7 @@ int open_window(int argc, char** argv) {
   QApplication::setApplicationName("prillbook");
   QApplication::setApplicationDisplayName("Prillbook");
   QApplication::setOrganizationName("prillbook");
+  QGuiApplication::setDesktopFileName("org.prillbook.Prillbook");
   ui::Theme theme(application);
   SystemClock clock;
   program::Program program(clock);

@@ -56,7 +56,10 @@ std::optional<int> parse_offset(std::string_view text) {
 }
 
 Error not_a_time(std::string_view text) {
-  return {ErrorCode::out_of_range, "", fmt::format("'{}' is no date and time like 2026-05-04T09:30+02:00", text), {std::string(text)}};
+  return {ErrorCode::out_of_range,
+          "",
+          fmt::format("'{}' is no date and time like 2026-05-04T09:30+02:00", text),
+          {std::string(text)}};
 }
 
 }  // namespace
@@ -88,14 +91,18 @@ Result<Instant> parse_iso(std::string_view text) {
     }
   }
   const auto offset = parse_offset(text.substr(at));
-  const std::chrono::year_month_day date{std::chrono::year{*year}, std::chrono::month{unsigned(*month)}, std::chrono::day{unsigned(*day)}};
+  const std::chrono::year_month_day date{std::chrono::year{*year}, std::chrono::month{unsigned(*month)},
+                                         std::chrono::day{unsigned(*day)}};
   if (!offset || !date.ok() || *hour > 23 || *minute > 59 || second > 59) return not_a_time(text);
   const auto local = sys_days{date}.time_since_epoch() + std::chrono::hours{*hour} + std::chrono::minutes{*minute} +
                      std::chrono::seconds{second} + milliseconds{millisecond};
   return Instant{std::chrono::duration_cast<milliseconds>(local).count() - std::int64_t{*offset} * 60'000, *offset};
 }
 
-std::string local_date(const Instant& instant) { return to_iso(instant).substr(0, 10); }
+std::string local_date(const Instant& instant) {
+  const Civil c = civil_of(instant);
+  return fmt::format("{:04}-{:02}-{:02}", c.year, c.month, c.day);
+}
 
 std::string local_time(const Instant& instant) { return to_iso(instant).substr(11, 5); }
 

@@ -56,6 +56,8 @@ using ChargeDesignId = Id<struct ChargeDesignTag>;
 using FurnaceRunId = Id<struct FurnaceRunTag>;
 using RunReadingId = Id<struct RunReadingTag>;
 using ProofId = Id<struct ProofTag>;
+using ControlMaterialId = Id<struct ControlMaterialTag>;
+using RunDecisionId = Id<struct RunDecisionTag>;
 using SummaryId = Id<struct SummaryTag>;
 
 }  // namespace prillbook

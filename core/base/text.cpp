@@ -46,9 +46,13 @@ bool append_plain_json(std::string& out, std::string_view text) {
   const auto plain = [](char c) { return c >= 0x20 && c < 0x7F; };
   if (!std::all_of(text.begin(), text.end(), plain)) return false;
   out += '"';
-  for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += c;
+  const auto marked = [](char c) { return c == '"' || c == '\\'; };
+  for (auto at = text.begin(); at != text.end();) {
+    const auto stop = std::find_if(at, text.end(), marked);
+    out.append(at, stop);
+    if (stop == text.end()) break;
+    out.append({'\\', *stop});
+    at = stop + 1;
   }
   out += '"';
   return true;

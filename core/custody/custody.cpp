@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "core/custody/instants.h"
+#include "core/custody/log_list.h"
 #include "core/custody/statements.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
@@ -116,24 +117,8 @@ Result<ConsignmentId> log_consignment(history::Journal& journal, const NewConsig
 }
 
 Result<SampleId> log_sample(history::ChangeSet& set, const NewSample& sample) {
-  namespace f = sample_fields;
-  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(set.connection()));
-  PRILLBOOK_ASSIGN(const Consignment came_with, consignment(set.connection(), sample.consignment));
-  PRILLBOOK_ASSIGN(const std::string number,
-                   next_number(set.connection(), sql::last_sample_number, settings.sample_number_pattern, came_with.arrived));
-  PRILLBOOK_ASSIGN(const RecordId id, set.make(Entity::sample, {{f::number, number},
-                                                                {f::consignment, cell_of(sample.consignment)},
-                                                                {f::mark, cell_of(std::optional(sample.mark))},
-                                                                {f::kind, cell_of(sample.kind)},
-                                                                {f::place, cell_of(sample.place)},
-                                                                {f::expected, cell_of(sample.expected)},
-                                                                {f::condition, cell_of(sample.condition)},
-                                                                {f::mass_declared, cell_of(sample.mass_declared)},
-                                                                {f::mass_received, cell_of(sample.mass_received)},
-                                                                {f::moisture, cell_of(sample.moisture)},
-                                                                {f::swept_from, cell_of(sample.swept_from)},
-                                                                {f::remarks, cell_of(sample.remarks)}}));
-  return SampleId{id};
+  PRILLBOOK_ASSIGN(const auto ids, log_samples(set, sample.consignment, {&sample, 1}));
+  return ids.front();
 }
 
 Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample) {

@@ -23,11 +23,13 @@ WHERE s.struck = 0 ORDER BY s.id DESC LIMIT ?1 OFFSET ?2
 SELECT s.id, s.number, s.mark, client.name, s.condition
 FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
 WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 ORDER BY s.id LIMIT ?1
 
 -- name: count_uncut_samples
 SELECT count(*) FROM sample s
 WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 
 -- name: samples_of_client
 SELECT s.id FROM sample s JOIN consignment c ON c.id = s.consignment_id
@@ -37,6 +39,7 @@ WHERE c.client_id = ?1 AND s.struck = 0 AND c.struck = 0 ORDER BY s.id
 SELECT s.id, s.number, s.mark, client.name, s.condition, s.treatment, s.due
 FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
 WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 ORDER BY s.id LIMIT ?1
 
 -- name: samples_retained

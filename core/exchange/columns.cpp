@@ -51,6 +51,7 @@ constexpr std::array columns{
     SummaryColumn{"p80_um", "P80, µm", true},
     SummaryColumn{"p50_um", "P50, µm", true},
     SummaryColumn{"sieve_loss_pct", "Lost in sieving, %", true},
+    SummaryColumn{"load_held", "Furnace load held"},
 };
 
 struct Cells {
@@ -90,6 +91,7 @@ std::vector<std::string> summary_cells(const ResultLine& line) {
   cells.value(line.closure);
   cells.add(line.size);
   for (const auto* figure : {&line.p80, &line.p50, &line.sieve_loss}) cells.value(*figure);
+  cells.add(line.held);
   return std::move(cells.texts);
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/attachments/attachments.h"
+#include "core/controls/roles.h"
 #include "core/custody/hand_overs.h"
 #include "core/exchange/record_reader.h"
 #include "core/exchange/records.h"
@@ -68,6 +69,11 @@ class Loader {
   Result<void> tray(RecordReader reader);
   Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
+  Result<void> control_material(RecordReader reader);
+  Result<void> run_decision(RecordReader reader);
+  Result<controls::Role> duplicate_role(RecordReader& reader, std::string& of);
+  Result<void> role_of_charge(RecordReader& reader, ChargeId id);
+  Result<void> role_of_pan_test(RecordReader& reader, PanTestId id);
   Result<void> lot(RecordReader reader);
   Result<void> pot(RecordReader reader);
   Result<void> recipe(RecordReader reader);

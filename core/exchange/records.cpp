@@ -28,6 +28,8 @@ Result<Loaded> Loader::load(const nlohmann::json& text) {
   PRILLBOOK_TRY(settings(top));
   PRILLBOOK_TRY(lab(top));
   PRILLBOOK_TRY(each(top, "consignments", [&](const RecordReader& one) { return consignment(one); }));
+  PRILLBOOK_TRY(each(top, "control_materials", [&](const RecordReader& one) { return control_material(one); }));
+  PRILLBOOK_TRY(each(top, "run_decisions", [&](const RecordReader& one) { return run_decision(one); }));
   PRILLBOOK_TRY(each(top, "crushing_orders", [&](const RecordReader& one) { return crushing_order(one); }));
   PRILLBOOK_TRY(top.finish());
   return loaded_;

@@ -81,6 +81,7 @@ Result<void> Loader::pan_test(RecordReader reader, PortionId portion) {
   for (const history::Field* field :
        {&f::colours, &f::black_sand, &f::sulphides, &f::bead_by, &f::mercury, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(role_of_pan_test(reader, started->test));
   PRILLBOOK_TRY(on_trays(reader, {{}, started->bead, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));
@@ -157,6 +158,7 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
     PRILLBOOK_TRY(text(reader, *field, id));
+  PRILLBOOK_TRY(role_of_charge(reader, started->charge));
   PRILLBOOK_TRY(on_trays(reader, {started->charge, {}, {}}));
   PRILLBOOK_ASSIGN(const auto its_bead, reader.object("bead"));
   if (its_bead) PRILLBOOK_TRY(bead(*its_bead, started->bead));

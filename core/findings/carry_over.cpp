@@ -2,6 +2,7 @@
 // What a machine is thought to have added is above the lab's limit.
 #include <fmt/format.h>
 
+#include "core/assay/rounding.h"
 #include "core/findings/finding.h"
 #include "core/findings/wording.h"
 
@@ -12,8 +13,9 @@ std::string holdup_in_words(const results::MachineState& state) {
   const std::string mass = two_digits(state.holdup.mass.in(unit::gram)) + " g";
   switch (state.origin) {
     case results::HoldUpOrigin::flushes:
-      return fmt::format("{} ± {} g from {} assayed {}, a lower bound", mass, two_digits(state.holdup.u.in(unit::gram)),
-                         state.flushes, state.flushes == 1 ? "flush" : "flushes");
+      return fmt::format("{} g from {} assayed {}, a lower bound",
+                         written(state.holdup.mass.in(unit::gram), state.holdup.half_width().in(unit::gram)), state.flushes,
+                         state.flushes == 1 ? "flush" : "flushes");
     case results::HoldUpOrigin::machine: return mass + " as set for this machine";
     case results::HoldUpOrigin::setting: return mass + " as the lab's setting says";
     case results::HoldUpOrigin::none: break;

@@ -81,6 +81,12 @@ constexpr Rule rules[] = {
     PRILLBOOK_RULE(out_of_time),
     PRILLBOOK_RULE(button_above_lead),
     PRILLBOOK_RULE(figures_contradict),
+    PRILLBOOK_RULE(blank_outside),
+    PRILLBOOK_RULE(reference_outside),
+    PRILLBOOK_RULE(control_rule_broken),
+    PRILLBOOK_RULE(duplicate_outside),
+    PRILLBOOK_RULE(run_held),
+    PRILLBOOK_RULE(insertion_overdue),
 };
 constexpr RuleAboutNow rules_about_now[] = {
     PRILLBOOK_RULE(overdue),
@@ -132,7 +138,8 @@ Result<std::vector<Finding>> look(results::MachineBooks& books, const results::S
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(books, record, result));
   PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(books.connection(), record));
-  return look({record, result, &machines, &issued}, now);
+  PRILLBOOK_ASSIGN(const auto quality, results::quality_beside(books.connection(), record));
+  return look({record, result, &machines, &issued, &quality}, now);
 }
 
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,

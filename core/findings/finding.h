@@ -11,6 +11,7 @@
 #include "core/history/catalogue.h"
 #include "core/issue/basis.h"
 #include "core/results/machine_books.h"
+#include "core/results/quality_beside.h"
 
 namespace prillbook::findings {
 
@@ -55,6 +56,7 @@ struct Scene {
   const results::SampleResult& result;
   const std::vector<results::MachineRisk>* machines = nullptr;  // of its steps on machines; nullptr: not looked at
   const std::vector<issue::ChangedReading>* issued = nullptr;   // behind issued summaries; nullptr: not looked at
+  const results::QualityBeside* quality = nullptr;              // controls beside its tests; nullptr: not looked at
 };
 
 // One rule, a pure function in its own file.
@@ -113,6 +115,12 @@ std::optional<Finding> pan_mass_open(const Scene& scene);
 std::optional<Finding> out_of_time(const Scene& scene);
 std::optional<Finding> button_above_lead(const Scene& scene);
 std::optional<Finding> figures_contradict(const Scene& scene);
+std::optional<Finding> blank_outside(const Scene& scene);
+std::optional<Finding> reference_outside(const Scene& scene);
+std::optional<Finding> control_rule_broken(const Scene& scene);
+std::optional<Finding> duplicate_outside(const Scene& scene);
+std::optional<Finding> run_held(const Scene& scene);
+std::optional<Finding> insertion_overdue(const Scene& scene);
 // Rules about the day on which somebody looks.
 std::optional<Finding> overdue(const Scene& scene, const Instant& now);
 std::optional<Finding> retention_over(const Scene& scene, const Instant& now);

@@ -28,12 +28,6 @@ std::string labelled(const Scene& scene, const results::FireEntry& entry) {
   return scene.record.portion_label(entry.charge.portion);
 }
 
-std::optional<Mass> mean_weighed(const weighing::Bead& bead, std::string_view what) {
-  const auto weighings = bead.valid(what);
-  if (weighings.empty()) return std::nullopt;
-  Mass sum;
-  for (const weighing::Weighing* weighing : weighings) sum += weighing->mass.mass();
-  return sum / double(weighings.size());
-}
+std::optional<Mass> mean_weighed(const weighing::Bead& bead, std::string_view what) { return bead.mean(what); }
 
 }  // namespace prillbook::findings

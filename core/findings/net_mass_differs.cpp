@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/findings/custody_words.h"
+#include "core/findings/wording.h"
 #include "core/portions/net_mass.h"
 
 namespace prillbook::findings {
@@ -19,10 +20,11 @@ std::optional<Finding> net_mass_differs(const Scene& scene) {
   if (!is_gross && apart <= sample.mass_received->value * scene.record.settings.short_mass_limit_pct / 100) return std::nullopt;
   const portions::MassInWords words = portions::in_words(**net);
   Noted noted;
-  noted.add(fmt::format("Gross {} less tare {} is {} {}; {} stands as received.", sample.gross->typed, sample.tare->typed,
-                        words.number, words.unit, sample.mass_received->typed),
-            {"gross less tare, received", fmt::format("{} {}, {}", words.number, words.unit, sample.mass_received->typed),
-             history::Entity::sample, sample.id.value});
+  noted.add(
+      fmt::format("Gross {} less tare {} is {} {}; {} stands as received.", typed_with_unit(*sample.gross),
+                  typed_with_unit(*sample.tare), words.number, words.unit, typed_with_unit(*sample.mass_received)),
+      {"gross less tare, received", fmt::format("{} {}, {}", words.number, words.unit, typed_with_unit(*sample.mass_received)),
+       history::Entity::sample, sample.id.value});
   return noted.finding("net_mass_differs", Severity::caution, scene,
                        "The received mass is what all portions are cut from; one of the three figures is a slip.",
                        "Weigh the bag again, full or empty, and correct the figure that is wrong.", "common practice");

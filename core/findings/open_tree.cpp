@@ -66,7 +66,7 @@ std::optional<Finding> open_tree(const Scene& scene) {
     finding.to_do = "Look for a portion that was not written down, a bag left standing, or a slip in one of the masses.";
     finding.source = "common practice";
     finding.evidence = {
-        {"mass in", step.mass_in->typed, history::Entity::step, step.id.value},
+        {"mass in", typed_with_unit(*step.mass_in), history::Entity::step, step.id.value},
         {"mass that should be there", mass_in_words(expected->mass), history::Entity::sample, record.sample.id.value}};
     return finding;
   }

@@ -17,7 +17,7 @@ using results::MachineBooks;
 constexpr std::ptrdiff_t uses_behind = 8;  // as far as machine_state() looks back
 
 // How a change of one kind of record is followed.
-enum class Way { to_owner, all, machine, consignment, summary, answer, sample, nowhere };
+enum class Way { to_owner, all, machine, consignment, summary, answer, sample, load, material, nowhere };
 
 Way way_of(Entity entity) {
   switch (entity) {
@@ -37,6 +37,9 @@ Way way_of(Entity entity) {
     case Entity::summary: return Way::summary;
     case Entity::answer: return Way::answer;
     case Entity::sample: return Way::sample;
+    case Entity::furnace_run:
+    case Entity::run_decision: return Way::load;
+    case Entity::control_material: return Way::material;
     case Entity::client:
     case Entity::place:
     case Entity::column_match:
@@ -44,7 +47,6 @@ Way way_of(Entity entity) {
     case Entity::sieve_stack:
     case Entity::stack_sieve:
     case Entity::recipe:
-    case Entity::furnace_run:
     case Entity::run_reading:
     case Entity::proof:
     case Entity::tray:
@@ -70,6 +72,8 @@ class Walk {
       case Way::nowhere: return {};
       case Way::machine: books_.forget_machines(); return through_machine(change.entity, change.record);
       case Way::answer: return answered(change.record);
+      case Way::load: return through_load(change.entity, change.record);
+      case Way::material: return through_material(change.record);
       case Way::sample: {
         namespace f = history::fields::sample;
         if (change.field == 0 || change.field == f::mark.code || change.field == history::struck_code)
@@ -78,6 +82,7 @@ class Walk {
       }
       default:
         if (change.entity == Entity::step) books_.forget_machines();
+        if (change.entity == Entity::charge) PRILLBOOK_TRY(charge_changed(change));
         return climb(change.entity, change.record);
     }
   }
@@ -86,6 +91,7 @@ class Walk {
     const std::set<SampleId> own = reach_.samples;
     for (const SampleId sample : own) {
       PRILLBOOK_TRY(add(sql::next_in_pot, sample.value));
+      PRILLBOOK_TRY(add(sql::samples_paired_with, sample.value));
       PRILLBOOK_TRY(behind_on_machines(sample));
     }
     return std::move(reach_);
@@ -107,6 +113,7 @@ class Walk {
     }
     if (entity == Entity::consignment) return add(sql::samples_of_consignment, record);
     if (entity == Entity::summary) return add(sql::samples_of_summary, record);
+    if (entity == Entity::charge) PRILLBOOK_TRY(beside_control(record));
     PRILLBOOK_ASSIGN(const history::Record held, history::load_record(connection_, entity, record));
     for (const history::Field* field : history::spec_of(entity).fields) {
       if (!field->refers || !owns(*field->refers)) continue;
@@ -122,6 +129,49 @@ class Walk {
     for (const history::Field* field : history::spec_of(entity).fields)
       if (field->refers == Entity::machine || field->refers == Entity::crushing_plan)
         if (const auto owner = held.optional_whole(*field)) PRILLBOOK_TRY(through_machine(*field->refers, *owner));
+    return {};
+  }
+
+  Result<void> through_load(Entity entity, RecordId record) {
+    if (entity == Entity::furnace_run) return add(sql::samples_in_load, record);
+    PRILLBOOK_ASSIGN(const history::Record held, history::load_record(connection_, entity, record));
+    const auto load = held.optional_whole(history::fields::run_decision::run);
+    return load ? add(sql::samples_in_load, *load) : Result<void>();
+  }
+
+  Result<void> through_material(RecordId record) {
+    PRILLBOOK_ASSIGN(const history::Record held, history::load_record(connection_, Entity::control_material, record));
+    const auto stock = held.optional_whole(history::fields::control_material::stock);
+    if (!stock) return {};
+    reach_.samples.insert(SampleId{*stock});
+    return beside_controls_of(*stock, 0);
+  }
+
+  // What a control says speaks for the loads it went through, and on its chart for those of the controls after it.
+  Result<void> beside_control(RecordId charge) {
+    std::vector<std::pair<RecordId, RecordId>> controls;
+    PRILLBOOK_TRY(connection_.rows(sql::controls_of_charge, {charge}, [&](const store::Row& row) {
+      controls.emplace_back(row.integer(0), row.integer(1));
+      return true;
+    }));
+    for (const auto& [stock, first] : controls) PRILLBOOK_TRY(beside_controls_of(stock, first));
+    return {};
+  }
+
+  Result<void> beside_controls_of(RecordId stock, RecordId first) {
+    return connection_.rows(sql::samples_beside_controls, {stock, first}, [&](const store::Row& row) {
+      reach_.samples.insert(SampleId{row.integer(0)});
+      return true;
+    });
+  }
+
+  // A control counts for the charges after it, and one that was taken out of a load is missed there.
+  Result<void> charge_changed(const history::Change& change) {
+    namespace f = history::fields::charge;
+    const bool counted = change.field == f::role.code || change.field == f::spoiled.code || change.field == history::struck_code;
+    if (counted) PRILLBOOK_TRY(add(sql::samples_of_later_charges, change.record));
+    if (counted || change.field == f::fusion_run.code || change.field == f::cupellation_run.code)
+      return add(sql::samples_of_former_loads, change.record);
     return {};
   }
 

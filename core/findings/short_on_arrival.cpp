@@ -4,6 +4,7 @@
 
 #include "core/assay/rounding.h"
 #include "core/findings/finding.h"
+#include "core/findings/wording.h"
 
 namespace prillbook::findings {
 
@@ -18,13 +19,13 @@ std::optional<Finding> short_on_arrival(const Scene& scene) {
   finding.rule = "short_on_arrival";
   finding.severity = Severity::caution;
   finding.sample = sample.id;
-  finding.seen = fmt::format("{} were declared and {} received: {} % is missing.", sample.mass_declared->typed,
-                             sample.mass_received->typed, rounded(missing_pct, 1, mark));
+  finding.seen = fmt::format("{} were declared and {} received: {} % is missing.", typed_with_unit(*sample.mass_declared),
+                             typed_with_unit(*sample.mass_received), rounded(missing_pct, 1, mark));
   finding.why = "What leaks from a bag is its finest and often its richest dust; the rest may read poorer than the rock was.";
   finding.to_do = "Look for sweepings in the box and log them as a sample of their own. Ask the client how the mass was got.";
   finding.source = "common practice";
-  finding.evidence = {{"mass declared", sample.mass_declared->typed, history::Entity::sample, sample.id.value},
-                      {"mass received", sample.mass_received->typed, history::Entity::sample, sample.id.value}};
+  finding.evidence = {{"mass declared", typed_with_unit(*sample.mass_declared), history::Entity::sample, sample.id.value},
+                      {"mass received", typed_with_unit(*sample.mass_received), history::Entity::sample, sample.id.value}};
   return finding;
 }
 

@@ -48,7 +48,7 @@ std::optional<Finding> small_portion(const Scene& scene) {
                               shortest(record.settings.sampling_limit_pct));
   finding.source = error.form + "; P. Gy, Chemom. Intell. Lab. Syst. 74 (2004)";
   finding.evidence = {
-      {"mass", worst->mass->typed, history::Entity::portion, worst->id.value},
+      {"mass", typed_with_unit(*worst->mass), history::Entity::portion, worst->id.value},
       {"top size, µm", two_digits(input.top_size.in(unit::micrometre)), history::Entity::portion, worst->id.value},
       {"grade, g/t", two_digits(input.grade.in(unit::gram_per_tonne)), history::Entity::sample, record.sample.id.value},
       {"size of gold, µm", two_digits(input.liberation.in(unit::micrometre)), history::Entity::sample, record.sample.id.value}};

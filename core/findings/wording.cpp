@@ -43,6 +43,11 @@ std::string mass_in_words(Mass mass) {
   return fmt::format("{} {}", words.number, words.unit);
 }
 
+std::string typed_with_unit(const readings::Reading& reading) {
+  const bool bare = reading.typed.find_first_not_of("0123456789.,<>=~+- ") == std::string::npos;
+  return bare ? fmt::format("{} {}", reading.typed, reading.unit) : reading.typed;
+}
+
 std::string two_digits(double value) {
   if (value == 0 || !std::isfinite(value)) return "0";
   const int decimals = std::clamp(1 - int(std::floor(std::log10(std::abs(value)))), -6, 12);

@@ -18,6 +18,8 @@ std::string gap_in_words(const Gap& gap);
 std::string step_in_words(const milling::Step& step, const std::string& machine = {});
 // "4.06 kg", as the lab says a mass, no finer than 1 mg.
 std::string mass_in_words(Mass mass);
+// "4,55 kg": a figure as it was typed, with the unit it was understood in where none was typed.
+std::string typed_with_unit(const readings::Reading& reading);
 // "0.0042", a grade or a percentage to two digits that count.
 std::string two_digits(double value);
 

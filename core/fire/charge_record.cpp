@@ -31,6 +31,9 @@ Result<void> read_furnace(const Record& record, Charge& charge) {
   charge.fusion_signs = record.optional_text(charge_fields::fusion_signs);
   charge.cupellation_signs = record.optional_text(charge_fields::cupellation_signs);
   charge.cupel_kind = record.optional_text(charge_fields::cupel_kind);
+  charge.role = controls::role_named(record.text(charge_fields::role));
+  charge.duplicate_of = record.reference<ChargeId>(charge_fields::duplicate_of);
+  charge.cleaning = record.reference<CleaningId>(charge_fields::cleaning);
   PRILLBOOK_ASSIGN(charge.litharge, figure_of(record, charge_fields::litharge));
   PRILLBOOK_ASSIGN(charge.soda_ash, figure_of(record, charge_fields::soda_ash));
   PRILLBOOK_ASSIGN(charge.borax, figure_of(record, charge_fields::borax));
@@ -90,13 +93,15 @@ Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& cha
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "charge.portion_id", "this portion is in a crucible already; cut another", {}};
   PRILLBOOK_TRY(check_repeat(set.connection(), charge.repeat_of));
+  PRILLBOOK_ASSIGN(const controls::Role role, controls::role_of_portion(set.connection(), charge.portion));
   PRILLBOOK_ASSIGN(const RecordId made,
                    set.make(Entity::charge, {{charge_fields::portion, cell_of(charge.portion)},
                                              {charge_fields::fired_at, to_iso(charge.fired_at.value_or(set.when()))},
                                              {charge_fields::fired_by, cell_of(charge.fired_by)},
                                              {charge_fields::repeat_of, cell_of(charge.repeat_of)},
                                              {charge_fields::collector, cell_of(charge.collector)},
-                                             {charge_fields::blank, cell_of(charge.blank)}}));
+                                             {charge_fields::blank, cell_of(charge.blank)},
+                                             {charge_fields::role, cell_of(std::optional(std::string(role_name(role))))}}));
   PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::charge, made}}));
   return StartedCharge{ChargeId{made}, BeadId{bead}};
 }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/controls/roles.h"
 #include "core/history/journal.h"
 #include "core/readings/entry.h"
 
@@ -34,6 +35,10 @@ struct Charge {
   std::optional<std::string> fusion_signs, cupellation_signs;  // words with commas between
   readings::Figure lead_added, cupel;
   std::optional<std::string> cupel_kind;
+
+  controls::Role role = controls::Role::ordinary;
+  ChargeId duplicate_of;
+  CleaningId cleaning;  // the flush that it is the assay of
 };
 
 struct NewCharge {
@@ -49,8 +54,8 @@ struct StartedCharge {
   BeadId bead;  // waits for the balance
 };
 
-// Puts a portion in a crucible, with the bead it will give. Errors: already_exists where the portion is used up by an
-// earlier charge; inconsistent where `repeat_of` is not spoiled.
+// Puts a portion in a crucible, with the bead it will give; cut from the stock of a control material it has its role. Errors:
+// already_exists where the portion is used up by an earlier charge; inconsistent where `repeat_of` is not spoiled.
 Result<StartedCharge> start_charge(history::Journal& journal, const NewCharge& charge);
 Result<StartedCharge> start_charge(history::ChangeSet& set, const NewCharge& charge);
 

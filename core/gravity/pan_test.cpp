@@ -38,6 +38,8 @@ Result<PanTest> pan_test_of(const Record& record) {
   test.bead_by = record.optional_text(pan_test_fields::bead_by);
   test.mercury = record.optional_text(pan_test_fields::mercury);
   test.grind_from = record.reference<SieveAnalysisId>(pan_test_fields::grind_from);
+  test.role = controls::role_named(record.text(pan_test_fields::role));
+  test.duplicate_of = record.reference<PanTestId>(pan_test_fields::duplicate_of);
   return test;
 }
 
@@ -57,11 +59,14 @@ Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest&
   PRILLBOOK_ASSIGN(const auto earlier, pan_tests_of(set.connection(), test.portion));
   if (!earlier.empty())
     return Error{ErrorCode::already_exists, "pan_test.portion_id", "this portion is panned already; cut another", {}};
+  PRILLBOOK_ASSIGN(controls::Role role, controls::role_of_portion(set.connection(), test.portion));
+  if (role == controls::Role::blank_flux) role = controls::Role::ordinary;  // nothing of it is panned
   PRILLBOOK_ASSIGN(const RecordId made,
                    set.make(Entity::pan_test, {{pan_test_fields::portion, cell_of(test.portion)},
                                                {pan_test_fields::panned_at, to_iso(test.panned_at.value_or(set.when()))},
                                                {pan_test_fields::panned_by, cell_of(test.panned_by)},
-                                               {pan_test_fields::grind, cell_of(test.grind)}}));
+                                               {pan_test_fields::grind, cell_of(test.grind)},
+                                               {pan_test_fields::role, cell_of(std::optional(std::string(role_name(role))))}}));
   PRILLBOOK_ASSIGN(const RecordId bead, set.make(Entity::bead, {{history::fields::bead::pan_test, made}}));
   return StartedPanTest{PanTestId{made}, BeadId{bead}};
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/id.h"
+#include "core/controls/roles.h"
 #include "core/history/journal.h"
 #include "core/portions/portions.h"
 #include "core/readings/entry.h"
@@ -26,6 +27,8 @@ struct PanTest {
   std::optional<std::string> bead_by;  // cupelled, amalgamated
   std::optional<std::string> mercury;  // how it was driven off and caught
   SieveAnalysisId grind_from;          // whose P80 the grind is; none: typed
+  controls::Role role = controls::Role::ordinary;
+  PanTestId duplicate_of;
 };
 
 struct NewPanTest {
@@ -40,7 +43,8 @@ struct StartedPanTest {
   BeadId bead;  // waits for the balance
 };
 
-// Starts a pan test on a portion, with the bead it will give. Errors: already_exists where the portion is panned already.
+// Starts a pan test on a portion, with the bead it will give; cut from the stock of a control material it has its role. Errors:
+// already_exists where the portion is panned already.
 Result<StartedPanTest> start_pan_test(history::Journal& journal, const NewPanTest& test);
 Result<StartedPanTest> start_pan_test(history::ChangeSet& set, const NewPanTest& test);
 

@@ -55,6 +55,9 @@ constexpr EntitySpec entities[] = {
     {Entity::tray_place, "tray_place", "what stands on one position of a tray", fields::tray_place::all},
     {Entity::check_weight, "check_weight", "a weight of known mass, by which balances are checked", fields::check_weight::all},
     {Entity::check_weighing, "check_weighing", "one weighing of a check weight", fields::check_weighing::all},
+    {Entity::control_material, "control_material", "what the lab keeps to assay among its samples: known rock, barren rock, flux",
+     fields::control_material::all},
+    {Entity::run_decision, "run_decision", "what was decided of the results of one furnace load", fields::run_decision::all},
     {Entity::summary, "summary", "what a client gets, from its draft to its issue", fields::summary::all},
     {Entity::summary_sample, "summary_sample", "a sample in a summary", fields::summary_sample::all},
 };

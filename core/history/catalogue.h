@@ -59,6 +59,8 @@ enum class Entity : std::int64_t {
   tray_place = 81,
   check_weight = 82,
   check_weighing = 83,
+  control_material = 90,
+  run_decision = 91,
   summary = 100,
   summary_sample = 101,
 };

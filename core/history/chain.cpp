@@ -9,7 +9,10 @@ namespace prillbook::history {
 namespace {
 
 void put_number(std::string& bytes, std::int64_t number) {
-  for (int shift = 0; shift < 64; shift += 8) bytes += static_cast<char>((static_cast<std::uint64_t>(number) >> shift) & 0xFF);
+  std::array<char, 8> little_endian;
+  for (std::size_t i = 0; i < little_endian.size(); ++i)
+    little_endian[i] = static_cast<char>((static_cast<std::uint64_t>(number) >> (8 * i)) & 0xFF);
+  bytes.append(little_endian.data(), little_endian.size());
 }
 
 void put_text(std::string& bytes, std::string_view text) {
@@ -39,7 +42,9 @@ Hash blake2b(std::string_view bytes) {
 }  // namespace
 
 std::string canonical_bytes(const HistoryRow& row, const Hash& previous) {
+  constexpr std::size_t usual_size = 512;
   std::string bytes;
+  bytes.reserve(usual_size);
   put_number(bytes, row.id);
   put_number(bytes, row.change_set);
   put_value(bytes, row.takes_back ? store::Value{*row.takes_back} : store::Value{});

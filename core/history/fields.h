@@ -6,6 +6,7 @@
 #include "core/history/fields_lab.h"
 #include "core/history/fields_pan.h"
 #include "core/history/fields_preparation.h"
+#include "core/history/fields_quality.h"
 #include "core/history/fields_receiving.h"
 #include "core/history/fields_sieves.h"
 #include "core/history/fields_summary.h"

@@ -46,10 +46,16 @@ inline constexpr Field grind_from{self,
                                   "the sieve analysis that the grind was copied from",
                                   false,
                                   Entity::sieve_analysis};
-inline constexpr std::array all{&struck,         &portion,   &panned_at,  &panned_by,      &grind,
-                                &largest_colour, &colours,   &black_sand, &sulphides,      &free_gold,
-                                &spoiled,        &excluded,  &remarks,    &colours_coarse, &colours_middle,
-                                &colours_fine,   &magnetite, &bead_by,    &mercury,        &grind_from};
+inline constexpr std::array<std::string_view, 5> roles{"reference", "blank_rock", "duplicate_field", "duplicate_coarse",
+                                                       "duplicate_pulp"};
+inline constexpr Field role{self,  80,           "role", FieldKind::choice, "what it controls; empty: an ordinary test",
+                            false, std::nullopt, roles};
+inline constexpr Field duplicate_of{
+    self, 81, "duplicate_of_id", FieldKind::reference, "the test that it is the duplicate of", false, Entity::pan_test};
+inline constexpr std::array all{&struck,  &portion,        &panned_at,      &panned_by,    &grind,     &largest_colour,
+                                &colours, &black_sand,     &sulphides,      &free_gold,    &spoiled,   &excluded,
+                                &remarks, &colours_coarse, &colours_middle, &colours_fine, &magnetite, &bead_by,
+                                &mercury, &grind_from,     &role,           &duplicate_of};
 }  // namespace pan_test
 
 namespace charge {
@@ -114,12 +120,21 @@ inline constexpr Field cupellation_run{
 inline constexpr Field cupellation_signs{
     self, 59, "cupellation_signs", FieldKind::text,
     "what was seen at the cupellation: feathers, froze, sprouted, spat, cracked, with commas between"};
-inline constexpr std::array all{&struck,     &portion,  &fired_at,        &fired_by,    &repeat_of,       &collector,
-                                &blank,      &button,   &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
-                                &slag_look,  &spoiled,  &excluded,        &remarks,     &recipe,          &litharge,
-                                &soda_ash,   &borax,    &silica,          &flour,       &nitre,           &litharge_lot,
-                                &flux_lot,   &flux,     &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
-                                &lead_added, &lead_lot, &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs};
+inline constexpr std::array<std::string_view, 7> roles{"reference",        "blank_rock",     "blank_flux", "duplicate_field",
+                                                       "duplicate_coarse", "duplicate_pulp", "flush"};
+inline constexpr Field role{self,  80,           "role", FieldKind::choice, "what it controls; empty: an ordinary charge",
+                            false, std::nullopt, roles};
+inline constexpr Field duplicate_of{
+    self, 81, "duplicate_of_id", FieldKind::reference, "the charge that it is the duplicate of", false, Entity::charge};
+inline constexpr Field cleaning{
+    self, 82, "cleaning_id", FieldKind::reference, "the flush of a machine that it is the assay of", false, Entity::cleaning};
+inline constexpr std::array all{&struck,     &portion,      &fired_at,        &fired_by,    &repeat_of,       &collector,
+                                &blank,      &button,       &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
+                                &slag_look,  &spoiled,      &excluded,        &remarks,     &recipe,          &litharge,
+                                &soda_ash,   &borax,        &silica,          &flour,       &nitre,           &litharge_lot,
+                                &flux_lot,   &flux,         &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
+                                &lead_added, &lead_lot,     &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs,
+                                &role,       &duplicate_of, &cleaning};
 }  // namespace charge
 
 namespace bead {

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "core/base/text.h"
@@ -50,23 +49,33 @@ Error explained(Error error, const EntitySpec& entity) {
   return error;
 }
 
-}  // namespace
+using Ordered = std::vector<const Setting*>;
 
-std::string made_text(const std::vector<Setting>& settings) {
-  std::vector<const Setting*> ordered;
-  for (const Setting& setting : settings)
-    if (!store::is_null(setting.value)) ordered.push_back(&setting);
-  std::sort(ordered.begin(), ordered.end(), [](const Setting* a, const Setting* b) { return a->field.code < b->field.code; });
+Ordered by_code(const std::vector<Setting>& settings) {
+  Ordered ordered;
+  ordered.reserve(settings.size());
+  for (const Setting& setting : settings) ordered.push_back(&setting);
+  const auto before = [](const Setting* a, const Setting* b) { return a->field.code < b->field.code; };
+  if (!std::is_sorted(ordered.begin(), ordered.end(), before)) std::stable_sort(ordered.begin(), ordered.end(), before);
+  return ordered;
+}
+
+std::string text_of(const Ordered& settings) {
   std::string text = "{";
-  for (const Setting* setting : ordered) {
-    fmt::format_to(std::back_inserter(text), "{}\"{}\":", text.size() > 1 ? "," : "", setting->field.code);
+  for (const Setting* setting : settings) {
+    if (store::is_null(setting->value)) continue;
+    text.append(text.size() > 1 ? ",\"" : "\"").append(fmt::format_int(setting->field.code).c_str()).append("\":");
     if (const auto* number = std::get_if<std::int64_t>(&setting->value))
-      fmt::format_to(std::back_inserter(text), "{}", *number);
+      text += fmt::format_int(*number).c_str();
     else
       append_json(text, std::get<std::string>(setting->value));
   }
   return text + "}";
 }
+
+}  // namespace
+
+std::string made_text(const std::vector<Setting>& settings) { return text_of(by_code(settings)); }
 
 ChangeSet::ChangeSet(Journal& journal, std::string gesture, std::optional<std::int64_t> takes_back)
     : journal_(journal), takes_back_(takes_back) {
@@ -90,18 +99,20 @@ Result<RecordId> ChangeSet::make(Entity entity, const std::vector<Setting>& sett
     }));
   const RecordId id = next;
   Arguments arguments{id};
+  arguments.reserve(spec.fields.size() + 1);
+  const Ordered ordered = by_code(settings);
+  auto given = ordered.begin();
   for (const Field* field : spec.fields) {
-    const auto given =
-        std::find_if(settings.begin(), settings.end(), [&](const Setting& s) { return s.field.code == field->code; });
+    while (given != ordered.end() && (*given)->field.code < field->code) ++given;
     static const Value absent;
-    const Value& value = given == settings.end() ? absent : given->value;
+    const Value& value = given == ordered.end() || (*given)->field.code != field->code ? absent : (*given)->value;
     PRILLBOOK_TRY(check_value(*field, value));
     const bool unset_flag = field->kind == FieldKind::flag && store::is_null(value);
     arguments.push_back(unset_flag ? Argument{std::int64_t{0}} : as_argument(value));
   }
   if (auto inserted = connection.run_derived(statements.insert, arguments); !inserted) return explained(inserted.error(), spec);
   ++next;
-  PRILLBOOK_TRY(append(entity, id, 0, {}, made_text(settings)));
+  PRILLBOOK_TRY(append(entity, id, 0, {}, text_of(ordered)));
   return id;
 }
 

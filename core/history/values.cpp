@@ -11,6 +11,52 @@
 #include "core/base/text.h"
 
 namespace prillbook::history {
+namespace {
+
+// True for an object of plain texts and plain decimals, {"typed":"22 mg","value":0.022}, as nearly every reading is: told
+// in a tenth of the time that the library takes. Whatever else it is, the library decides.
+class PlainObject {
+ public:
+  static bool is(std::string_view text) { return PlainObject(text).reads(); }
+
+ private:
+  explicit PlainObject(std::string_view text) : rest_(text) {}
+
+  bool reads() {
+    if (!takes('{')) return false;
+    do {
+      if (!takes_text() || !takes(':') || !(takes_text() || takes_number())) return false;
+    } while (takes(','));
+    return takes('}') && rest_.empty();
+  }
+  bool takes(char sign) {
+    if (!rest_.starts_with(sign)) return false;
+    rest_.remove_prefix(1);
+    return true;
+  }
+  bool takes_text() {
+    if (!takes('"')) return false;
+    const auto plain = [](char c) { return c >= 0x20 && c < 0x7F && c != '"' && c != '\\'; };
+    rest_.remove_prefix(std::size_t(std::find_if_not(rest_.begin(), rest_.end(), plain) - rest_.begin()));
+    return takes('"');
+  }
+  bool takes_digits() {
+    const std::size_t count = std::min(rest_.find_first_not_of("0123456789"), rest_.size());
+    rest_.remove_prefix(count);
+    return count > 0;
+  }
+  bool takes_number() {
+    takes('-');
+    if (!takes('0') && !takes_digits()) return false;
+    return !takes('.') || takes_digits();
+  }
+
+  std::string_view rest_;
+};
+
+bool is_json(std::string_view text) { return PlainObject::is(text) || nlohmann::json::accept(text); }
+
+}  // namespace
 
 std::string path_of(const Field& field) { return fmt::format("{}.{}", spec_of(field.entity).table, field.column); }
 
@@ -32,7 +78,7 @@ Result<void> check_value(const Field& field, const store::Value& value) {
   }
   if (field.kind == FieldKind::instant && !parse_iso(std::get<std::string>(value)))
     return Error{ErrorCode::out_of_range, path_of(field), fmt::format("{} is no date and time", path_of(field)), {}};
-  if (field.kind == FieldKind::reading && !nlohmann::json::accept(std::get<std::string>(value)))
+  if (field.kind == FieldKind::reading && !is_json(std::get<std::string>(value)))
     return Error{ErrorCode::wrong_type, path_of(field), fmt::format("{} is no reading", path_of(field)), {}};
   return {};
 }

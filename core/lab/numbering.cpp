@@ -41,11 +41,18 @@ std::string number_prefix(std::string_view pattern, const Instant& at) {
   return replaced(replaced(std::string(pattern.substr(0, run_of(pattern).start)), "{yyyy}", year), "{yy}", year.substr(2));
 }
 
-std::string next_number(std::string_view pattern, const Instant& at, std::string_view last) {
-  const std::string prefix = number_prefix(pattern, at);
+NumberSeries number_series(std::string_view pattern, const Instant& at) {
+  return {number_prefix(pattern, at), run_of(pattern).width};
+}
+
+std::string next_number(const NumberSeries& series, std::string_view last) {
   long long number = 0;
-  if (last.starts_with(prefix)) std::from_chars(last.data() + prefix.size(), last.data() + last.size(), number);
-  return fmt::format("{}{:0{}}", prefix, number + 1, run_of(pattern).width);
+  if (last.starts_with(series.prefix)) std::from_chars(last.data() + series.prefix.size(), last.data() + last.size(), number);
+  return fmt::format("{}{:0{}}", series.prefix, number + 1, series.width);
+}
+
+std::string next_number(std::string_view pattern, const Instant& at, std::string_view last) {
+  return next_number(number_series(pattern, at), last);
 }
 
 }  // namespace prillbook::lab

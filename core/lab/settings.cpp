@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <charconv>
+
 #include "core/base/text.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
@@ -39,6 +41,14 @@ bool take_limit(std::string_view text, Settings& settings) {
   return true;
 }
 
+bool take_exponent(std::string_view text, Settings& settings) {
+  constexpr double largest = 3;  // as of the top size without liberation
+  Settings trial;
+  if (!take_limit<&Settings::sampling_exponent>(text, trial) || trial.sampling_exponent > largest) return false;
+  settings.sampling_exponent = trial.sampling_exponent;
+  return true;
+}
+
 template <std::string Settings::*member>
 bool take_pattern(std::string_view text, Settings& settings) {
   return is_number_pattern(text) && take_text<member>(text, settings);
@@ -50,14 +60,43 @@ bool take_decimal_mark(std::string_view text, Settings& settings) {
   return true;
 }
 
-bool take_keep_original(std::string_view text, Settings& settings) {
+template <bool Settings::*member>
+bool take_yes_or_no(std::string_view text, Settings& settings) {
   const std::string word = lower_ascii(text);
   if (word != "yes" && word != "no") return false;
-  settings.keep_original_photographs = word == "yes";
+  settings.*member = word == "yes";
   return true;
 }
 
-std::string keep_original_of(const Settings& settings) { return settings.keep_original_photographs ? "yes" : "no"; }
+template <bool Settings::*member>
+std::string yes_or_no_of(const Settings& settings) {
+  return settings.*member ? "yes" : "no";
+}
+
+constexpr int most_often = 10000;  // more would be never
+
+template <int Settings::*member>
+bool take_count(std::string_view text, Settings& settings) {
+  int number = -1;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (read.ec != std::errc() || read.ptr != text.data() + text.size() || number < 0 || number > most_often) return false;
+  settings.*member = number;
+  return true;
+}
+
+template <int Settings::*member>
+std::string count_of(const Settings& settings) {
+  return std::to_string(settings.*member);
+}
+
+bool take_rules(std::string_view text, Settings& settings) {
+  const std::string word = lower_ascii(text);
+  if (word != "westgard" && word != "nelson") return false;
+  settings.nelson_rules = word == "nelson";
+  return true;
+}
+
+std::string rules_of(const Settings& settings) { return settings.nelson_rules ? "nelson" : "westgard"; }
 
 template <std::string Settings::*member>
 std::string words_of(const Settings& settings) {
@@ -77,8 +116,13 @@ template <double Settings::*member>
 constexpr Rule read_limit{take_limit<member>, limit_of<member>};
 template <std::string Settings::*member>
 constexpr Rule read_pattern{take_pattern<member>, words_of<member>};
+constexpr Rule read_exponent{take_exponent, limit_of<&Settings::sampling_exponent>};
 constexpr Rule read_decimal_mark{take_decimal_mark, mark_of};
-constexpr Rule read_keep_original{take_keep_original, keep_original_of};
+template <bool Settings::*member>
+constexpr Rule read_yes_or_no{take_yes_or_no<member>, yes_or_no_of<member>};
+template <int Settings::*member>
+constexpr Rule read_count{take_count<member>, count_of<member>};
+constexpr Rule read_rules{take_rules, rules_of};
 
 constexpr Reader readers[] = {
     {{"lab.name", "name of the lab, as summaries print it", "the lab's own"}, read_text<&Settings::lab_name>},
@@ -103,7 +147,7 @@ constexpr Reader readers[] = {
      read_limit<&Settings::photograph_long_side_px>},
     {{"photographs.keep_original", "yes: photographs are kept as they came, with the place that the camera wrote in them",
       "the lab's own"},
-     read_keep_original},
+     read_yes_or_no<&Settings::keep_original_photographs>},
     {{"preparation.crushing_loss_limit_pct", "loss or gain of a crushing, blending or splitting step above this is a finding, %",
       "common practice"},
      read_limit<&Settings::crushing_loss_limit_pct>},
@@ -145,6 +189,9 @@ constexpr Reader readers[] = {
       "a portion whose fundamental error is above this is a finding, % relative standard deviation",
       "common practice, no source"},
      read_limit<&Settings::sampling_limit_pct>},
+    {{"preparation.sampling_exponent", "exponent of the top size in Gy's formula, up to 3; 2.5 is the square-root form",
+      "Minnitt, AusIMM 2017 (abstract): default of the trade"},
+     read_exponent},
     {{"preparation.coarse_gold_um", "colours from this size up call for a riffle or rotary splitter, µm",
       "common practice, no source"},
      read_limit<&Settings::coarse_gold_um>},
@@ -181,6 +228,34 @@ constexpr Reader readers[] = {
     {{"findings.panned_coarser_pct", "a portion panned coarser than the sieves found by more than this is a finding, %",
       "common practice, no source"},
      read_limit<&Settings::panned_coarser_pct>},
+    {{"quality.blank_one_in", "a rock blank is due after so many charges; 0: never", "common practice, no source"},
+     read_count<&Settings::blank_one_in>},
+    {{"quality.reference_one_in", "a reference material is due after so many charges; 0: never", "common practice, no source"},
+     read_count<&Settings::reference_one_in>},
+    {{"quality.reference_every_days", "and after so many days in which charges were made; 0: never",
+      "common practice, no source"},
+     read_count<&Settings::reference_every_days>},
+    {{"quality.duplicate_one_in", "a duplicate is due after so many charges; 0: never", "common practice, no source"},
+     read_count<&Settings::duplicate_one_in>},
+    {{"quality.flux_blank_per_lot", "yes: every lot of flux and litharge is due a flux blank", "common practice, no source"},
+     read_yes_or_no<&Settings::flux_blank_per_lot>},
+    {{"quality.blank_limit_g_t", "gold of a rock blank above this is a finding, g/t",
+      "from memory: 5 times what can be told from nothing, here 0.001 mg in 50 g"},
+     read_limit<&Settings::blank_limit_g_t>},
+    {{"quality.flux_blank_limit_mg", "gold of a flux blank above this is a finding, mg", "from memory: 5 steps of 0.001 mg"},
+     read_limit<&Settings::flux_blank_limit_mg>},
+    {{"quality.reference_sd_pct",
+      "standard deviation of charges of a reference material where neither it nor eight results of the lab tell, % of its gold",
+      "common practice, no source"},
+     read_limit<&Settings::reference_sd_pct>},
+    {{"quality.duplicate_field_limit_pct", "field duplicates further apart than this are a finding, % of their mean",
+      "from memory, common practice"},
+     read_limit<&Settings::duplicate_field_limit_pct>},
+    {{"quality.duplicate_coarse_limit_pct", "the same of coarse duplicates, %", "from memory, common practice"},
+     read_limit<&Settings::duplicate_coarse_limit_pct>},
+    {{"quality.duplicate_pulp_limit_pct", "the same of pulp duplicates, %", "from memory, common practice"},
+     read_limit<&Settings::duplicate_pulp_limit_pct>},
+    {{"quality.control_rules", "rules of the control charts: westgard or nelson", "the lab's own"}, read_rules},
 };
 
 const Reader* find_reader(std::string_view name) {

@@ -34,6 +34,7 @@ struct Settings {
   double barren_g_t = 0.05, low_g_t = 1, ordinary_g_t = 5, rich_g_t = 30, specimen_g_t = 300;
   double liberation_um = 100;            // size of gold where no colour was measured
   double sampling_limit_pct = 20;        // relative standard deviation of a portion wanted
+  double sampling_exponent = 1.5;        // of the top size in Gy's formula
   double coarse_gold_um = 100;           // colours from this size up are coarse
   double sieve_loss_limit_pct = 0.3;     // loss of a sieve analysis
   double usual_sieve_diameter_mm = 203;  // of a sieve whose diameter is not said
@@ -45,6 +46,15 @@ struct Settings {
   double least_button_g = 18, most_button_g = 50;      // of lead
   double blank_share_pct = 20, coarse_share_pct = 10;  // of the bead; of the gold, in metallics
   double pot_richer_times = 5, panned_coarser_pct = 25;
+  // quality: how often controls go in, 0: never; what is let pass
+  int blank_one_in = 20, reference_one_in = 20, duplicate_one_in = 20;  // charges
+  int reference_every_days = 7;
+  bool flux_blank_per_lot = true;
+  double blank_limit_g_t = 0.1;        // gold of a rock blank
+  double flux_blank_limit_mg = 0.005;  // gold of a flux blank
+  double reference_sd_pct = 5;         // of the certified value, where no other spread is known
+  double duplicate_field_limit_pct = 30, duplicate_coarse_limit_pct = 20, duplicate_pulp_limit_pct = 10;  // |a - b| of the mean
+  bool nelson_rules = false;                                                                              // else Westgard's
 };
 
 struct SettingSpec {

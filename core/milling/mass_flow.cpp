@@ -186,7 +186,8 @@ FlowLayout lay_out(const std::vector<Reach>& reaches, const FlowStyle& style) {
   const auto width_of = [&](const Reach& reach) { return std::max(reach.mass.in(unit::gram)*per_gram, style.least_width); };
   std::vector<double> band(reaches.size()), below(reaches.size(), 0.0), next(reaches.size(), 0.0), end(reaches.size(), 0.0);
   for (std::size_t i = reaches.size(); i-- > 0;) {
-    band[i] = std::max({style.least_band, width_of(reaches[i]) + style.margin, below[i]});
+    const double width = width_of(reaches[i]);
+    band[i] = std::max(width + (width >= style.words_inside ? style.margin : style.least_band), below[i]);
     if (reaches[i].parent >= 0) below[std::size_t(reaches[i].parent)] += band[i];
   }
   for (std::size_t i = 0; i < reaches.size(); ++i) {

@@ -49,7 +49,8 @@ struct FlowStyle {
   double least_width = 1.5;  // so that a gram beside a hundred kilograms is still seen
   double column = 150;       // from one reach to the next along the flow
   double reach = 96;         // length of a reach; the rest of the column is the bend
-  double least_band = 40;    // room for the words of one reach
+  double least_band = 40;    // room for the words of one reach, above and below it
+  double words_inside = 32;  // a reach so wide has its words on it and needs no other room for them
   double margin = 12;
 };
 

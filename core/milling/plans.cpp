@@ -33,6 +33,23 @@ Result<std::vector<PlanPlace>> places_of(store::Connection& connection, PlanId i
   return places;
 }
 
+Result<WaitingSample> waiting_of(const store::Row& row) {
+  WaitingSample one;
+  one.line.id = SampleId{row.integer(0)};
+  one.line.number = row.text(1);
+  one.line.mark = row.text(2);
+  one.line.client = row.text(3);
+  one.tested = row.integer(7) != 0;
+  if (!row.is_null(4)) {
+    PRILLBOOK_ASSIGN(one.mass, readings::decode(row.text(4), Measure::mass));
+  }
+  if (!row.is_null(5)) one.expected = row.text(5);
+  if (!row.is_null(6)) {
+    PRILLBOOK_ASSIGN(one.due, parse_iso(row.text(6)));
+  }
+  return one;
+}
+
 Result<Plan> plan_of(store::Connection& connection, const Record& record) {
   Plan plan;
   plan.id = PlanId{record.id()};
@@ -105,13 +122,17 @@ Result<std::optional<Plan>> plan_in_force(store::Connection& connection, Machine
   return plan_at(connection, machine, {INT64_MAX, 0});
 }
 
-Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit) {
-  std::vector<custody::SampleLine> lines;
+Result<std::vector<WaitingSample>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit) {
+  std::vector<WaitingSample> waiting;
+  std::optional<Error> failed;
   PRILLBOOK_TRY(connection.rows(sql::waiting_for_machine, {machine.value, limit}, [&](const store::Row& row) {
-    lines.push_back({SampleId{row.integer(0)}, row.text(1), row.text(2), row.text(3), {}});
-    return true;
+    auto one = waiting_of(row);
+    if (!one) failed = one.error();
+    if (one) waiting.push_back(*std::move(one));
+    return !failed;
   }));
-  return lines;
+  if (failed) return *failed;
+  return waiting;
 }
 
 Result<std::vector<PreparedLine>> recently_prepared(store::Connection& connection, std::int64_t limit) {

@@ -39,9 +39,17 @@ Result<std::optional<Plan>> plan_in_force(store::Connection& connection, Machine
 // The newest plan of the machine that was made by `at`.
 Result<std::optional<Plan>> plan_at(store::Connection& connection, MachineId machine, const Instant& at);
 
+// A sample that waits, with what its place in an order hangs on: read in one go, for there may be a thousand.
+struct WaitingSample {
+  custody::SampleLine line;
+  readings::Figure mass;                // received
+  std::optional<std::string> expected;  // class
+  std::optional<Instant> due;
+  bool tested = false;  // panned or fired: then its results say more than the class
+};
 // Samples that are there and were not through this machine yet, as they came in. Without machine: not through any.
 // Composites count; a sample of which a portion was cut for a test does not: a pan-only job never waits.
-Result<std::vector<custody::SampleLine>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit);
+Result<std::vector<WaitingSample>> waiting_for(store::Connection& connection, MachineId machine, std::int64_t limit);
 struct PreparedLine {
   SampleId id;
   std::string number, mark, last_step;  // kind of the step written last

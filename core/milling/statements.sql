@@ -1,13 +1,17 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
 -- name: waiting_for_machine
-SELECT s.id, s.number, s.mark, client.name
+SELECT s.id, s.number, s.mark, client.name, s.mass_received, s.expected, s.due, EXISTS (
+  SELECT 1 FROM portion p LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0
+  LEFT JOIN charge h ON h.portion_id = p.id AND h.struck = 0
+  WHERE p.sample_id = s.id AND p.struck = 0 AND (t.id IS NOT NULL OR h.id IS NOT NULL))
 FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
 WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0 AND t.machine_id IS NOT NULL
                   AND (t.machine_id = ?1 OR ?1 = 0))
   AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
                   AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
+  AND NOT EXISTS (SELECT 1 FROM control_material k WHERE k.stock_id = s.id AND k.struck = 0 AND k.kind <> 'blank_rock')
 ORDER BY s.id LIMIT ?2
 
 -- name: count_waiting
@@ -16,6 +20,7 @@ WHERE s.struck = 0 AND c.struck = 0
   AND NOT EXISTS (SELECT 1 FROM step t WHERE t.sample_id = s.id AND t.struck = 0 AND t.machine_id IS NOT NULL)
   AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
                   AND (p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize')))
+  AND NOT EXISTS (SELECT 1 FROM control_material k WHERE k.stock_id = s.id AND k.struck = 0 AND k.kind <> 'blank_rock')
   AND EXISTS (SELECT 1 FROM machine m WHERE m.struck = 0)
 
 -- name: recently_prepared

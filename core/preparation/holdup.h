@@ -20,7 +20,8 @@ struct FlushAssay {
 
 struct HoldUp {
   Mass mass;
-  Mass u;  // standard uncertainty
+  Mass u;                                       // standard uncertainty
+  Mass half_width() const { return u * 1.96; }  // at 95 %
 };
 
 // Hold-up = (flushed - barren) × flush/(before - flushed): full mixing turned round. A lower bound, since gold smeared on

@@ -23,10 +23,12 @@ double method_sd_pct(SplitMethod method) {
   return 0;
 }
 
+Opening least_chute_width(Opening top_size) { return top_size * 2.5; }
+
 std::vector<std::string_view> riffle_faults(const Riffle& riffle, Opening top_size) {
   std::vector<std::string_view> faults;
   if (riffle.chutes < 2 || riffle.chutes % 2 != 0) faults.push_back("the chutes are not even in number");
-  if (riffle.width < top_size * 2.5) faults.push_back("the chutes are narrower than 2.5 times the largest piece");
+  if (riffle.width < least_chute_width(top_size)) faults.push_back("the chutes are narrower than 2.5 times the largest piece");
   return faults;
 }
 

@@ -19,6 +19,9 @@ std::optional<SplitMethod> find_split_method(std::string_view name);
 // 1.01, spinning riffle 0.125. Gold behaves worse than sand: a lower bound.
 double method_sd_pct(SplitMethod method);
 
+// Width of a chute for rock of this top size, at least: 2.5 times the largest piece. Source: as riffle_faults.
+Opening least_chute_width(Opening top_size);
+
 struct Riffle {
   int chutes = 0;
   Opening width;

@@ -5,23 +5,23 @@
 #include <cmath>
 #include <span>
 
+#include "core/quality/scores.h"
+
 namespace prillbook {
 namespace {
-
-constexpr double rounding = 1e-9;  // in standard deviations: a value typed on the limit is inside
 
 // The last `count` scores all lie beyond `limit` on one side.
 bool run_beyond(std::span<const double> scores, std::size_t count, double limit) {
   if (scores.size() < count) return false;
   const auto last = scores.last(count);
-  const double bound = limit + rounding;
+  const double bound = limit + score_rounding;
   return std::all_of(last.begin(), last.end(), [&](double z) { return z > bound; }) ||
          std::all_of(last.begin(), last.end(), [&](double z) { return z < -bound; });
 }
 
 bool far_apart(std::span<const double> scores) {
   const std::size_t n = scores.size();
-  return n >= 2 && std::abs(scores[n - 1] - scores[n - 2]) > 4 + rounding;
+  return n >= 2 && std::abs(scores[n - 1] - scores[n - 2]) > 4 + score_rounding;
 }
 
 }  // namespace
@@ -39,13 +39,7 @@ std::string_view contract_name(ControlRule rule) {
 }
 
 Result<std::vector<ControlSignal>> control_signals(const std::vector<double>& values, double target, double sd) {
-  if (values.empty()) return Error{ErrorCode::too_small, "values", "at least one value is needed", {}};
-  if (!(sd > 0) || !std::isfinite(sd)) return Error{ErrorCode::out_of_range, "sd", "the standard deviation must be above 0", {}};
-  std::vector<double> scores;
-  for (const double value : values) scores.push_back((value - target) / sd);
-  if (!std::all_of(scores.begin(), scores.end(), [](double z) { return std::isfinite(z); }))
-    return Error{ErrorCode::not_finite, "values", "a value can't be set against the target", {}};
-
+  PRILLBOOK_ASSIGN(const std::vector<double> scores, control_scores(values, target, sd));
   std::vector<ControlSignal> signals;
   for (std::size_t i = 0; i < scores.size(); ++i) {
     const std::span<const double> so_far(scores.data(), i + 1);

@@ -146,20 +146,26 @@ Result<Reading> parse(std::string_view text, const Expectation& expectation) {
 
 std::string encode(const Reading& reading) {
   std::string cell;
-  const auto add = [&](const char* key, const json& value) {
+  const auto begin = [&](const char* key) {
     cell += cell.empty() ? "{\"" : ",\"";
     cell.append(key).append("\":");
-    const auto* text = value.get_ptr<const std::string*>();
-    if (!text || !append_plain_json(cell, *text)) cell += value.dump();
   };
-  add("typed", reading.typed);
-  add("unit", reading.unit);
-  if (reading.mark == DecimalMark::comma) add("mark", ",");
-  if (reading.state != State::measured) add("state", word(reading.state));
+  const auto add_text = [&](const char* key, std::string_view text) {
+    begin(key);
+    if (!append_plain_json(cell, text)) cell += json(text).dump();
+  };
+  const auto add = [&](const char* key, const auto& number) {
+    begin(key);
+    cell += json(number).dump();
+  };
+  add_text("typed", reading.typed);
+  add_text("unit", reading.unit);
+  if (reading.mark == DecimalMark::comma) add_text("mark", ",");
+  if (reading.state != State::measured) add_text("state", word(reading.state));
   add("value", reading.value);
   if (reading.balance) add("balance", reading.balance->value);
   if (reading.step_g) add("step_g", *reading.step_g);
-  if (reading.answer) add("answer", *reading.answer);
+  if (reading.answer) add_text("answer", *reading.answer);
   return cell + "}";
 }
 

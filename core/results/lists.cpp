@@ -28,6 +28,10 @@ Result<std::vector<ClientLine>> clients_with_samples(store::Connection& connecti
   return list;
 }
 
+Result<std::int64_t> count_clients_with_results(store::Connection& connection) {
+  return connection.integer(sql::count_clients_with_results);
+}
+
 Result<std::vector<ClientSample>> samples_for_summary(store::Connection& connection, ClientId client) {
   std::vector<ClientSample> list;
   PRILLBOOK_TRY(connection.rows(sql::samples_for_summary, {client.value}, [&](const store::Row& row) {

@@ -36,6 +36,9 @@ struct ClientLine {
 // Clients with samples, those whose samples came in last first.
 Result<std::vector<ClientLine>> clients_with_samples(store::Connection& connection, std::int64_t limit, std::int64_t offset = 0);
 
+// Clients of whom at least one sample has a bead that counts.
+Result<std::int64_t> count_clients_with_results(store::Connection& connection);
+
 struct ClientSample {
   SampleId sample;
   std::string number, mark;

@@ -7,6 +7,7 @@
 #include <map>
 
 #include "core/results/machine_books.h"
+#include "core/results/machine_uses.h"
 #include "core/results/statements.h"
 
 namespace prillbook::results {
@@ -85,59 +86,72 @@ void take_holdup(MachineState& state, const std::vector<HoldUp>& flushes, const 
   }
 }
 
-// The uses that count, oldest first, and the first cleaning since what was there before them.
-struct Looked {
-  std::vector<const Step*> uses;
+// A machine followed from use to use.
+struct Walk {
+  const MachineBooks::Book& book;
+  const lab::Settings& settings;
+  std::vector<const Step*> uses;  // those that count, oldest first
   std::vector<Cleaning>::const_iterator cleaning;
-};
-
-Looked looked_at(const MachineBooks::Book& book, const Instant& at, StepId except) {
-  Looked looked{{}, book.cleanings.begin()};
-  for (auto use = first_after(book.uses, at.utc_ms); use != book.uses.begin();) {
-    --use;
-    if (use->id == except) continue;
-    if (looked.uses.size() == uses_looked_at) {
-      looked.cleaning = std::upper_bound(book.cleanings.begin(), book.cleanings.end(), use->done_at.utc_ms,
-                                         [](std::int64_t then, const Cleaning& one) { return then < one.cleaned_at.utc_ms; });
-      break;
-    }
-    looked.uses.push_back(&*use);
-  }
-  std::reverse(looked.uses.begin(), looked.uses.end());
-  return looked;
-}
-
-Result<MachineState> state_of(MachineBooks& books, MachineId id, const Instant& at, StepId except) {
   MachineState state;
-  PRILLBOOK_ASSIGN(MachineBooks::Book* const book, books.of(id));
-  if (!book->flushes) {
-    PRILLBOOK_ASSIGN(book->flushes, learned(*book, books));
+
+  // The last uses before `end`, and the cleanings since what was there before them.
+  void keep_last(std::size_t most, std::vector<Step>::const_iterator end, StepId except = {}) {
+    cleaning = book.cleanings.begin();
+    for (auto use = end; use != book.uses.begin();) {
+      --use;
+      if (use->id == except) continue;
+      if (uses.size() == most) {
+        cleaning = std::upper_bound(cleaning, book.cleanings.end(), use->done_at.utc_ms,
+                                    [](std::int64_t then, const Cleaning& one) { return then < one.cleaned_at.utc_ms; });
+        break;
+      }
+      uses.push_back(&*use);
+    }
+    std::reverse(uses.begin(), uses.end());
+    state.cleaning_logged = cleaning != book.cleanings.begin();
   }
-  state.machine = book->machine;
-  take_holdup(state, *book->flushes, books.settings());
-  const Looked looked = looked_at(*book, at, except);
-  auto cleaning = looked.cleaning;
-  state.cleaning_logged = cleaning != book->cleanings.begin();
-  const auto clean_until = [&](std::int64_t utc_ms) -> Result<void> {
-    for (; cleaning != book->cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
-      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, books.settings()));
+
+  Result<void> clean_until(std::int64_t utc_ms) {
+    for (; cleaning != book.cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
+      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, settings));
       state.cleanings.push_back(*cleaning);
       state.cleaning_logged = true;
     }
     return {};
-  };
-  for (const Step* use : looked.uses) {
-    PRILLBOOK_TRY(clean_until(use->began_at.value_or(use->done_at).utc_ms));
+  }
+
+  // Cleans it as it was cleaned by then and puts the rock through.
+  Result<CarryOverResult> pass(const Step& use, Grade grade) {
+    PRILLBOOK_TRY(clean_until(use.began_at.value_or(use.done_at).utc_ms));
+    PRILLBOOK_ASSIGN(const PassageRisk risk, pass_through(state.holdup.mass, state.held, {mass_of_use(use), grade, {}, 1}));
+    state.held = risk.after;
+    state.cleanings.clear();
+    return risk.carried;
+  }
+};
+
+Result<Walk> walk_of(MachineBooks& books, MachineId id) {
+  PRILLBOOK_ASSIGN(MachineBooks::Book* const book, books.of(id));
+  if (!book->flushes) {
+    PRILLBOOK_ASSIGN(book->flushes, learned(*book, books));
+  }
+  Walk walk{*book, books.settings(), {}, book->cleanings.begin(), {}};
+  walk.state.machine = book->machine;
+  take_holdup(walk.state, *book->flushes, books.settings());
+  return walk;
+}
+
+Result<MachineState> state_of(MachineBooks& books, MachineId id, const Instant& at, StepId except) {
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(books, id));
+  walk.keep_last(uses_looked_at, first_after(walk.book.uses, at.utc_ms), except);
+  for (const Step* use : walk.uses) {
     PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(books.connection(), use->sample));
     PRILLBOOK_ASSIGN(const LikelyGrade grade, books.grade(use->sample));
-    PRILLBOOK_ASSIGN(const PassageRisk risk,
-                     pass_through(state.holdup.mass, state.held, {mass_of_use(*use), grade.grade, {}, 1}));
-    state.held = risk.after;
-    state.before.push_back({*use, sample.number, grade});
-    state.cleanings.clear();
+    PRILLBOOK_TRY(walk.pass(*use, grade.grade));
+    walk.state.before.push_back({*use, sample.number, grade});
   }
-  PRILLBOOK_TRY(clean_until(at.utc_ms));
-  return state;
+  PRILLBOOK_TRY(walk.clean_until(at.utc_ms));
+  return std::move(walk.state);
 }
 
 double percent_of(Grade carried, Grade own, const lab::Settings& settings) {
@@ -214,6 +228,30 @@ Result<LikelyGrade> likely_grade(store::Connection& connection, SampleId id, con
   return grade_of_class(sample.expected, settings);
 }
 
+Result<std::vector<MachineUse>> machine_uses(store::Connection& connection, MachineId machine, std::size_t most) {
+  PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
+  MachineBooks books(connection, settings);
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(books, machine));
+  walk.keep_last(uses_looked_at + most, walk.book.uses.end());
+  std::vector<MachineUse> all;
+  for (const Step* step : walk.uses) {
+    MachineUse use;
+    use.step = *step;
+    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, step->sample));
+    use.number = sample.number;
+    PRILLBOOK_ASSIGN(use.own, books.grade(step->sample));
+    PRILLBOOK_ASSIGN(use.carried, walk.pass(*step, use.own.grade));
+    const bool behind_another =
+        std::any_of(all.begin(), all.end(), [&](const MachineUse& before) { return before.step.sample != step->sample; });
+    use.judged = behind_another && walk.state.cleaning_logged && walk.state.origin != HoldUpOrigin::none;
+    use.pct = percent_of(use.carried.carryover, use.own.grade, settings);
+    use.above = use.pct > settings.carry_over_limit_pct;
+    all.push_back(std::move(use));
+  }
+  if (all.size() > most) all.erase(all.begin(), all.end() - std::ptrdiff_t(most));
+  return all;
+}
+
 Result<MachineState> machine_state(store::Connection& connection, MachineId machine, const Instant& at, StepId except) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
   MachineBooks books(connection, settings);
@@ -250,8 +288,8 @@ Result<std::vector<MachineRisk>> machine_risks(MachineBooks& books, const Sample
   return risks;
 }
 
-Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now, const DueOf& due,
-                                    std::int64_t urgent_until) {
+Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now,
+                                    const std::optional<Instant>& urgent_until) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
   MachineBooks books(connection, settings);
   ProposedOrder order;
@@ -261,13 +299,15 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
   PRILLBOOK_ASSIGN(const auto waiting, milling::waiting_for(connection, machine, 10'000));
   std::vector<WaitingRock> rocks;
   std::map<std::int64_t, ProposedPlace> by_id;
-  for (const custody::SampleLine& line : waiting) {
-    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, line.id));
-    ProposedPlace place{{}, line, {}, unweighed, sample.mass_received && sample.mass_received->value > 0};
-    PRILLBOOK_ASSIGN(place.grade, books.grade(line.id));
-    if (place.mass_known) place.mass = sample.mass_received->mass();
-    rocks.push_back({line.id.value, place.mass, place.grade.grade, due ? due(line.id) : std::nullopt});
-    by_id.emplace(line.id.value, std::move(place));
+  for (const milling::WaitingSample& one : waiting) {
+    ProposedPlace place{{},        one.line, grade_of_class(one.expected, settings),
+                        unweighed, one.due,  one.mass && one.mass->value > 0};
+    if (one.tested) {
+      PRILLBOOK_ASSIGN(place.grade, books.grade(one.line.id));
+    }
+    if (place.mass_known) place.mass = one.mass->mass();
+    rocks.push_back({one.line.id.value, place.mass, place.grade.grade, one.due ? std::optional(one.due->utc_ms) : std::nullopt});
+    by_id.emplace(one.line.id.value, std::move(place));
   }
   order.flush = Mass(settings.flush_g, unit::gram);
   OrderRules rules{order.state.holdup.mass,
@@ -276,7 +316,7 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
                    Grade(settings.carry_over_floor_g_t, unit::gram_per_tonne),
                    order.flush,
                    5,
-                   urgent_until};
+                   urgent_until ? urgent_until->utc_ms : INT64_MIN};
   PRILLBOOK_ASSIGN(const CrushingOrder best, crushing_order(rocks, rules));
   PRILLBOOK_ASSIGN(const CrushingOrder arrival, as_given(rocks, rules));
   for (const OrderedRock& rock : best.places) {

@@ -2,7 +2,6 @@
 // What the machines that a sample went through may have added to it, and the order in which waiting samples should go.
 #pragma once
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +71,7 @@ struct ProposedPlace {
   custody::SampleLine sample;
   LikelyGrade grade;
   Mass mass;
+  std::optional<Instant> due;
   bool mass_known = false;
 };
 struct ProposedOrder {
@@ -80,12 +80,11 @@ struct ProposedOrder {
   Mass flush_total, arrival_flush_total;
   Mass flush;  // of one
 };
-using DueOf = std::function<std::optional<std::int64_t>(SampleId)>;
 
-// The samples that wait for the machine, in the order in which they should go. `due` and `urgent_until` in one unit.
-// Errors: not_found; conflict where the machine is retired.
-Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now, const DueOf& due = {},
-                                    std::int64_t urgent_until = INT64_MIN);
+// The samples that wait for the machine, in the order in which they should go; those due by `urgent_until` first.
+// Errors: not_found; conflict where the machine is retired; damaged where a sample can't be read.
+Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now,
+                                    const std::optional<Instant>& urgent_until = {});
 std::vector<milling::PlanPlace> places_to_keep(const ProposedOrder& order);
 
 }  // namespace prillbook::results

@@ -109,6 +109,17 @@ Result<void> load_pot_uses(store::Connection& connection, SampleRecord& record) 
   return {};
 }
 
+Result<void> load_runs(store::Connection& connection, SampleRecord& record) {
+  for (const FireEntry& entry : record.charges)
+    for (const FurnaceRunId id : {entry.charge.fusion_run, entry.charge.cupellation_run}) {
+      if (!id || record.run(id)) continue;
+      PRILLBOOK_ASSIGN(const history::Record run, history::load_record(connection, history::Entity::furnace_run, id.value));
+      PRILLBOOK_ASSIGN(auto decision, controls::standing_decision(connection, id));
+      record.runs.push_back({id, run.text(history::fields::furnace_run::name), std::move(decision)});
+    }
+  return {};
+}
+
 // The nearest portion of one of these purposes on the way up. A parent is always older than its portion; the count bounds a
 // damaged tree that bites its tail.
 const portions::Portion* upwards(const SampleRecord& record, PortionId id, std::initializer_list<std::string_view> purposes) {
@@ -144,6 +155,11 @@ const portions::Portion* SampleRecord::fraction_of(PortionId id) const { return 
 const fire::Lot* SampleRecord::lot(LotId id) const {
   const auto found = std::find_if(lots.begin(), lots.end(), [&](const fire::Lot& one) { return one.id == id; });
   return found == lots.end() ? nullptr : &*found;
+}
+
+const RunNote* SampleRecord::run(FurnaceRunId id) const {
+  const auto found = std::find_if(runs.begin(), runs.end(), [&](const RunNote& one) { return one.run == id; });
+  return found == runs.end() ? nullptr : &*found;
 }
 
 std::optional<Mass> SampleRecord::blank_of(const fire::Charge& charge) const {
@@ -203,7 +219,7 @@ Result<void> load_lab(store::Connection& connection, SampleRecord& record) {
 
 Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& record) {
   record.pan_tests.clear(), record.charges.clear(), record.sieve_analyses.clear(), record.metallics.clear();
-  record.pot_uses.clear();
+  record.pot_uses.clear(), record.runs.clear();
   PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
   PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
   PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
@@ -212,7 +228,8 @@ Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& 
   PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_TRY(load_tests(connection, record));
-  return load_pot_uses(connection, record);
+  PRILLBOOK_TRY(load_pot_uses(connection, record));
+  return load_runs(connection, record);
 }
 
 Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/controls/decisions.h"
 #include "core/custody/custody_record.h"
 #include "core/fire/charge_record.h"
 #include "core/fire/lots.h"
@@ -42,6 +43,13 @@ struct PotUse {
   std::optional<Grade> before_metal;  // of the bead that came before, all metal; absent where it was not weighed
 };
 
+// A furnace load that charges of the sample went through, with what was decided of it.
+struct RunNote {
+  FurnaceRunId run;
+  std::string name;
+  std::optional<controls::RunDecision> decision;
+};
+
 struct SampleRecord {
   custody::Sample sample;
   custody::Consignment consignment;
@@ -61,6 +69,7 @@ struct SampleRecord {
   custody::CustodyRecord custody;
   std::vector<fire::Lot> lots;   // of the lab
   std::vector<PotUse> pot_uses;  // one for each charge whose crucible was used before
+  std::vector<RunNote> runs;     // those that its charges name
 
   const portions::Portion* portion(PortionId id) const;
   std::string initials(PersonId id) const;        // empty where nobody is named
@@ -75,6 +84,7 @@ struct SampleRecord {
   // Whether it was dried before it was cut.
   bool cut_dry(const portions::Portion& portion) const;
   const fire::Lot* lot(LotId id) const;  // nullptr where there is none
+  const RunNote* run(FurnaceRunId id) const;
   // The silver that litharge and lead brought to a charge: as entered, else by what their lots hold; nullopt where neither is
   // known.
   std::optional<Mass> blank_of(const fire::Charge& charge) const;

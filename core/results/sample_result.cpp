@@ -39,9 +39,24 @@ TestResult pan_test_of(const SampleRecord& record, const PanEntry& entry) {
   return test;
 }
 
+std::string run_and_reason(const RunNote& run) { return run.name + ": " + run.decision->reason.value_or(""); }
+
+// A charge of a repeated load is left out: what takes its place is a charge of its own.
+std::optional<std::string> left_out_of(const SampleRecord& record, const fire::Charge& charge) {
+  if (charge.excluded) return charge.excluded;
+  for (const FurnaceRunId id : {charge.fusion_run, charge.cupellation_run})
+    if (const RunNote* run = record.run(id); run && run->decision && run->decision->decision == "repeated")
+      return "the load is repeated, " + run_and_reason(*run);
+  return std::nullopt;
+}
+
 TestResult charge_of(const SampleRecord& record, const FireEntry& entry) {
-  TestResult test =
-      test_of(record, entry.charge.portion, entry.bead, entry.charge.spoiled, entry.charge.excluded, fire_input(record, entry));
+  TestResult test = test_of(record, entry.charge.portion, entry.bead, entry.charge.spoiled, left_out_of(record, entry.charge),
+                            fire_input(record, entry));
+  for (const RunNote& run : record.runs)
+    if ((run.run == entry.charge.fusion_run || run.run == entry.charge.cupellation_run) && run.decision &&
+        run.decision->decision == "held")
+      test.held.push_back(run_and_reason(run));
   test.charge = entry.charge.id;
   return test;
 }

@@ -39,9 +39,17 @@ std::optional<GyInput> sampling_input(const SampleRecord& record, const SampleRe
   input.grade = likely_grade(record, result).grade;
   if (!(input.grade > Grade{})) return std::nullopt;
   input.mass = portion.mass->mass();
+  input.exponent = record.settings.sampling_exponent;
   input.lot = lot_of(record, portion);
   if (input.lot && *input.lot < input.mass) input.lot = input.mass;
   return input;
+}
+
+std::optional<Opening> top_size_now(const SampleRecord& record, PortionId holder) {
+  const milling::Step* step =
+      record.last_step_before(holder, Instant{INT64_MAX, 0}, [](const milling::Step& one) { return one.top_size.has_value(); });
+  if (!step) return std::nullopt;
+  return step->top_size->opening();
 }
 
 std::vector<SplitStage> stages_to(const SampleRecord& record, const portions::Portion& portion) {

@@ -16,6 +16,7 @@ WHERE b.struck = 0 AND s.struck = 0 AND p.struck = 0
   AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
   AND (b.none_seen = 1 OR EXISTS
     (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 GROUP BY s.id ORDER BY s.id DESC LIMIT ?1 OFFSET ?2
 
 -- name: count_comparable_samples
@@ -30,6 +31,7 @@ SELECT count(*) FROM (
     AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
     AND (b.none_seen = 1 OR EXISTS
       (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+    AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
   GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS NOT NULL) > 0)
 
 -- name: comparable_samples
@@ -47,17 +49,31 @@ GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS N
 
 -- name: clients_with_samples
 SELECT client.id, client.name, count(*), sum(EXISTS (
-  SELECT 1 FROM portion p
-  LEFT JOIN pan_test t ON t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL
-  LEFT JOIN charge c ON c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL
-  JOIN bead b ON (b.pan_test_id = t.id OR b.charge_id = c.id) AND b.struck = 0
-  WHERE p.sample_id = s.id AND p.struck = 0 AND (b.none_seen = 1 OR EXISTS
-    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))
+  SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0 AND (
+    EXISTS (SELECT 1 FROM pan_test t JOIN bead b ON b.pan_test_id = t.id
+            WHERE t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+              (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+    OR EXISTS (SELECT 1 FROM charge c JOIN bead b ON b.charge_id = c.id
+            WHERE c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+              (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))))
 FROM sample s
 JOIN consignment ON consignment.id = s.consignment_id
 JOIN client ON client.id = consignment.client_id
 WHERE s.struck = 0 AND consignment.struck = 0
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 GROUP BY client.id ORDER BY max(s.id) DESC LIMIT ?1 OFFSET ?2
+
+-- name: count_clients_with_results
+SELECT count(*) FROM client WHERE EXISTS (
+  SELECT 1 FROM consignment g JOIN sample s ON s.consignment_id = g.id AND s.struck = 0
+  WHERE g.client_id = client.id AND g.struck = 0 AND EXISTS (
+    SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0 AND (
+      EXISTS (SELECT 1 FROM pan_test t JOIN bead b ON b.pan_test_id = t.id
+              WHERE t.portion_id = p.id AND t.struck = 0 AND t.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+                (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)))
+      OR EXISTS (SELECT 1 FROM charge c JOIN bead b ON b.charge_id = c.id
+              WHERE c.portion_id = p.id AND c.struck = 0 AND c.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+                (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))))))
 
 -- name: samples_for_summary
 SELECT s.id, s.number, s.mark, EXISTS (
@@ -83,3 +99,33 @@ SELECT p.id, EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id),
   EXISTS (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id),
   EXISTS (SELECT 1 FROM charge c WHERE c.portion_id = p.id)
 FROM portion p WHERE p.sample_id = ?1
+
+-- name: charges_of_stock
+SELECT c.id FROM portion p JOIN charge c ON c.portion_id = p.id
+WHERE p.sample_id = ?1 AND c.id <= ?2 AND c.struck = 0 AND p.struck = 0 AND c.spoiled IS NULL AND c.excluded IS NULL
+  AND c.role IS NOT NULL AND c.role <> 'flush'
+ORDER BY c.id DESC LIMIT ?3
+
+-- name: duplicate_charges
+SELECT id FROM charge
+WHERE role IN ('duplicate_field', 'duplicate_coarse', 'duplicate_pulp') AND duplicate_of_id IS NOT NULL AND struck = 0
+ORDER BY id DESC LIMIT ?1
+
+-- name: duplicate_pan_tests
+SELECT id FROM pan_test
+WHERE role IN ('duplicate_field', 'duplicate_coarse', 'duplicate_pulp') AND duplicate_of_id IS NOT NULL AND struck = 0
+ORDER BY id DESC LIMIT ?1
+
+-- name: runs_with_controls
+SELECT r.id FROM furnace_run r
+WHERE r.struck = 0 AND (EXISTS (SELECT 1 FROM charge c WHERE c.fusion_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0)
+  OR EXISTS (SELECT 1 FROM charge c WHERE c.cupellation_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0)
+  OR EXISTS (SELECT 1 FROM run_decision d WHERE d.run_id = r.id AND d.struck = 0))
+ORDER BY r.id DESC LIMIT ?1
+
+-- name: runs_to_decide
+SELECT r.id FROM furnace_run r
+WHERE r.struck = 0 AND (EXISTS (SELECT 1 FROM charge c WHERE c.fusion_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0)
+  OR EXISTS (SELECT 1 FROM charge c WHERE c.cupellation_run_id = r.id AND c.role IS NOT NULL AND c.struck = 0))
+  AND NOT EXISTS (SELECT 1 FROM run_decision d WHERE d.run_id = r.id AND d.struck = 0)
+ORDER BY r.id DESC LIMIT ?1

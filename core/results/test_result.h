@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/assay/grade.h"
 #include "core/base/id.h"
@@ -29,6 +30,8 @@ struct TestResult {
   std::optional<Error> error;
   std::optional<GradeResult> grade;  // done, excluded
   std::optional<Opening> grind;      // P80 of a pan test, where it is known
+  // The furnace loads of a charge that are held: "fusion 13 May: blank high". A repeated load leaves its charges out.
+  std::vector<std::string> held;
 };
 
 }  // namespace prillbook::results

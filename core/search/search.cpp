@@ -2,7 +2,6 @@
 #include "core/search/search.h"
 
 #include <algorithm>
-#include <limits>
 
 #include "core/base/number.h"
 #include "core/base/text.h"
@@ -13,8 +12,6 @@ namespace prillbook::search {
 namespace {
 
 using history::Entity;
-
-constexpr RecordId last_row = std::numeric_limits<RecordId>::max();
 
 // Trimmed, without zero bytes, cut between letters; empty where it is no text.
 std::string plain(std::string_view text) {
@@ -41,10 +38,16 @@ class Hits {
 
   Result<void> by_words(const std::string& expression) {
     if (expression.empty() || full()) return {};
-    const std::string_view match = expression;
     Hits samples(connection_, limit_), consignments(connection_, limit_);
-    PRILLBOOK_TRY(samples.take(sql::rows_by_words, {match, RecordId{0}, history::first_consignment_row - 1, all()}));
-    PRILLBOOK_TRY(consignments.take(sql::rows_by_words, {match, history::first_consignment_row, last_row, all()}));
+    std::vector<RecordId> sample_rows, consignment_rows;
+    // One question for both: gathering the rows of a word is nearly all of its cost. Consignments come first.
+    PRILLBOOK_TRY(connection_.rows(sql::rows_by_words, {std::string_view(expression)}, [&](const store::Row& row) {
+      auto& rows = row.integer(0) >= history::first_consignment_row ? consignment_rows : sample_rows;
+      if (rows.size() < limit_) rows.push_back(row.integer(0));
+      return sample_rows.size() < limit_;
+    }));
+    for (const RecordId id : sample_rows) PRILLBOOK_TRY(samples.take(sql::row, {id}));
+    for (const RecordId id : consignment_rows) PRILLBOOK_TRY(consignments.take(sql::row, {id}));
     const auto left = static_cast<std::size_t>(room());
     const std::size_t share = std::max(left / 4, left - std::min(left, samples.found_.size()));
     std::size_t taken = 0;
@@ -60,7 +63,6 @@ class Hits {
  private:
   bool full() const { return found_.size() >= limit_; }
   std::int64_t room() const { return static_cast<std::int64_t>(limit_ - found_.size()); }
-  std::int64_t all() const { return static_cast<std::int64_t>(limit_); }
   bool holds(const Hit& hit) const {
     return std::any_of(found_.begin(), found_.end(),
                        [&](const Hit& other) { return other.entity == hit.entity && other.record == hit.record; });

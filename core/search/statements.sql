@@ -13,5 +13,7 @@ WHERE c.number COLLATE NOCASE >= ?1 AND c.number COLLATE NOCASE < ?2 AND c.struc
 ORDER BY c.number COLLATE NOCASE LIMIT ?3
 
 -- name: rows_by_words
-SELECT rowid, number, client, mark, place FROM search
-WHERE search MATCH ?1 AND rowid BETWEEN ?2 AND ?3 ORDER BY rowid DESC LIMIT ?4
+SELECT rowid FROM search WHERE search MATCH ?1 ORDER BY rowid DESC
+
+-- name: row
+SELECT rowid, number, client, mark, place FROM search WHERE rowid = ?1

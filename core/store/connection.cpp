@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <filesystem>
 #include <iterator>
@@ -61,21 +62,41 @@ Result<void> look_at_header(const std::string& path, const std::string& vfs_name
   return {};
 }
 
-void bind(SQLite::Statement& statement, const Arguments& arguments) {
-  statement.clearBindings();
+// `bind_text(index, text)` says how a text reaches the statement.
+template <class BindText>
+void bind(SQLite::Statement& statement, const Arguments& arguments, BindText&& bind_text) {
+  if (int(arguments.size()) < statement.getBindParameterCount()) statement.clearBindings();
   int index = 0;
   for (const Argument& argument : arguments) {
     ++index;
     if (const auto* number = std::get_if<std::int64_t>(&argument))
       statement.bind(index, *number);
     else if (const auto* text = std::get_if<std::string_view>(&argument))
-      statement.bind(index, std::string(*text));
+      bind_text(index, *text);
     else if (const auto* blob = std::get_if<Blob>(&argument))
       statement.bind(index, blob->bytes.data(), int(blob->bytes.size()));
     else
       statement.bind(index);
   }
 }
+
+// A cached statement and the texts bound to it: SQLite reads them from here, so that a load of many records copies each
+// once and asks for no memory.
+struct Prepared {
+  SQLite::Statement statement;
+  std::vector<std::string> texts;
+
+  Prepared(SQLite::Database& database, const std::string& text) : statement(database, text) {}
+
+  void take(const Arguments& arguments) {
+    texts.resize(std::max(texts.size(), arguments.size()));
+    bind(statement, arguments, [&](int index, std::string_view text) {
+      std::string& kept = texts[std::size_t(index) - 1];
+      kept.assign(text);
+      statement.bindNoCopy(index, kept);
+    });
+  }
+};
 
 // A cached statement is reset however its use ends, so that no read lock outlives a query.
 class Use {
@@ -132,13 +153,13 @@ struct Connection::Cache {
   struct Hasher : std::hash<std::string_view> {
     using is_transparent = void;
   };
-  std::unordered_map<std::string, SQLite::Statement, Hasher, std::equal_to<>> statements;
+  std::unordered_map<std::string, Prepared, Hasher, std::equal_to<>> statements;
 
-  SQLite::Statement& get(SQLite::Database& database, std::string_view text) {
+  Prepared& get(SQLite::Database& database, std::string_view text) {
     if (const auto found = statements.find(text); found != statements.end()) return found->second;
     std::string key(text);
-    SQLite::Statement statement(database, key);
-    return statements.emplace(std::move(key), std::move(statement)).first->second;
+    Prepared prepared(database, key);
+    return statements.emplace(std::move(key), std::move(prepared)).first->second;
   }
 };
 
@@ -159,6 +180,9 @@ Result<void> Connection::configure() {
     sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     database_->setBusyTimeout(busy_timeout_ms);
     database_->exec("PRAGMA foreign_keys = ON; PRAGMA recursive_triggers = ON; PRAGMA cell_size_check = ON;");
+    // Room for the pages that a client's list of ten thousand samples changes: with less, SQLite writes and syncs them in
+    // the middle of the entry.
+    database_->exec("PRAGMA cache_size = -16384");
     // EXTRA also syncs the folder after the journal is gone: without it a power cut can bring the journal back and
     // undo an entry that was shown as written.
     if (access_ == Access::read_write) database_->exec("PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA;");
@@ -256,9 +280,10 @@ Result<void> Connection::migrate(int to_version) {
 
 Result<void> Connection::each_row(std::string_view text, const Arguments& arguments, const RowReader* reader) {
   return guarded(path_, [&] {
-    SQLite::Statement& statement = cache_->get(*database_, text);
+    Prepared& prepared = cache_->get(*database_, text);
+    SQLite::Statement& statement = prepared.statement;
     const Use use(statement);
-    bind(statement, arguments);
+    prepared.take(arguments);
     while (statement.executeStep()) {
       if (reader && !(*reader)(Row(statement))) break;
     }
@@ -282,7 +307,7 @@ Result<void> Connection::rows_derived(const std::string& text, const Arguments& 
 Result<Cursor> Connection::cursor_derived(const std::string& text, const Arguments& arguments) {
   return guarded(path_, [&] {
     auto statement = std::make_unique<SQLite::Statement>(*database_, text);
-    bind(*statement, arguments);
+    bind(*statement, arguments, [&](int index, std::string_view kept) { statement->bind(index, std::string(kept)); });
     return Cursor(std::move(statement), path_);
   });
 }

@@ -127,15 +127,22 @@ std::string what_is_left_of(const custody::Sample& sample) {
   return words;
 }
 
-void add_sample(Report& report, const SampleRecord& record) {
+// `swept_from` is the number of the sample that leaked; empty for one that came in a bag of its own.
+void add_sample(Report& report, const SampleRecord& record, const std::string& swept_from) {
   const custody::Sample& sample = record.sample;
   report.blocks.push_back(Heading{1, fmt::format("Sample {} · {}", sample.number, sample.mark)});
   std::string words =
       fmt::format("Sample number: {}. Kind: {}. Place taken: {}. Collector: {}. Date and time taken: {}.", sample.number,
                   said(sample.kind), said(sample.place), said(sample.taken_by), said(sample.taken_when));
-  words += fmt::format(" Condition on receipt: {}. Mass received: {}.", said(sample.condition),
-                       sample.mass_received ? as_typed(*sample.mass_received, report.mark) : "not weighed");
+  words += fmt::format(" Condition on receipt: {}.", said(sample.condition));
+  if (sample.mass_declared) words += fmt::format(" Mass declared: {}.", as_typed(*sample.mass_declared, report.mark));
+  words +=
+      fmt::format(" Mass received: {}.", sample.mass_received ? as_typed(*sample.mass_received, report.mark) : "not weighed");
   report.blocks.push_back(Paragraph{std::move(words), Tone::plain});
+  if (!swept_from.empty())
+    report.blocks.push_back(
+        Paragraph{fmt::format("Swept up from what sample {} left in its container.", swept_from), Tone::plain});
+  if (sample.remarks) report.blocks.push_back(Paragraph{fmt::format("Remarks: {}.", *sample.remarks), Tone::plain});
   if (sample.treatment && sample.treatment != "none")
     report.blocks.push_back(Paragraph{
         fmt::format("To be {}: {}.", sample.treatment == "refuse" ? "refused" : "treated apart", said(sample.treatment_reason)),
@@ -184,7 +191,12 @@ Result<Report> custody_report_of(store::Connection& connection, std::span<const 
       report.client.push_back(client.name);
     if (record.consignment.id != shown) add_consignment(report, record.consignment, client, record.custody.pieces);
     shown = record.consignment.id;
-    add_sample(report, record);
+    std::string swept_from;
+    if (record.sample.swept_from) {
+      PRILLBOOK_ASSIGN(const custody::Sample leaked, custody::sample(connection, record.sample.swept_from));
+      swept_from = leaked.number;
+    }
+    add_sample(report, record, swept_from);
   }
   return ended(connection, std::move(report));
 }

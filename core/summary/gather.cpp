@@ -5,6 +5,7 @@
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
 #include "core/issue/basis.h"
+#include "core/results/quality_beside.h"
 
 namespace prillbook::summary {
 
@@ -13,6 +14,8 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id) {
   PRILLBOOK_ASSIGN(sample.record, results::load_sample_record(connection, id));
   sample.result = results::compute(sample.record);
   PRILLBOOK_ASSIGN(auto seen, findings::look(connection, sample.record, sample.result));
+  PRILLBOOK_ASSIGN(auto quality, results::quality_beside(connection, sample.record));
+  sample.runs = std::move(quality.runs);
   PRILLBOOK_ASSIGN(const auto found, findings::with_answers(connection, std::move(seen)));
   for (const findings::OpenOrAnswered& one : found)
     sample.findings.push_back({std::string(findings::severity_name(one.finding.severity)), one.finding.seen, one.finding.to_do,

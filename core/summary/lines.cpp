@@ -99,6 +99,7 @@ ResultLine line_of_test(const SampleRecord& record, const TestResult& test, Line
   line.kind = kind;
   line.state = state_word(test.state);
   line.reason = reason_of(test);
+  line.held = fmt::format("{}", fmt::join(test.held, "; "));
   const portions::Portion* portion = record.portion(test.portion);
   if (portion && portion->mass) line.portion = mass_figure(*portion->mass, unit::gram, mark);
   if (const weighing::Bead* bead = bead_of(record, test); bead && test.state != TestState::spoiled) {

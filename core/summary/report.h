@@ -121,6 +121,7 @@ struct ResultLine {
   std::string silver_words;                            // why there is no figure
   std::optional<Figure> recovery, gap, head, closure;  // %, g/t, g/t, %; on the mean only
   std::string note;                                    // said beneath a line that is done
+  std::string held;                                    // the furnace loads of a charge that are held, and why
   std::string verdict, basis;                          // names of the batch contract
   std::string size;                                    // "−850 µm +250 µm", of a sieve fraction
   std::optional<Figure> p80, p50, sieve_loss;          // µm, µm, %; of a sieve analysis

@@ -2,6 +2,7 @@
 #include "core/summary/summary.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -29,8 +30,12 @@ std::string note_of(const ResultLine& line) {
   if (line.state == "waiting") note = "Waiting: ";
   if (line.state == "refused") note = "No result: ";
   if (line.state != "done") return note + line.reason + ".";
-  if (!line.note.empty()) return line.note;
-  return line.silver_words.empty() || line.kind == LineKind::mean_of_charges ? "" : fmt::format("Silver: {}.", line.silver_words);
+  std::vector<std::string> parts;
+  if (!line.held.empty()) parts.push_back(fmt::format("Held back: {}.", line.held));
+  if (!line.note.empty()) parts.push_back(line.note);
+  const bool silver = line.note.empty() && !line.silver_words.empty() && line.kind != LineKind::mean_of_charges;
+  if (silver) parts.push_back(fmt::format("Silver: {}.", line.silver_words));
+  return fmt::format("{}", fmt::join(parts, " "));
 }
 
 TableRow row_of(const ResultLine& line) {
@@ -147,6 +152,7 @@ void add_sample(Report& report, const SummarySample& sample, const Issue& issue)
       what_the_pan_caught(sample, mark));
   add_joined(report, "Is a finer grind worth a trial", a_finer_grind(sample, mark));
   add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
+  add(report, "Controls that went through the furnace beside it", controls_in_words(sample));
   add_tests(report, sample, result_lines(sample, mark), issue.shows("tests"));
   if (IntervalPicture picture = picture_of(sample, mark); issue.shows("pictures") && !picture.rows.empty())
     report.blocks.push_back(std::move(picture));

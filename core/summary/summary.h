@@ -8,6 +8,7 @@
 
 #include "core/issue/summaries.h"
 #include "core/lab/settings.h"
+#include "core/results/run_controls.h"
 #include "core/results/sample_result.h"
 #include "core/summary/report.h"
 
@@ -25,6 +26,7 @@ struct SummarySample {
   results::SampleResult result;
   std::vector<FindingLine> findings;
   std::vector<Photograph> photographs = {};
+  std::vector<results::RunControls> runs = {};  // the furnace loads of its charges that have controls or a decision
 };
 
 struct Issue {

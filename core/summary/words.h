@@ -54,6 +54,8 @@ Sentences where_the_gap_is(const SummarySample& sample, DecimalMark mark);
 std::string head_sentence(const Comparison& comparison, DecimalMark mark);
 // Why the beads of pan and fire are of another fineness; empty where they are alike, or one is not known.
 std::string silver_sentence(const SummarySample& sample, DecimalMark mark);
+// What the blanks, reference materials and duplicates of its furnace loads said, and what was decided of the loads.
+Sentences controls_in_words(const SummarySample& sample);
 
 // Recovery and verdict in a few words, for a line that stands for a sample.
 std::string verdict_in_short(const SummarySample& sample, DecimalMark mark);

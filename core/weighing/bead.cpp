@@ -139,6 +139,14 @@ std::vector<const Weighing*> Bead::valid(std::string_view what) const {
   return list;
 }
 
+std::optional<Mass> Bead::mean(std::string_view what) const {
+  const auto that_count = valid(what);
+  if (that_count.empty()) return std::nullopt;
+  Mass sum;
+  for (const Weighing* weighing : that_count) sum += weighing->mass.mass();
+  return sum / double(that_count.size());
+}
+
 Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
   namespace f = weighing_fields;
   store::Connection& connection = set.connection();

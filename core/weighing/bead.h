@@ -9,6 +9,7 @@
 #include "core/base/id.h"
 #include "core/history/journal.h"
 #include "core/readings/entry.h"
+#include "core/units/quantity.h"
 
 namespace prillbook::weighing {
 
@@ -40,6 +41,8 @@ struct Bead {
 
   // Weighings of one thing that count, in order.
   std::vector<const Weighing*> valid(std::string_view what) const;
+  // Mean of them; nullopt where there is none.
+  std::optional<Mass> mean(std::string_view what) const;
 };
 
 struct NewWeighing {

@@ -104,7 +104,7 @@ Bare bare_inserts(const std::filesystem::path& from, const std::filesystem::path
     Rows samples, history;
     take(source, "SELECT * FROM sample ORDER BY id", samples);
     take(source, "SELECT * FROM history WHERE id > 2 ORDER BY id", history);
-    sqlite3_exec(target, "PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON", nullptr, nullptr,
+    sqlite3_exec(target, "PRAGMA journal_mode = DELETE; PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA cache_size = -16384", nullptr, nullptr,
                  nullptr);
     sqlite3_exec(target, "DELETE FROM column_match", nullptr, nullptr, nullptr);
     const auto start = Watch::now();

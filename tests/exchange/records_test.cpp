@@ -9,6 +9,8 @@
 #include <sstream>
 
 #include "core/attachments/attachments.h"
+#include "core/controls/decisions.h"
+#include "core/controls/materials.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
 #include "core/readings/entry.h"
@@ -240,6 +242,8 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
     return text;
   }
   if (object == "places") return down("/places/0", {{"name", "X"}});
+  if (object == "control_materials") return down("/control_materials/0", {{"name", "X"}, {"kind", "reference"}});
+  if (object == "run_decisions") return down("/run_decisions/0", {{"run", "X"}, {"decision", "held"}});
   if (object == "lots") return down("/lots/0", {{"name", "X"}, {"kind", "lead"}});
   if (object == "pots") return down("/pots/0", {{"name", "X"}});
   if (object == "recipes") return down("/recipes/0", {{"name", "X"}});
@@ -272,6 +276,10 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   }
   down("/charge", nlohmann::json::object());
   if (object == "charge") return text;
+  if (object == "flush_of") {
+    text["machines"] = {{{"name", "M"}}};
+    return down("/flush_of", {{"machine", "M"}});
+  }
   if (object == "on_trays") return down("/on_trays/0", {{"tray", "T"}, {"position", 1}});
   down("/bead", nlohmann::json::object());
   if (object == "bead") return text;
@@ -326,6 +334,61 @@ TEST(Records, DocumentAndCodeAgree) {
     EXPECT_NE(loaded.error().field.find(key), std::string::npos) << loaded.error().field;
   }
   EXPECT_GT(keys, 110);
+}
+
+// A week of quality in the text: stocks, roles, a flush and its assay, decisions.
+TEST(Records, Quality) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format": "records", "version": 1,
+    "people": [{"initials": "HM"}], "clients": [{"name": "C"}],
+    "machines": [{"name": "jaw", "cleanings": [{"way": "flush", "flush_mass": "500", "cleaned_at": "2026-05-04T08:00+02:00"}]}],
+    "furnace_runs": [{"name": "Monday", "kind": "fusion"}],
+    "consignments": [{"client": "C", "samples": [{"mark": "A", "mass_received": "4 kg", "portions": [
+      {"purpose": "fire", "mass": "20", "charge": {"fusion_run": "Monday"}},
+      {"purpose": "fire", "mass": "20", "charge": {"duplicate": "pulp", "duplicate_of": "26-0001/1"}},
+      {"purpose": "pan", "mass": "900", "pan_test": {}},
+      {"purpose": "pan", "mass": "900", "pan_test": {"duplicate": "coarse", "duplicate_of": "26-0001/3"}}]}]}],
+    "control_materials": [
+      {"name": "quartz", "kind": "blank_rock", "origin": "own", "mass": "2 kg", "portions": [
+        {"purpose": "fire", "mass": "50", "charge": {"fusion_run": "Monday", "bead": {"none_seen": true}}},
+        {"purpose": "fire", "mass": "50", "charge": {"flush_of": {"machine": "jaw", "cleaned_at": "2026-05-04T08:00+02:00"}}}]},
+      {"name": "pulp 5", "kind": "reference", "gold": "5.00", "gold_u": "0,12", "u_meaning": "expanded", "gold_sd": "0.2"}],
+    "run_decisions": [{"run": "Monday", "decision": "held", "reason": "slag kept its lead", "decided_by": "HM"},
+      {"run": "Monday", "decision": "accepted"}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  store::Connection& connection = *notebook.connection;
+  namespace f = history::fields::charge;
+  const auto role_of = [&](RecordId id) { return history::load_record(connection, history::Entity::charge, id)->text(f::role); };
+  EXPECT_EQ(role_of(1), "");
+  EXPECT_EQ(role_of(2), "duplicate_pulp");
+  EXPECT_EQ(role_of(3), "blank_rock");
+  EXPECT_EQ(role_of(4), "flush");
+  EXPECT_EQ(history::load_record(connection, history::Entity::pan_test, 2)->whole(history::fields::pan_test::duplicate_of), 1);
+  const auto pulp = controls::materials(connection)->at(1);
+  EXPECT_NEAR(pulp.certified_gold()->u->in(unit::gram_per_tonne), 0.06, 1e-12);
+  EXPECT_EQ(custody::sample(connection, pulp.stock)->number, "26-0003");
+  const auto decided = *controls::decisions_of(connection, FurnaceRunId{1});
+  ASSERT_EQ(decided.size(), 2u);
+  EXPECT_EQ(decided[0].evidence, decided[1].evidence);
+  EXPECT_FALSE(decided[1].evidence.empty());
+}
+
+TEST(Records, QualityRefusals) {
+  const auto refused = [](const std::string& charge) {
+    MemoryNotebook notebook;
+    const auto loaded = load_records(*notebook.journal, R"({"format": "records", "version": 1, "clients": [{"name": "C"}],
+      "consignments": [{"client": "C", "samples": [{"mark": "A", "mass_received": "4 kg", "portions": [
+        {"purpose": "fire", "mass": "20", "charge": {}}, {"purpose": "fire", "mass": "20", "charge": )" +
+                                                            charge + "}]}]}]}");
+    return loaded.ok() ? std::string("taken") : std::string(contract_name(loaded.error().code)) + " " + loaded.error().field;
+  };
+  EXPECT_EQ(refused(R"({"duplicate": "pulp"})"), "missing_key consignments[0].samples[0].portions[1].charge.duplicate_of");
+  EXPECT_EQ(refused(R"({"duplicate": "twin", "duplicate_of": "26-0001/1"})"),
+            "out_of_range consignments[0].samples[0].portions[1].charge.duplicate");
+  EXPECT_EQ(refused(R"({"duplicate": "pulp", "duplicate_of": "26-0001/7"})"),
+            "not_found consignments[0].samples[0].portions[1].charge.duplicate_of");
+  EXPECT_EQ(refused(R"({"duplicate": "field", "duplicate_of": "26-0001/1"})"),
+            "inconsistent consignments[0].samples[0].portions[1].charge: charge.duplicate_of_id");
 }
 
 // A furnace day in the text: every new object is read.

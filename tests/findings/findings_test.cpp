@@ -37,6 +37,13 @@ TEST_F(FindingsTest, ALeakingBagThatCameShort) {
   EXPECT_EQ(rules_for(arrived("4.55 kg", "4.10 kg", "torn")), (std::vector<std::string>{"short_on_arrival", "leaking_bag"}));
 }
 
+TEST_F(FindingsTest, AFigureTypedWithoutAUnitIsToldWithIt) {
+  const auto found = findings_of(*connection, arrived("4550", "4100 g", "sealed"));
+  ASSERT_TRUE(found.ok() && found->size() == 1);
+  EXPECT_EQ(found->front().finding.seen, "4550 g were declared and 4100 g received: 9.9 % is missing.");
+  EXPECT_EQ(found->front().finding.evidence.front().figure, "4550 g");
+}
+
 TEST_F(FindingsTest, WhatIsTreatedApartAsksHowAndWhatWasRefusedMayNotBeCut) {
   namespace sample_fields = history::fields::sample;
   const SampleId id = arrived("2 kg", "2 kg", "sealed");

@@ -83,12 +83,19 @@ TEST_F(FurnaceFindings, SilverToGoldTooLowToPart) {
 TEST_F(FurnaceFindings, IncompleteParting) {
   weigh(started.bead, "10 mg");
   weigh(started.bead, "8 mg", weighing::of_gold);
-  ASSERT_TRUE(seen("incomplete_parting"));
-  EXPECT_EQ(seen("incomplete_parting")->severity, Severity::note) << "the silver added is only not written down";
+  EXPECT_FALSE(seen("incomplete_parting")) << "how much silver was added is not known";
   enter(bead_fields::inquart, started.bead.value, "10 mg");
+  ASSERT_TRUE(seen("incomplete_parting"));
   EXPECT_EQ(seen("incomplete_parting")->severity, Severity::caution);
   enter(bead_fields::inquart, started.bead.value, "18 mg");
   EXPECT_FALSE(seen("incomplete_parting"));
+}
+
+TEST_F(FurnaceFindings, IncompletePartingOfABeadWithCollector) {
+  enter(charge_fields::collector, "2 mg");
+  weigh(started.bead, "10 mg");
+  weigh(started.bead, "8 mg", weighing::of_gold);
+  EXPECT_TRUE(seen("incomplete_parting")) << "a quarter part of silver";
 }
 
 TEST_F(FurnaceFindings, LotsAndBlanks) {

@@ -79,22 +79,13 @@ std::vector<ThreadEntry> thread_entries() {
 
 class Shown : public Station {
  public:
-  Shown(QString title, Icon icon, int waiting) : title_(std::move(title)), icon_(icon), waiting_(waiting) {}
-  QString title() const override { return title_; }
-  Icon icon() const override { return icon_; }
-  int waiting_count() override { return waiting_; }
   void notebook_changed(const history::Written&) override {}
   bool show_record(const RecordRef&) override { return false; }
-
- private:
-  QString title_;
-  Icon icon_;
-  int waiting_;
 };
 
 class Parts : public Shown {
  public:
-  explicit Parts(Session& session) : Shown("Receiving", Icon::receiving, 2) {
+  explicit Parts(Session& session) {
     auto* list = new WaitingList("Waiting at Receiving");
     list->read_from([](int from, int) { return from == 0 ? waiting_rows : std::vector<WaitingRow>{}; });
     list->take(14);
@@ -158,7 +149,7 @@ class Parts : public Shown {
 
 class Compare : public Shown {
  public:
-  Compare() : Shown("Compare", Icon::compare, 2) {
+  Compare() {
     auto* list = new WaitingList("Waiting at Compare");
     list->set_empty_words("Nothing to compare yet. A pan test and a charge of one sample meet here.");
     auto* hand = new QWidget;
@@ -195,7 +186,7 @@ class Compare : public Shown {
 
 class Weigh : public Shown {
  public:
-  explicit Weigh(Session& session) : Shown("Weigh room", Icon::weigh_room, 8) {
+  explicit Weigh(Session& session) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(4 * rhythm, 3 * rhythm, 4 * rhythm, rhythm);
     auto* head = new Headline;
@@ -215,7 +206,7 @@ class Weigh : public Shown {
 
 class Sheet : public Shown {
  public:
-  Sheet() : Shown("Summary", Icon::summary, 1) {
+  Sheet() {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(3 * rhythm, 2 * rhythm, 3 * rhythm, rhythm);
     auto* head = new Headline;
@@ -228,28 +219,29 @@ class Sheet : public Shown {
   }
 };
 
-Station* find_station(const MainWindow& window, const QString& title) {
-  for (Station* station : window.findChildren<Station*>())
-    if (station->title() == title) return station;
-  return nullptr;
+StationPlace place(
+    const QString& title, Icon icon, int waiting, std::function<Station*()> make = [] { return new Shown; }) {
+  return {title, icon, [waiting] { return waiting; }, {}, std::move(make)};
 }
+
+// Where the pages that open() names lie on the way.
+constexpr std::size_t parts_place = 0, weigh_place = 5, compare_place = 6, thread_place = 7;
 
 }  // namespace
 
-std::vector<Station*> way(Session& session) {
-  return {new Parts(session),
-          new Shown("Preparation", Icon::preparation, 5),
-          new Shown("Pan", Icon::pan, 1),
-          new Shown("Furnace", Icon::furnace, 3),
-          new Shown("Sieves", Icon::sieves, 0),
-          new Weigh(session),
-          new Compare,
-          new Sheet};
+std::vector<StationPlace> way(Session& session) {
+  return {place("Receiving", Icon::receiving, 2, [&session] { return new Parts(session); }),
+          place("Preparation", Icon::preparation, 5),
+          place("Pan", Icon::pan, 1),
+          place("Furnace", Icon::furnace, 3),
+          place("Sieves", Icon::sieves, 0),
+          place("Weigh room", Icon::weigh_room, 0, [&session] { return new Weigh(session); }),
+          place("Compare", Icon::compare, 0, [] { return new Compare; }),
+          place("Summary", Icon::summary, 0, [] { return new Sheet; })};
 }
 
-std::vector<Station*> beside(Session&) {
-  return {new Shown("Quality", Icon::quality, -1), new Shown("Findings", Icon::findings, 4),
-          new Shown("Lab set-up", Icon::setup, -1)};
+std::vector<StationPlace> beside(Session&) {
+  return {place("Quality", Icon::quality, -1), place("Findings", Icon::findings, 4), place("Lab set-up", Icon::setup, -1)};
 }
 
 std::vector<Found> find(const QString& typed, int most) {
@@ -268,16 +260,15 @@ void open(MainWindow& window, const QStringList& arguments) {
   };
   if (arguments.contains("empty")) return;
   if (arguments.contains("weigh")) {
-    auto* station = static_cast<Weigh*>(find_station(window, "Weigh room"));
-    window.go_to(station);
+    auto* station = static_cast<Weigh*>(window.go_to(weigh_place));
     station->bead->type("6.217");
     station->bead->line()->setFocus();
   } else if (arguments.contains("compare")) {
-    window.go_to(find_station(window, "Compare"));
+    window.go_to(compare_place);
   } else if (arguments.contains("thread")) {
-    window.go_to(find_station(window, "Summary"));
+    window.go_to(thread_place);
   } else {
-    auto* station = static_cast<Parts*>(find_station(window, "Receiving"));
+    auto* station = static_cast<Parts*>(window.go_to(parts_place));
     station->bad->type("108 %");
     enter(station->bad);
     station->doubtful->type("4.10 g");

@@ -10,8 +10,8 @@
 
 namespace prillbook::ui::gallery {
 
-std::vector<Station*> way(Session& session);
-std::vector<Station*> beside(Session& session);
+std::vector<StationPlace> way(Session& session);
+std::vector<StationPlace> beside(Session& session);
 std::vector<Found> find(const QString& typed, int most);
 // Brings the page that the arguments name into view and types what belongs there.
 void open(MainWindow& window, const QStringList& arguments);

@@ -9,6 +9,7 @@
 #include "core/history/fields.h"
 #include "core/history/record_sql.h"
 #include "core/history/statements.h"
+#include "core/history/values.h"
 #include "tests/support/notebook.h"
 
 namespace prillbook::history {
@@ -64,6 +65,26 @@ RC_GTEST_PROP(MadeText, IsWhatTheLibraryWrites, ()) {
   object[std::to_string(fields::consignment::client.code)] = client;
   const std::string text = made_text({{fields::consignment::client, client}, {fields::consignment::number, name}});
   RC_ASSERT(text == object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
+}
+
+// A reading that is no JSON is refused, whatever was done to it; the library is the judge.
+RC_GTEST_PROP(CheckValue, AgreesWithTheLibraryOnReadings, ()) {
+  std::string text = R"({"typed":"0,022 g","unit":"g","mark":",","value":-0.0220,"balance":3})";
+  const int changes = *rc::gen::inRange(0, 3);
+  for (int i = 0; i < changes; ++i) {
+    const auto at = *rc::gen::inRange<std::size_t>(0, text.size());
+    text[at] = *rc::gen::elementOf(std::string(R"({}":,.-+0123eE\ at)") + '\0');
+  }
+  text.resize(*rc::gen::elementOf(std::vector<std::size_t>{text.size(), text.size() - 1, text.size() / 2}));
+  RC_ASSERT(check_value(fields::sample::mass_received, text).ok() == nlohmann::json::accept(text));
+}
+
+TEST(CheckValue, TellsOddNumbersAsTheLibraryDoes) {
+  for (const char* number :
+       {"0", "-0", "01", "-", "1.", ".5", "1.5", "1e5", "1E-05", "00", "0x1", "", "1 ", "nan", "-01", "0.0"}) {
+    const std::string text = std::string(R"({"value":)") + number + "}";
+    EXPECT_EQ(check_value(fields::sample::mass_received, text).ok(), nlohmann::json::accept(text)) << text;
+  }
 }
 
 TEST_F(JournalTest, EveryChangeHasItsRow) {

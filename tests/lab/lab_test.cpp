@@ -75,6 +75,7 @@ TEST(Settings, RefusesWhatItCanNotTake) {
   EXPECT_EQ(set_setting(*notebook.journal, "decimal_mark", ";").error().code, ErrorCode::out_of_range);
   EXPECT_EQ(set_setting(*notebook.journal, "sample.number_pattern", "{nn}x").error().code, ErrorCode::out_of_range);
   EXPECT_EQ(set_setting(*notebook.journal, "receiving.short_mass_limit_pct", "-1").error().code, ErrorCode::out_of_range);
+  EXPECT_EQ(set_setting(*notebook.journal, "preparation.sampling_exponent", "3.5").error().code, ErrorCode::out_of_range);
 }
 
 TEST(Settings, TheDocumentListsThemAll) {

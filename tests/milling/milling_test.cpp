@@ -199,7 +199,9 @@ TEST_F(MillingTest, TheNewestPlanIsInForceAndTheQueueForgetsWhatWentThrough) {
   ASSERT_TRUE(do_step(book, crushing("4 kg", "3.97 kg", "09:00")).ok());
   const auto waiting = *waiting_for(*connection, crusher, 10);
   ASSERT_EQ(waiting.size(), 1u);
-  EXPECT_EQ(waiting[0].id, other);
+  EXPECT_EQ(waiting[0].line.id, other);
+  EXPECT_TRUE(waiting[0].mass);
+  EXPECT_FALSE(waiting[0].tested);
 }
 
 // A sample cut up without any step is a pan-only job: nothing of it waits here.

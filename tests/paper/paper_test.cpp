@@ -193,6 +193,13 @@ TEST_F(PaperTest, TheCustodyRecordHoldsWhatTheSourcesName) {
   enter(sample_fields::taken_when, sample.value, "3 May, afternoon");
   enter(sample_fields::place, sample.value, "adit 2, face");
   enter(sample_fields::condition, sample.value, "torn");
+  custody::NewSample sweepings;
+  sweepings.consignment = consignment;
+  sweepings.mark = "A, sweepings";
+  sweepings.swept_from = sample;
+  sweepings.mass_declared = figure("0.40 kg");
+  sweepings.remarks = "from the floor of the box";
+  const SampleId swept = *custody::log_sample(book, sweepings);
   const PlaceId shelf = *custody::add_place(book, "sample shelf");
   ASSERT_TRUE(custody::hand_over(book, {sample},
                                  {"HM",
@@ -235,6 +242,12 @@ TEST_F(PaperTest, TheCustodyRecordHoldsWhatTheSourcesName) {
       {"Sample 26-0001 is now with TB, sample shelf", "ISO/IEC 17025 7.4: handling and storing"}};
   for (const auto& [words, source] : elements) EXPECT_THAT(text, HasSubstr(words)) << source;
   EXPECT_THAT(text, Not(HasSubstr("No certified assay"))) << "a custody record is no assay at all";
+  const auto of_sweepings = summary::custody_report_of(*connection, std::vector{swept}, now);
+  ASSERT_TRUE(of_sweepings.ok()) << of_sweepings.error().detail;
+  const std::string swept_text = one_line(text_of(printed(*of_sweepings, "sweepings.pdf")));
+  for (const char* words :
+       {"Swept up from what sample 26-0001 left", "Mass declared: 0.40 kg", "Remarks: from the floor of the box"})
+    EXPECT_THAT(swept_text, HasSubstr(words));
 }
 
 TEST_F(PaperTest, AConsignmentWithoutSamplesHasItsRecord) {

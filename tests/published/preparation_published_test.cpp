@@ -50,9 +50,21 @@ TEST(PublishedPreparation, WidthsOfAChannel) {
   EXPECT_NEAR(over(2), 1.587, 0.0005);
 }
 
+// Source: C. and J. J. Beringer, A Text-Book of Assaying, 9th ed. (1904), on moisture, read in the Gutenberg text 18751:
+// wolfram, dish and ore 32.67 g, dish 12.67 g, dried 30.15 g, printed 12.6 %; pyrites, glasses and ore 31.0470 g, glasses
+// 26.0470 g, dried 30.8957 g, 3.026 printed as 3.02 %.
+TEST(PublishedPreparation, MoistureOfBeringer) {
+  const auto wet_basis = [](double wet_g, double dry_g, double dish_g) {
+    return moisture(g(wet_g - dish_g), g(dry_g - dish_g))->wet_basis.in(unit::percent);
+  };
+  EXPECT_NEAR(wet_basis(32.67, 30.15, 12.67), 12.6, 1e-9);
+  EXPECT_NEAR(wet_basis(31.0470, 30.8957, 26.0470), 3.026, 1e-9);
+}
+
 // Source: encyclopaedia, "riffle splitter": an even number of equal chutes, at least 2.5 times as wide as the largest piece.
 TEST(PublishedPreparation, RiffleForItsTopSize) {
   const Opening top(10, unit::millimetre);
+  EXPECT_DOUBLE_EQ(least_chute_width(top).in(unit::millimetre), 25);
   EXPECT_TRUE(riffle_faults({8, Opening(25, unit::millimetre)}, top).empty());
   EXPECT_EQ(riffle_faults({8, Opening(24, unit::millimetre)}, top).size(), 1u);
   EXPECT_EQ(riffle_faults({7, Opening(20, unit::millimetre)}, top).size(), 2u);

@@ -4,11 +4,16 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <boost/math/distributions/normal.hpp>
 #include <cmath>
 
+#include "core/quality/bias.h"
+#include "core/quality/certified.h"
 #include "core/quality/cochran.h"
 #include "core/quality/control.h"
+#include "core/quality/nelson.h"
 #include "core/quality/pairs.h"
+#include "core/quality/precision.h"
 #include "core/quality/robust.h"
 
 namespace prillbook {
@@ -33,6 +38,7 @@ TEST(PublishedQuality, HuberOfAbbey) {
   const auto wider = robust_statistics(abbey, 2);
   EXPECT_NEAR(wider->huber.mean, 12.35112, 1.5e-5);
   EXPECT_NEAR(wider->huber.sd, 6.105222, 1.5e-5);
+  EXPECT_GT(*result->grubbs_g, result->grubbs_critical) << "125 does not belong";
 }
 
 // Source: R, MASS::hubers(newcomb).
@@ -141,6 +147,87 @@ TEST(PublishedQuality, WestgardRules) {
   EXPECT_FALSE(breaks({-1.1, -1.2, -0.9, -1.1}, R::reject_4_1s));
   EXPECT_TRUE(breaks(std::vector<double>(10, 0.2), R::reject_10x));
   EXPECT_FALSE(breaks(std::vector<double>(9, 0.2), R::reject_10x));
+}
+
+// Source: the eight tests in the table of Nelson, J. Quality Technology 16 (1984) 237, as reprinted; for each the plainest
+// series that breaks it, and one that stops short.
+TEST(PublishedQuality, NelsonRules) {
+  using R = NelsonRule;
+  const auto breaks = [](const std::vector<double>& scores, R rule) {
+    const auto signals = *nelson_signals(scores, 0, 1);
+    return std::any_of(signals.begin(), signals.end(), [rule](const NelsonSignal& signal) { return signal.rule == rule; });
+  };
+  const auto swing = [](int count, double a, double b) {
+    std::vector<double> scores;
+    for (int i = 0; i < count; ++i) scores.push_back(i % 2 ? a : b);
+    return scores;
+  };
+  EXPECT_TRUE(breaks({3.1}, R::beyond_3s));
+  EXPECT_FALSE(breaks({2.9}, R::beyond_3s));
+  EXPECT_TRUE(breaks(std::vector<double>(9, -0.2), R::nine_one_side));
+  EXPECT_FALSE(breaks(std::vector<double>(8, -0.2), R::nine_one_side));
+  EXPECT_TRUE(breaks({-0.5, -0.3, -0.1, 0.1, 0.3, 0.5}, R::six_monotone));
+  EXPECT_FALSE(breaks({-0.5, -0.3, -0.1, 0.1, 0.3, 0.2}, R::six_monotone));
+  EXPECT_TRUE(breaks(swing(14, 0.3, -0.3), R::fourteen_swinging));
+  EXPECT_FALSE(breaks(swing(13, 0.3, -0.3), R::fourteen_swinging));
+  EXPECT_TRUE(breaks({-2.1, 0.5, -2.3}, R::two_of_three_2s));
+  EXPECT_FALSE(breaks({-2.1, 0.5, 2.3}, R::two_of_three_2s));
+  EXPECT_TRUE(breaks({1.1, 1.2, 0.5, 1.3, 1.1}, R::four_of_five_1s));
+  EXPECT_FALSE(breaks({1.1, 1.2, 0.5, -1.3, 1.1}, R::four_of_five_1s));
+  EXPECT_TRUE(breaks(swing(15, 0.8, -0.8), R::fifteen_within_1s));
+  EXPECT_FALSE(breaks(swing(14, 0.8, -0.8), R::fifteen_within_1s));
+  EXPECT_TRUE(breaks(swing(8, 1.2, -1.2), R::eight_outside_1s));
+  EXPECT_FALSE(breaks(swing(7, 1.2, -1.2), R::eight_outside_1s));
+  EXPECT_FALSE(breaks(std::vector<double>(8, 1.2), R::eight_outside_1s)) << "on one side alone it is another test";
+}
+
+// False alarms of single rules, from the normal law with Boost.Math: 0.0455 beyond 2 s, 0.0027 beyond 3 s, and runs of nine
+// and of ten on one side at 0.0039 and 0.0020; the same figures stand in handbooks of control charts.
+TEST(PublishedQuality, FalseAlarmsOfSingleRules) {
+  const boost::math::normal law;
+  EXPECT_NEAR(2 * cdf(law, -2), 0.0455, 5e-5);
+  EXPECT_NEAR(2 * cdf(law, -3), 0.0027, 5e-5);
+  // By counting: of equally spread quantiles so many lie beyond what control_signals calls beyond.
+  constexpr int draws = 20000;
+  int warned = 0, rejected = 0;
+  for (int i = 0; i < draws; ++i) {
+    const auto signals = *control_signals({quantile(law, (i + 0.5) / draws)}, 0, 1);
+    for (const ControlSignal& one : signals) ++(one.rule == ControlRule::reject_1_3s ? rejected : warned);
+  }
+  EXPECT_NEAR(double(warned + rejected) / draws, 0.0455, 1e-4);
+  EXPECT_NEAR(double(rejected) / draws, 0.0027, 1e-4);
+}
+
+// Source: Springett 1983 as tabled by Whateley and Scott, table 10.5, p. 216 (three of five samples seen): four laboratories
+// on rock of 2.74 g/t. The fourth hits it closely, the third is close together and far off, the first is neither.
+TEST(PublishedQuality, FourLaboratoriesOnOneRock) {
+  const auto scored = [](const std::vector<double>& values) {
+    const double mean = (values[0] + values[1] + values[2]) / 3;
+    double squares = 0;
+    for (const double value : values) squares += (value - mean) * (value - mean);
+    return bias_against_certified({mean, 2.74, std::sqrt(squares / 2 / 3), 0.0});
+  };
+  const auto first = scored({5.72, 4.18, 5.66}), third = scored({4.39, 4.01, 3.81}), fourth = scored({2.81, 2.78, 2.67});
+  EXPECT_NEAR(fourth->relative_pct, 0, 1);
+  EXPECT_LT(std::abs(*fourth->en), 1);
+  EXPECT_GT(*third->en, 1) << "biased beyond its own scatter";
+  EXPECT_GT(first->relative_pct, 80);
+  EXPECT_NEAR(third->relative_pct, 48.5, 0.1);
+}
+
+// Source: QUAM, table A2.1: the mass stated to ±0.15 mg as a rectangle, twice, and the purity 1.0000 ± 0.0005.
+TEST(PublishedQuality, LimitsOfQuamA2) {
+  EXPECT_NEAR(standard_uncertainty(0.0005, StatedUncertainty::limits), 0.00029, 5e-6);
+  EXPECT_NEAR(std::sqrt(2.0) * standard_uncertainty(0.15, StatedUncertainty::limits), 0.12, 0.005);
+}
+
+// Source: Thompson and Howarth's constants, recomputed from the normal law: the median of |a - b| is 0.95387 s.
+TEST(PublishedQuality, MedianDifferenceOfAPair) {
+  const boost::math::normal law;
+  const double median_in_s = std::sqrt(2.0) * quantile(law, 0.75);
+  EXPECT_NEAR(median_in_s, 0.95387, 1e-5);
+  const auto found = precision_by_grade({{10 - median_in_s / 2, 10 + median_in_s / 2}});
+  EXPECT_NEAR(found->groups[0].sd, 1, 1e-5);
 }
 
 // Source: table of Cochran's test in ISO 5725-2, duplicates, three digits; from memory.

@@ -69,14 +69,14 @@ TEST_F(Side, TheVerdictInWords) {
   EXPECT_THAT(text, HasSubstr("troy oz per short ton"));
   EXPECT_THAT(text, HasSubstr("Parting the bead would narrow it"));
   EXPECT_THAT(station.findChild<IntervalScale*>()->accessibleName().toStdString(), HasSubstr("16.5"));
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(CompareStation::place(session).waiting(), 1);
 }
 
 TEST_F(Side, PanAloneSaysWhatToDoNext) {
   fineness(pan_22().bead, "750");
   EXPECT_THAT(everything(), HasSubstr("No charge stands: cut a portion for the fire"));
   EXPECT_THAT(verdict(), HasSubstr("16.5"));
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(CompareStation::place(session).waiting(), 0);
 }
 
 TEST_F(Side, WithoutFinenessThereIsNoVerdict) {

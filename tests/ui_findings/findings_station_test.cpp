@@ -10,6 +10,7 @@
 #include "core/custody/custody.h"
 #include "tests/support/window_hand.h"
 #include "ui/findings/finding_page.h"
+#include "ui/findings/findings_watch.h"
 #include "ui/kit/ledger.h"
 #include "ui/kit/waiting_list.h"
 
@@ -20,6 +21,7 @@ using namespace testing_support;
 
 struct FindingsBench : WithApplication, testing::Test, LabWithSample<> {
   testing_support::Desk desk{*connection, book};
+  std::shared_ptr<FindingsWatch> watch = std::make_shared<FindingsWatch>(desk.session);
   FindingsStation* station = nullptr;
   std::vector<RecordRef> opened;
 
@@ -37,15 +39,16 @@ struct FindingsBench : WithApplication, testing::Test, LabWithSample<> {
   }
   void SetUp() override {
     book.set_author("HM");
-    station = new FindingsStation(desk.session);
-    QObject::connect(&desk.notifier, &Notifier::written, station,
-                     [this](const auto& written) { station->notebook_changed(written); });
+    station = new FindingsStation(desk.session, watch);
     QObject::connect(station, &Station::open_requested, station, [this](const RecordRef& wanted) { opened.push_back(wanted); });
     show(*station);
     station->enter();
-    ASSERT_TRUE(QTest::qWaitFor([this] { return station->owed() == 0 && list()->rows().rowCount() > 0; }));
+    ASSERT_TRUE(QTest::qWaitFor([this] { return watch->open() >= 0 && list()->rows().rowCount() > 0; }));
   }
   void TearDown() override { delete station; }
+  bool open_are(int count) {
+    return QTest::qWaitFor([&] { return watch->open() == count; });
+  }
   WaitingList* list() { return station->findChild<WaitingList*>(); }
   QComboBox* choice(const QString& name) {
     for (QComboBox* box : station->findChildren<QComboBox*>())
@@ -66,11 +69,17 @@ struct FindingsBench : WithApplication, testing::Test, LabWithSample<> {
 };
 
 TEST_F(FindingsBench, EveryOpenFindingStandsOnTheBoard) {
-  EXPECT_EQ(station->waiting_count(), 3) << "short twice, torn once";
+  EXPECT_TRUE(open_are(3)) << "short twice, torn once";
   EXPECT_EQ(list()->rows().rowCount(), 3);
   EXPECT_TRUE(says("% is missing")) << "the first is in hand";
   EXPECT_TRUE(says("What leaks from a bag"));
   EXPECT_TRUE(says("Look for sweepings"));
+}
+
+TEST_F(FindingsBench, ThePlaceCountsBeforeAnybodyGoesThere) {
+  const StationPlace place = FindingsStation::place(desk.session);
+  EXPECT_LT(place.waiting(), 0) << "not read yet";
+  EXPECT_TRUE(QTest::qWaitFor([&] { return place.waiting() == 3; }));
 }
 
 TEST_F(FindingsBench, AnAnswerTypedTakesItFromTheBoardAndIsKept) {
@@ -78,7 +87,7 @@ TEST_F(FindingsBench, AnAnswerTypedTakesItFromTheBoardAndIsKept) {
   page->enter();
   QTest::keyClicks(QApplication::focusWidget(), "weighed with the box");
   press(Qt::Key_Return);
-  EXPECT_EQ(station->waiting_count(), 2);
+  EXPECT_TRUE(open_are(2));
   choose("Which", 1);
   ASSERT_EQ(list()->rows().rowCount(), 1);
   list()->setCurrentIndex(list()->rows().index(0, 0));
@@ -90,9 +99,9 @@ TEST_F(FindingsBench, AnAnswerTypedTakesItFromTheBoardAndIsKept) {
 TEST_F(FindingsBench, NewEvidenceOpensItAgain) {
   const auto seen = findings::findings_of(*connection, whole)->front().finding;
   ASSERT_TRUE(findings::answer(book, seen, "told by telephone").ok());
-  EXPECT_EQ(station->waiting_count(), 2);
+  EXPECT_TRUE(open_are(2));
   ASSERT_TRUE(portions::set_received_mass(book, whole, testing_support::figure("4.00 kg"), "weighed again").ok());
-  EXPECT_EQ(station->waiting_count(), 3);
+  EXPECT_TRUE(open_are(3));
   choose("Which", 2);
   EXPECT_EQ(list()->rows().rowCount(), 1) << "the old answer is not lost";
 }

@@ -50,7 +50,7 @@ TEST_F(Furnace, ADesignAppearsWhereWhatIsKnownIsTyped) {
   const PortionId portion = *cut("50 g", "fire");
   Shown shown(*this);
   FurnaceStation& station = shown.station;
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(FurnaceStation::place(desk.session).waiting(), 1);
   EXPECT_TRUE(says(station, "Say the kind of ore"));
   ASSERT_TRUE(book.record("t",
                           [&](history::ChangeSet& set) {
@@ -83,7 +83,7 @@ TEST_F(Furnace, ACrucibleTakesThePortionAndItsFluxIsTyped) {
   click(station, "Put it in a crucible");
   settle();
   ASSERT_EQ(fire::charges_of(*connection, portion)->size(), 1u);
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(FurnaceStation::place(desk.session).waiting(), 0);
   EXPECT_EQ(focused(), "Litharge");
   type_and_enter("80");
   enter_in(station, "Flour", "3");

@@ -42,9 +42,9 @@ struct PanBench : WithApplication, testing::Test, SieveBench {
 TEST_F(PanBench, APortionWaitsAndEnterBeginsItsTest) {
   cut("1 kg", "pan").value();
   Shown shown(*this);
-  EXPECT_EQ(shown.station.waiting_count(), 1);
+  EXPECT_EQ(PanStation::place(desk.session).waiting(), 1);
   press(Qt::Key_Return);
-  EXPECT_EQ(shown.station.waiting_count(), 0);
+  EXPECT_EQ(PanStation::place(desk.session).waiting(), 0);
   ASSERT_EQ(record().pan_tests.size(), 1u);
   ASSERT_EQ(in_hand().pannings.size(), 1u);
   EXPECT_EQ(in_hand().pannings[0].kind, "first");
@@ -149,7 +149,7 @@ TEST_F(PanBench, WhatIsTakenBackLeavesTheHand) {
   ASSERT_EQ(record().pan_tests.size(), 1u);
   ASSERT_TRUE(book.undo().ok());
   settle();
-  EXPECT_EQ(shown.station.waiting_count(), 1);
+  EXPECT_EQ(PanStation::place(desk.session).waiting(), 1);
 }
 
 TEST_F(PanBench, HasAPlaceForPanningsAlone) {

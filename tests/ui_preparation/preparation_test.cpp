@@ -2,9 +2,11 @@
 #include <gmock/gmock.h>
 
 #include <QtCore/QFile>
+#include <QtCore/QRegularExpression>
 
 #include "core/custody/custody.h"
 #include "core/history/fields.h"
+#include "core/lab/settings.h"
 #include "core/milling/composites.h"
 #include "core/milling/plans.h"
 #include "tests/support/window_hand.h"
@@ -62,7 +64,7 @@ struct Preparation : WithApplication, testing::Test {
 TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
   auto* list = station.findChild<WaitingList*>();
   ASSERT_EQ(list->rows().rowCount(), 1);
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 1);
   station.take_sample(lab.sample);
   form().kind()->editor()->setFocus();
   press(Qt::Key_C);
@@ -78,7 +80,7 @@ TEST_F(Preparation, WhatWaitsIsTakenAndTheStepIsWritten) {
   EXPECT_DOUBLE_EQ(steps()[0].top_size->value, 2000);
   ASSERT_EQ(list->rows().rowCount(), 1);
   EXPECT_EQ(list->rows().row(list->rows().index(0))->words, "prepared: crushed");
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 0);
   EXPECT_EQ(picture().reaches().size(), 3u) << "as it came in, crushed, lost";
 }
 
@@ -159,6 +161,28 @@ TEST_F(Preparation, ThePictureIsWrittenAsAPage) {
   EXPECT_FALSE(write_flow_pdf(picture().reaches(), DecimalMark::point, "26-0001", path + "/not/there.pdf").ok());
 }
 
+// Pages as ISO 32000 counts them: the /Count of the page tree.
+TEST_F(Preparation, ATallPictureTakesSeveralPages) {
+  std::vector<milling::Reach> reaches(1);
+  reaches[0].mass = testing_support::figure("100 kg").mass();
+  for (int i = 0; i < 60; ++i) {
+    milling::Reach part = reaches[0];
+    part.kind = milling::ReachKind::part;
+    part.parent = 0;
+    part.depth = 1;
+    part.mass = testing_support::figure("1 kg").mass();
+    reaches.push_back(part);
+  }
+  TempFolder folder;
+  const QString path = QString::fromStdString(folder.file("flow.pdf"));
+  ASSERT_TRUE(write_flow_pdf(reaches, DecimalMark::point, "26-0001", path).ok());
+  QFile file(path);
+  ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+  const QRegularExpressionMatch count = QRegularExpression("/Count (\\d+)").match(QString::fromLatin1(file.readAll()));
+  ASSERT_TRUE(count.hasMatch());
+  EXPECT_GE(count.captured(1).toInt(), 3);
+}
+
 TEST_F(Preparation, OneKeyRepeatsTheLastCleaning) {
   open_fold("cleaning");
   EXPECT_FALSE(machine().again()->isEnabled()) << "never cleaned yet";
@@ -189,7 +213,8 @@ TEST_F(Preparation, WhatIsDueGoesFirst) {
           .ok());
   open_fold("Crushing order");
   order().refresh();
-  ASSERT_EQ(order().places()->count(), 2);
+  ASSERT_EQ(order().places()->count(), 3) << "two samples and the flush between them";
+  EXPECT_LT(order().places()->rows().row(order().places()->rows().index(1))->id, 0);
   EXPECT_EQ(order().places()->rows().row(order().places()->rows().index(0))->id, lab.sample.value);
   EXPECT_TRUE(order().places()->rows().row(order().places()->rows().index(0))->words.contains("due"));
   ASSERT_TRUE(readings::enter(book, history::fields::sample::due, lab.sample.value, {}).ok());
@@ -198,36 +223,67 @@ TEST_F(Preparation, WhatIsDueGoesFirst) {
   EXPECT_EQ(order().places()->rows().row(order().places()->rows().index(0))->id, poor.value) << "poor to rich";
 }
 
+// The labels that Enter and Tab go through, from the mark to the button.
+QStringList way_of_keys(CompositeForm& composite) {
+  QStringList labels;
+  for (QWidget* at = field<LineField>(composite, "Mark of the composite")->editor(); at != composite.button();
+       at = at->nextInFocusChain())
+    if (auto* one = qobject_cast<Field*>(at->parentWidget()); one && at == one->editor()) labels << one->label();
+  return labels;
+}
+
 TEST_F(Preparation, ACompositeIsPutTogether) {
   const SampleId other = lab.log_sample("Other", "2 kg");
   open_fold("Make a composite");
+  auto& composite = *station.findChild<CompositeForm*>();
+  const auto number = [&](SampleId id) { return QString::fromStdString(custody::sample(*lab.connection, id)->number); };
   const auto typed = [&](const QString& label, const QString& text, int place = 0) {
     auto* one = field<LineField>(station, label, place);
-    ASSERT_NE(one, nullptr);
-    one->line()->setText(text);
-    EXPECT_TRUE(one->commit()) << one->error_text().toStdString();
+    one->type(text);
+    return one->commit();
   };
-  auto& composite = *station.findChild<CompositeForm*>();
-  composite.button()->click();
-  settle();
-  EXPECT_FALSE(composite.refusal_words().isEmpty()) << "nothing was typed";
-  typed("Mark of the composite", "All of the adit");
-  typed("Sample 1", QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
-  typed("Mass taken", "500 g");
-  composite.button()->click();
-  settle();
-  EXPECT_TRUE(composite.refusal_words().contains("two samples")) << composite.refusal_words().toStdString();
-  typed("Sample 2", QString::fromStdString(custody::sample(*lab.connection, other)->number));
-  typed("Mass taken", "300 g", 1);
-  typed("Share wanted", "40 %", 1);
-  composite.button()->click();
-  settle();
-  EXPECT_TRUE(composite.refusal_words().isEmpty()) << composite.refusal_words().toStdString();
+  const auto make = [&] {
+    composite.button()->click();
+    settle();
+    return composite.refusal_words().toStdString();
+  };
+  EXPECT_FALSE(make().empty()) << "nothing was typed";
+  EXPECT_TRUE(typed("Mark of the composite", "All of the adit"));
+  EXPECT_TRUE(typed("Sample 1", number(lab.sample)));
+  EXPECT_TRUE(typed("Mass taken", "500,5 g"));
+  EXPECT_TRUE(typed("Share wanted", "60 %"));
+  EXPECT_THAT(make(), testing::HasSubstr("two samples"));
+  EXPECT_TRUE(typed("Sample 2", number(other)));
+  EXPECT_TRUE(typed("Share wanted", "40 %", 1));
+  EXPECT_THAT(composite.outlook_words().toStdString(), testing::HasSubstr("of " + number(other).toStdString()));
+  EXPECT_FALSE(make().empty()) << "not weighed yet";
+  EXPECT_FALSE(typed("Mass taken", "0 g", 1)) << "a share weighs something";
+  EXPECT_FALSE(typed("Mass taken", "5 mm", 1)) << "no mass";
+  EXPECT_TRUE(typed("Mass taken", "300 g", 1));
+  EXPECT_THAT(composite.outlook_words().toStdString(), testing::HasSubstr("Together"));
+  EXPECT_EQ(make(), "");
   const auto newest = custody::recent_samples(*lab.connection, 1)->front();
   EXPECT_EQ(newest.mark, "All of the adit");
   const auto made = milling::steps_of(*lab.connection, newest.id);
   ASSERT_EQ(made->size(), 1u);
   EXPECT_EQ(milling::shares_of(*lab.connection, made->front().id)->size(), 2u);
+}
+
+TEST_F(Preparation, ACompositeOfManyIsFilledRowByRow) {
+  open_fold("Make a composite");
+  auto& composite = *station.findChild<CompositeForm*>();
+  QStringList expected{"Mark of the composite"};
+  for (int row = 1; row <= 3; ++row)
+    expected << QStringLiteral("Sample %1").arg(row) << "Mass taken"
+             << "Share wanted";
+  EXPECT_EQ(way_of_keys(composite), expected);
+  auto* third = field<LineField>(station, "Sample 3");
+  third->type(QString::fromStdString(custody::sample(*lab.connection, lab.sample)->number));
+  ASSERT_TRUE(third->commit());
+  expected << "Sample 4"
+           << "Mass taken"
+           << "Share wanted";
+  EXPECT_EQ(way_of_keys(composite), expected) << "the row that came later stands before the button too";
 }
 
 TEST_F(Preparation, TheOrderBecomesTheQueue) {
@@ -264,6 +320,83 @@ TEST_F(Preparation, TheSamplingErrorIsToldOnceTheTopSizeIsKnown) {
   settle();
   EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("exponent 1.5"));
   EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("square-root"));
+  EXPECT_EQ(enough->findChild<QWidget*>("nomogram"), nullptr) << "nobody looks at it yet";
+  open_fold("How much is enough");
+  EXPECT_NE(enough->findChild<QWidget*>("nomogram"), nullptr);
+  enough->form()->editor()->setFocus();
+  press(Qt::Key_S);
+  EXPECT_DOUBLE_EQ(lab::settings(*lab.connection)->sampling_exponent, 2.5);
+  EXPECT_THAT(enough->words().toStdString(), testing::HasSubstr("% in the square-root form, exponent 2.5: for 20 % take"));
+}
+
+TEST_F(Preparation, TheWayOfSplittingSaysWhatItAdds) {
+  milling::NewStep step;
+  step.sample = lab.sample;
+  step.kind = "crush";
+  step.top_size = testing_support::figure("2 mm", Measure::opening);
+  ASSERT_TRUE(milling::do_step(book, step).ok());
+  station.take_sample(lab.sample);
+  form().kind()->editor()->setFocus();
+  press(Qt::Key_S);
+  form().method()->editor()->setFocus();
+  press(Qt::Key_S);
+  const auto hint = [&] { return form().method()->editor()->accessibleDescription().toStdString(); };
+  EXPECT_THAT(hint(), testing::HasSubstr("5.1 %")) << "scoop";
+  press(Qt::Key_R);
+  EXPECT_THAT(hint(), testing::HasSubstr("1.0 %"));
+  EXPECT_THAT(hint(), testing::HasSubstr("at least 5.0 mm wide")) << "2.5 times the largest piece";
+}
+
+TEST_F(Preparation, TheMachinePageTellsWhatWasCarriedOverAndTakesTheFlushAssay) {
+  milling::NewStep step;
+  step.kind = "crush";
+  step.machine = crusher;
+  step.mass_in = testing_support::figure("1 kg");
+  step.sample = lab.log_sample("specimen", "1 kg");
+  ASSERT_TRUE(readings::enter(book, history::fields::sample::expected, step.sample.value, std::string("specimen")).ok());
+  open_fold("cleaning");
+  machine().way()->editor()->setFocus();
+  press(Qt::Key_B);
+  enter_in(station, "When", "2026-05-04 8:00");
+  machine().log()->click();
+  ASSERT_TRUE(milling::do_step(book, step).ok());
+  step.sample = lab.sample;
+  ASSERT_TRUE(milling::do_step(book, step).ok());
+  settle();
+  ASSERT_EQ(machine().events()->count(), 3);
+  EXPECT_THAT(machine().events()->rows().row(machine().events()->rows().index(0))->words.toStdString(),
+              testing::HasSubstr("carried over"));
+  machine().way()->editor()->setFocus();
+  press(Qt::Key_F);
+  enter_in(station, "Barren rock put through", "500 g");
+  field<FlagField>(station, "The flush")->editor()->setFocus();
+  press(Qt::Key_Space);
+  machine().log()->click();
+  settle();
+  enter_in(station, "Gold in it", "2,7");
+  enter_in(station, "Uncertainty of that", "0,15");
+  enter_in(station, "Gold in the barren rock", "0,005");
+  const auto flush = milling::cleanings_of(*lab.connection, crusher)->back();
+  ASSERT_TRUE(flush.flush_grade && flush.flush_grade_u && flush.barren_grade);
+  EXPECT_DOUBLE_EQ(flush.flush_grade->value, 2.7);
+}
+
+TEST_F(Preparation, ACleaningInsideAUseIsRefusedInPlace) {
+  milling::NewStep step;
+  step.sample = lab.sample;
+  step.kind = "crush";
+  step.machine = crusher;
+  step.began_at = parse_iso("2026-05-04T09:30+02:00").value();
+  step.done_at = parse_iso("2026-05-04T10:00+02:00").value();
+  ASSERT_TRUE(milling::do_step(book, step).ok());
+  open_fold("cleaning");
+  machine().way()->editor()->setFocus();
+  press(Qt::Key_B);
+  enter_in(station, "When", "2026-05-04 9:45");
+  machine().log()->click();
+  EXPECT_THAT(machine().refusal_words().toStdString(), testing::HasSubstr("at work at that time"));
+  EXPECT_TRUE(milling::cleanings_of(*lab.connection, crusher)->empty());
+  EXPECT_TRUE(machine().cleaned_at()->typed().contains("9:45")) << "what was typed stays";
 }
 
 struct BarePreparation : WithApplication, testing::Test {};
@@ -273,7 +406,7 @@ TEST_F(BarePreparation, ALabWithoutMachinesIsAskedForNothing) {
   Desk desk{*lab.connection, lab.book};
   PreparationStation station{desk.session};
   show(station);
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(PreparationStation::place(desk.session).waiting(), 0);
   EXPECT_FALSE(in_sight(station, "Queue of the machine"));
   EXPECT_TRUE(station.show_record({history::Entity::step, 99}) == false);
 }

@@ -64,6 +64,12 @@ TEST_F(Receiving, NamingTheClientLogsTheConsignment) {
   EXPECT_EQ(held.pieces_found, 2);
 }
 
+TEST_F(Receiving, EnterWaitsForTheClientsName) {
+  ASSERT_EQ(focused(), "Client");
+  press(Qt::Key_Return);
+  EXPECT_EQ(focused(), "Client") << "there is nothing else to type yet";
+}
+
 TEST_F(Receiving, AnUnknownNameIsANewClient) {
   type_and_enter("Fernhill claim");
   EXPECT_EQ(lab::clients(*notebook.connection)->back().name, "Fernhill claim");
@@ -95,7 +101,7 @@ TEST_F(Receiving, SamplesAreEnteredOneAfterAnotherFromTheKeyboard) {
   EXPECT_EQ(all[0].condition, "sealed");
   EXPECT_DOUBLE_EQ(all[0].mass_declared->mass().in(unit::kilogram), 4.55);
   EXPECT_DOUBLE_EQ(all[1].mass_received->mass().in(unit::kilogram), 4.5);
-  EXPECT_EQ(station.waiting_count(), 2);
+  EXPECT_EQ(ReceivingStation::place(desk.session).waiting(), 2);
 }
 
 TEST_F(Receiving, ALeakingBagIsNoticedAndItsSweepingsAreTiedToIt) {
@@ -188,7 +194,7 @@ TEST_F(Receiving, WhatIsTakenBackLeavesTheHand) {
   type_and_enter("Larch adit N");
   ASSERT_TRUE(book.undo().ok());
   settle();
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(ReceivingStation::place(desk.session).waiting(), 0);
   ASSERT_TRUE(book.undo().ok());
   settle();
   EXPECT_FALSE(in_sight(station, "Client's mark"));

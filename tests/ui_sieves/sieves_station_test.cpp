@@ -47,7 +47,7 @@ TEST_F(Sieves, APortionWaitsAndOnePassDownTheStackMakesItsCurve) {
   cut("100 g", "sieve").value();
   Shown shown(*this);
   SievesStation& station = shown.station;
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(SievesStation::place(desk.session).waiting(), 1);
   ASSERT_EQ(focused(), "Stack");
   type_and_enter("40, 60, 100 ASTM");
   settle();
@@ -61,7 +61,7 @@ TEST_F(Sieves, APortionWaitsAndOnePassDownTheStackMakesItsCurve) {
   const auto held = analysis_in_hand();
   ASSERT_EQ(held.cuts.size(), 4u);
   EXPECT_DOUBLE_EQ(held.cuts[1].retained->mass().in(unit::gram), 30);
-  EXPECT_EQ(station.waiting_count(), 0);
+  EXPECT_EQ(SievesStation::place(desk.session).waiting(), 0);
   EXPECT_TRUE(says(station, "80 % passes"));
   EXPECT_TRUE(says(station, "0.10 % lost"));
 }

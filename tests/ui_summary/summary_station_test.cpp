@@ -58,7 +58,7 @@ TEST_F(Summaries, SamplesWithResultsAreChosenAtFirst) {
   station.enter();
   EXPECT_EQ(station.in_hand(), client);
   EXPECT_EQ(station.chosen(), std::vector<SampleId>{tested});
-  EXPECT_EQ(station.waiting_count(), 1);
+  EXPECT_EQ(SummaryStation::place(session).waiting(), 1);
   auto* list = station.findChild<QListWidget*>();
   list->setCurrentRow(1);
   press(list, Qt::Key_Space, Qt::NoModifier, " ");

@@ -75,7 +75,7 @@ TEST_F(AtTheBalance, ATrayByKeyboardAlone) {
   EXPECT_EQ(held(third.bead).weighings[0].balance, balance);
   EXPECT_EQ(held(third.bead).weighings[0].weighed_by, person);
   EXPECT_FALSE(room.in_hand());
-  EXPECT_EQ(room.waiting_count(), 0);
+  EXPECT_EQ(WeighRoom::place(session).waiting(), 0);
   EXPECT_THAT(label_with("done"), HasSubstr("tray is done"));
 }
 

@@ -87,9 +87,13 @@ void CompareStation::show_many(bool many) {
   many_->enter();
 }
 
-QString CompareStation::title() const { return tr("Compare"); }
-
-int CompareStation::waiting_count() { return int(results::count_comparable_samples(session_.connection).value_or(0)); }
+StationPlace CompareStation::place(Session& session) {
+  return {tr("Compare"),
+          Icon::compare,
+          [&session] { return int(results::count_comparable_samples(session.connection).value_or(0)); },
+          {},
+          [&session] { return new CompareStation(session); }};
+}
 
 void CompareStation::notebook_changed(const history::Written&) {
   waiting_->refresh();

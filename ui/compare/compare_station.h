@@ -20,9 +20,7 @@ class CompareStation : public Station {
   // `session` outlives the station.
   explicit CompareStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::compare; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   // False: a sample belongs on its sheet.
   bool show_record(const RecordRef& wanted) override;

@@ -7,10 +7,12 @@
 #include <QtWidgets/QLineEdit>
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
+#include <utility>
 
 #include "core/custody/custody.h"
 #include "ui/findings/finding_page.h"
 #include "ui/findings/findings_panel.h"
+#include "ui/findings/findings_watch.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/ledger.h"
@@ -21,19 +23,27 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr qint64 moment_ms = 8;           // of one look; a frame has 16
-constexpr qint64 between_lists_ms = 400;  // while the notebook is read
-constexpr int after_the_start_ms = 300;
-
 // The severity stands in words already; only what holds a summary back is marked besides.
 Urgency urgency_of(findings::Severity severity) { return severity == findings::Severity::stop ? Urgency::now : Urgency::usual; }
 
 }  // namespace
 
-FindingsStation::FindingsStation(Session& session, QWidget* parent)
+StationPlace FindingsStation::place(Session& session) {
+  auto watch = std::make_shared<FindingsWatch>(session);
+  return {tr("Findings"),
+          Icon::findings,
+          [watch] {
+            watch->begin();
+            return watch->open();
+          },
+          {},
+          [&session, watch] { return new FindingsStation(session, watch); }};
+}
+
+FindingsStation::FindingsStation(Session& session, std::shared_ptr<FindingsWatch> watch, QWidget* parent)
     : Station(parent),
       session_(session),
-      board_(session.connection),
+      watch_(std::move(watch)),
       news_(new QLabel),
       standing_(choice(tr("Which"), {tr("open"), tr("explained"), tr("gone")})),
       order_(choice(tr("Order"), {tr("by severity"), tr("by sample"), tr("by rule")})),
@@ -50,9 +60,8 @@ FindingsStation::FindingsStation(Session& session, QWidget* parent)
   connect(list_, &WaitingList::taken, this, &FindingsStation::take);
   connect(list_, &WaitingList::opened, this, [this] { page_->enter(); });
   connect(page_, &FindingPage::open_requested, this, &FindingsStation::open_requested);
-  connect(&pump_, &QTimer::timeout, this, &FindingsStation::read_on);
+  connect(watch_.get(), &FindingsWatch::changed, this, &FindingsStation::show_news);
   page_->show_nothing(tr("What was noticed of every sample is gathered here."));
-  QTimer::singleShot(after_the_start_ms, this, &FindingsStation::begin);
 }
 
 QWidget* FindingsStation::build_column() {
@@ -95,51 +104,10 @@ QComboBox* FindingsStation::choice(const QString& name, const QStringList& words
   return box;
 }
 
-QString FindingsStation::title() const { return tr("Findings"); }
-
-int FindingsStation::waiting_count() { return begun_ && failed_.isEmpty() ? int(board_.count(findings::Standing::open)) : -1; }
-
-void FindingsStation::begin() {
-  const Instant now = session_.journal.clock().now();
-  if (begun_ && day_ == local_date(now)) return;
-  const auto begun = board_.begin(now);
-  failed_ = begun.ok() ? QString() : sentence(begun.error());
-  begun_ = true;
-  day_ = local_date(now);
-  since_refresh_.start();
-  pump_.start(0);
-  read_on();
-}
-
-// True where something is still owed.
-bool FindingsStation::look_for_a_moment() {
-  QElapsedTimer watch;
-  watch.start();
-  while (board_.owed() > 0 && watch.elapsed() < moment_ms) {
-    const auto looked = board_.look_at(4);
-    if (looked.ok()) continue;
-    failed_ = sentence(looked.error());
-    return false;
-  }
-  return board_.owed() > 0;
-}
-
-void FindingsStation::read_on() {
-  const bool more = failed_.isEmpty() && look_for_a_moment();
-  if (!more) pump_.stop();
-  if (more && since_refresh_.elapsed() < between_lists_ms) return;
-  since_refresh_.restart();
+void FindingsStation::show_news() {
   refresh();
-  emit waiting_changed();
-}
-
-void FindingsStation::notebook_changed(const history::Written& written) {
-  if (!begun_) return;
-  const auto reached = board_.changed(written.changes);
-  if (!reached.ok()) failed_ = sentence(reached.error());
-  if (look_for_a_moment()) pump_.start(0);
-  refresh();
-  if (const RecordId row = list_->in_hand()) take(row);
+  take_what_stands();
+  if (watch_->open() >= 0) emit waiting_changed();
 }
 
 findings::BoardWish FindingsStation::wish() const {
@@ -159,17 +127,17 @@ void FindingsStation::refresh() {
     nothing = !sample.ok();
     if (sample.ok()) wanted.sample = *sample;
   }
-  listed_ = nothing ? std::vector<findings::Noticed>() : findings::listed(board_, wanted);
+  listed_ = nothing ? std::vector<findings::Noticed>() : findings::listed(watch_->board(), wanted);
   fill_rules();
   list_->refresh();
   tell_progress();
-  if (listed_.empty()) page_->show_nothing(begun_ ? tr("Nothing stands here.") : QString());
+  if (listed_.empty()) page_->show_nothing(watch_->begun() ? tr("Nothing stands here.") : QString());
 }
 
 // Only rules that something was noticed by; the chosen one stays.
 void FindingsStation::fill_rules() {
   std::vector<std::string_view> seen;
-  for (const auto& [sample, noticed] : board_.noticed())
+  for (const auto& [sample, noticed] : watch_->board().noticed())
     for (const findings::Noticed& one : noticed)
       if (std::find(seen.begin(), seen.end(), one.rule) == seen.end()) seen.push_back(one.rule);
   std::sort(seen.begin(), seen.end());
@@ -184,12 +152,13 @@ void FindingsStation::fill_rules() {
 }
 
 void FindingsStation::tell_progress() {
-  if (!failed_.isEmpty()) return news_->setText(failed_);
-  const std::size_t all = board_.samples(), owed = std::min(board_.owed(), all);
+  if (!watch_->failed().isEmpty()) return news_->setText(watch_->failed());
+  const findings::Board& board = watch_->board();
+  const std::size_t all = board.samples(), owed = std::min(board.owed(), all);
   QString words =
-      tr("%1 open, of these %2 stop").arg(board_.count(findings::Standing::open)).arg(board_.count(findings::Severity::stop));
+      tr("%1 open, of these %2 stop").arg(board.count(findings::Standing::open)).arg(board.count(findings::Severity::stop));
   if (owed > 0) words += QLatin1Char(' ') + tr("· %1 of %2 samples read").arg(all - owed).arg(all);
-  if (!board_.unread().empty()) words += QLatin1Char(' ') + tr("· %1 can’t be read").arg(board_.unread().size());
+  if (!board.unread().empty()) words += QLatin1Char(' ') + tr("· %1 can’t be read").arg(board.unread().size());
   news_->setText(words);
 }
 
@@ -220,10 +189,18 @@ void FindingsStation::take(RecordId row) {
   page_->show_finding(SampleId{row / many}, std::string(names[std::size_t(row % many)]));
 }
 
+// What is in hand as it is now; else the first of the list.
+void FindingsStation::take_what_stands() {
+  if (const RecordId row = list_->in_hand())
+    take(row);
+  else if (!listed_.empty())
+    take(row_id(listed_.front()));
+}
+
 void FindingsStation::enter() {
-  begin();
+  watch_->begin();
   refresh();
-  if (!list_->in_hand() && !listed_.empty()) take(row_id(listed_.front()));
+  take_what_stands();
   list_->setFocus(Qt::OtherFocusReason);
 }
 

@@ -2,8 +2,7 @@
 // Findings: all that the notebook noticed and nobody has explained yet, of every sample.
 #pragma once
 
-#include <QtCore/QElapsedTimer>
-#include <QtCore/QTimer>
+#include <memory>
 
 #include "core/findings/board.h"
 #include "ui/kit/session.h"
@@ -16,32 +15,26 @@ class QLineEdit;
 namespace prillbook::ui {
 
 class FindingPage;
+class FindingsWatch;
 class WaitingList;
 struct WaitingRow;
 
 class FindingsStation : public Station {
   Q_OBJECT
  public:
-  explicit FindingsStation(Session& session, QWidget* parent = nullptr);
+  FindingsStation(Session& session, std::shared_ptr<FindingsWatch> watch, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::findings; }
-  // Open ones; no number before the notebook was read.
-  int waiting_count() override;
-  void notebook_changed(const history::Written& written) override;
+  // What waits there are the open findings; no number before the notebook was read.
+  static StationPlace place(Session& session);
+  void notebook_changed(const history::Written&) override {}  // the watch hears of it and tells
   bool show_record(const RecordRef&) override { return false; }
   void enter() override;
   QString guide_page() const override { return QStringLiteral("findings"); }
 
-  // Samples that are still to be looked at; they are, a little at a time, while the window is at rest.
-  std::size_t owed() const { return board_.owed(); }
-
  private:
   QWidget* build_column();
   QComboBox* choice(const QString& name, const QStringList& words);
-  void begin();
-  void read_on();
-  bool look_for_a_moment();
+  void show_news();
   void refresh();
   void tell_progress();
   void fill_rules();
@@ -49,15 +42,11 @@ class FindingsStation : public Station {
   std::vector<WaitingRow> rows(int from, int count) const;
   RecordId row_id(const findings::Noticed& noticed) const;
   void take(RecordId row);
+  void take_what_stands();
 
   Session& session_;
-  findings::Board board_;
+  std::shared_ptr<FindingsWatch> watch_;
   std::vector<findings::Noticed> listed_;
-  bool begun_ = false;
-  QString failed_;  // why the notebook could not be read
-  std::string day_;
-  QTimer pump_;
-  QElapsedTimer since_refresh_;
   QLabel* news_;
   QComboBox* standing_;
   QComboBox* order_;

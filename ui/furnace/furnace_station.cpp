@@ -116,9 +116,13 @@ QWidget* FurnaceStation::build_hand() {
   return hand;
 }
 
-QString FurnaceStation::title() const { return tr("Furnace"); }
-
-int FurnaceStation::waiting_count() { return int(fire::count_waiting_at_the_furnace(session_.connection).value_or(0)); }
+StationPlace FurnaceStation::place(Session& session) {
+  return {tr("Furnace"),
+          Icon::furnace,
+          [&session] { return int(fire::count_waiting_at_the_furnace(session.connection).value_or(0)); },
+          {history::Entity::furnace_run, history::Entity::charge_design},
+          [&session] { return new FurnaceStation(session); }};
+}
 
 std::vector<WaitingRow> FurnaceStation::waiting(int from, int count) const {
   std::vector<WaitingRow> rows;

@@ -23,9 +23,7 @@ class FurnaceStation : public Station {
  public:
   explicit FurnaceStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::furnace; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   bool show_record(const RecordRef& wanted) override;  // runs, designs and reducing tests
   void enter() override;

@@ -13,7 +13,7 @@
 
 namespace prillbook::ui {
 
-Bench::Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent) : QWidget(parent), waiting_(waiting) {
+Bench::Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent) : QWidget(parent), waiting_(waiting), in_hand_(in_hand) {
   auto* columns = new QHBoxLayout(this);
   columns->setContentsMargins(0, 0, 0, 0);
   columns->setSpacing(0);
@@ -31,9 +31,9 @@ Bench::Bench(QWidget* waiting, QWidget* in_hand, QWidget* parent) : QWidget(pare
   scroll_->setFrameShape(QFrame::NoFrame);
   scroll_->setFocusPolicy(Qt::NoFocus);
   in_hand->setContentsMargins(3 * rhythm, rhythm, 3 * rhythm, rhythm);
-  scroll_->setWidget(in_hand);
-  scroll_->viewport()->setAutoFillBackground(false);
   in_hand->setAutoFillBackground(false);
+  in_hand->setParent(scroll_->viewport());
+  scroll_->viewport()->setAutoFillBackground(false);
 
   auto* second = new QVBoxLayout;
   second->setContentsMargins(0, 0, 0, 0);
@@ -56,6 +56,13 @@ bool Bench::waiting_shown() const { return !waiting_->isHidden(); }
 void Bench::show_waiting(bool shown) {
   waiting_->setVisible(shown);
   toggle_->setChecked(shown);
+}
+
+// The scroll area measures what it is given, and whatever was measured is styled anew at each move to another parent: it
+// is given what is in hand once the bench stands where it stays.
+void Bench::showEvent(QShowEvent* event) {
+  if (!scroll_->widget()) scroll_->setWidget(in_hand_);
+  QWidget::showEvent(event);
 }
 
 void Bench::resizeEvent(QResizeEvent* event) {

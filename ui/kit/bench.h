@@ -22,12 +22,14 @@ class Bench : public QWidget {
   static constexpr int fold_width = 880;  // of the station, about 1100 of the window
 
  protected:
+  void showEvent(QShowEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
 
  private:
   void fold(bool folded);
 
   QWidget* waiting_;
+  QWidget* in_hand_;
   QScrollArea* scroll_;
   QToolButton* toggle_;
   bool folded_ = false;

@@ -110,6 +110,8 @@ class LineField : public Field {
   QLineEdit* line() const { return line_; }
   // Ruled line as wide as so many digits; 0: as wide as there is room.
   void set_width_in_digits(int digits);
+  // Nothing can be typed elsewhere before something stands here: Enter on the empty field stays.
+  void hold_while_empty(bool hold) { hold_while_empty_ = hold; }
   // For the weigh room: the huge figure.
   void set_huge(bool huge);
 
@@ -142,6 +144,7 @@ class LineField : public Field {
 
   QLineEdit* line_;
   QLabel* unit_;
+  bool hold_while_empty_ = false;
   QString accepted_;
   QString set_aside_;     // typed text that Escape took away
   QString refused_text_;  // not asked again on mere focus changes

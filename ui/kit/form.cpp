@@ -6,6 +6,7 @@
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QScrollArea>
+#include <algorithm>
 
 #include "ui/kit/theme.h"
 
@@ -24,6 +25,14 @@ class Hairline : public QWidget {
  protected:
   void paintEvent(QPaintEvent*) override { QPainter(this).fillRect(rect(), inks().rule); }
 };
+
+// As hasHeightForWidth(), but without measuring, which would style the field before it stands where it stays.
+bool wraps(const QWidget& field) {
+  if (field.sizePolicy().hasHeightForWidth()) return true;
+  const auto parts = field.findChildren<QWidget*>();
+  return std::any_of(parts.begin(), parts.end(),
+                     [](const QWidget* part) { return !part->isHidden() && part->sizePolicy().hasHeightForWidth(); });
+}
 
 }  // namespace
 
@@ -60,7 +69,7 @@ void Form::row(std::initializer_list<QWidget*> fields) {
   for (QWidget* field : fields) {
     const bool last = column == count - 1;
     grid_->addWidget(field, next_, column, 1, last ? std::max(1, columns_ - column) : 1,
-                     field->hasHeightForWidth() ? Qt::Alignment() : Qt::AlignTop);  // aligned, words that wrap would be cut off
+                     wraps(*field) ? Qt::Alignment() : Qt::AlignTop);  // aligned, words that wrap would be cut off
     ++column;
   }
   ++next_;

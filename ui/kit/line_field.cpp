@@ -208,7 +208,7 @@ void LineField::enter() {
     refused_text_.clear();
     done = write_now();
   }
-  if (done && alive) focusNextChild();
+  if (done && alive && !(hold_while_empty_ && typed().isEmpty())) focusNextChild();
 }
 
 }  // namespace prillbook::ui

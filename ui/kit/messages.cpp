@@ -7,6 +7,7 @@
 #include <QtGui/QPainterPath>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
+#include <QtWidgets/QStyle>
 #include <QtWidgets/QToolButton>
 
 #include "ui/kit/icons.h"
@@ -17,6 +18,19 @@ namespace prillbook::ui {
 namespace {
 
 enum MessageKind { neutral, safe, stopped };
+
+// One line that gives way: a name of three hundred letters ends in dots instead of widening the window.
+class ElidedLine : public QLabel {
+ public:
+  ElidedLine() { setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred); }
+
+ protected:
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    style()->drawItemText(&painter, contentsRect(), int(alignment()), palette(), isEnabled(),
+                          fontMetrics().elidedText(text(), Qt::ElideRight, contentsRect().width()), foregroundRole());
+  }
+};
 
 }  // namespace
 
@@ -77,7 +91,7 @@ void FindingRow::paintEvent(QPaintEvent*) {
   draw_mark(painter, QRectF(0, words_->y() + (line - 14) / 2.0, 14, 14), severity_);
 }
 
-MessageBar::MessageBar(QWidget* parent) : QWidget(parent), mark_(new QLabel), words_(new QLabel) {
+MessageBar::MessageBar(QWidget* parent) : QWidget(parent), mark_(new QLabel), words_(new ElidedLine) {
   auto* row = new QHBoxLayout(this);
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(rhythm);

@@ -1,13 +1,28 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/kit/press_button.h"
 
+#include <QtCore/QTimer>
 #include <QtGui/QKeyEvent>
+#include <QtWidgets/QScrollArea>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
 #include "ui/kit/theme.h"
 
 namespace prillbook::ui {
 namespace {
+
+// Once the layout has settled: as much of `fold` as there is room for, from its first line.
+void bring_up(QWidget* fold) {
+  QTimer::singleShot(0, fold, [fold] {
+    for (QWidget* place = fold->parentWidget(); place; place = place->parentWidget())
+      if (auto* scroll = qobject_cast<QScrollArea*>(place)) {
+        const int half = std::min(fold->height(), scroll->viewport()->height()) / 2;
+        const QPoint top = fold->mapTo(scroll->widget(), QPoint());
+        return scroll->ensureVisible(top.x(), top.y() + half, 0, half);
+      }
+  });
+}
 
 bool is_enter(const QKeyEvent* event) { return event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter; }
 
@@ -39,6 +54,9 @@ Fold::Fold(const QString& words, QWidget* content, QWidget* parent)
   button_->setStyleSheet(QStringLiteral("QToolButton { padding-left: 0; }"));
   button_->installEventFilter(this);
   connect(button_, &QToolButton::toggled, this, &Fold::set_open);
+  connect(button_, &QToolButton::clicked, this, [this](bool open) {
+    if (open) bring_up(this);
+  });
   column->addWidget(button_, 0, Qt::AlignLeft);
   column->addWidget(content_);
   set_open(false);

@@ -43,6 +43,8 @@ struct Sentences {
           return pair(error, tr("%1 can’t be: what it came from weighs %2."), tr("It can’t weigh more than what it came from."));
         if (error.field == "sieve_cut.retained")
           return pair(error, tr("%1 can’t lie there: %2 was sieved."), tr("It can’t weigh more than what was sieved."));
+        if (error.field == "charge.duplicate_of_id" || error.field == "pan_test.duplicate_of_id")
+          return tr("A field duplicate is of another sample, a coarse or pulp duplicate of the same one; none is its own.");
         return tr("This contradicts another entry.");
       case ErrorCode::too_small: return tr("There is too little here to work it out.");
       case ErrorCode::malformed_json: return tr("The file is no readable JSON text.");

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A place in the lab. The window shows the stations it is given, in the order that rock travels.
+// A place in the lab. The window is given the places of its stations, in the order that rock travels, and makes a station
+// when somebody first goes there: an empty window and all stations at once differ by seconds.
 #pragma once
 
 #include <QtWidgets/QWidget>
+#include <functional>
+#include <vector>
 
 #include "core/base/id.h"
 #include "core/history/catalogue.h"
@@ -19,15 +22,22 @@ struct RecordRef {
   friend bool operator==(const RecordRef&, const RecordRef&) = default;
 };
 
+class Station;
+
+// What the window knows of a station before it is made.
+struct StationPlace {
+  QString title;
+  Icon icon = Icon::receiving;
+  std::function<int()> waiting;        // how many wait here, shown on the way; unset where nothing ever waits (set-up)
+  std::vector<history::Entity> kinds;  // of record that it shows
+  std::function<Station*()> make;      // called once
+};
+
 class Station : public QWidget {
   Q_OBJECT
  public:
   using QWidget::QWidget;
 
-  virtual QString title() const = 0;
-  virtual Icon icon() const = 0;
-  // Number waiting here, shown on the way; negative where nothing ever waits (set-up): no number is shown.
-  virtual int waiting_count() = 0;
   // After every write, also of other stations: read again what the changes touch. Typed text must be left alone
   // (Field::set_value does so).
   virtual void notebook_changed(const history::Written& written) = 0;

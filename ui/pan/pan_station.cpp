@@ -124,9 +124,13 @@ QWidget* PanStation::build_foot() {
   return foot;
 }
 
-QString PanStation::title() const { return tr("Pan"); }
-
-int PanStation::waiting_count() { return int(gravity::count_waiting_to_pan(session_.connection).value_or(0)); }
+StationPlace PanStation::place(Session& session) {
+  return {tr("Pan"),
+          Icon::pan,
+          [&session] { return int(gravity::count_waiting_to_pan(session.connection).value_or(0)); },
+          {history::Entity::panning},
+          [&session] { return new PanStation(session); }};
+}
 
 std::vector<WaitingRow> PanStation::waiting(int from, int count) const {
   std::vector<WaitingRow> rows;

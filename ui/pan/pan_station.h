@@ -24,9 +24,7 @@ class PanStation : public Station {
  public:
   explicit PanStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::pan; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   bool show_record(const RecordRef& wanted) override;  // pannings
   void enter() override;

@@ -249,6 +249,7 @@ void PhotographStrip::tell(const Error& error, const QString& name) {
   }
   news_->stop(words);
   news_->show();
+  bring_into_view(news_);
   emit shape_changed();
 }
 

@@ -4,9 +4,11 @@
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
 #include "core/custody/custody.h"
 #include "core/lab/lab.h"
+#include "core/results/composite_outlook.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
@@ -27,6 +29,7 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
       session_(session),
       mark_(new TextField(tr("Mark of the composite"))),
       rows_column_(new QVBoxLayout),
+      outlook_(new QLabel),
       make_(new PressButton(tr("Make the composite"))),
       refused_(new QLabel) {
   mark_->set_read_only(session.read_only());
@@ -39,6 +42,9 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
   refused_->setTextFormat(Qt::PlainText);
   refused_->setWordWrap(true);
   refused_->hide();
+  outlook_->setTextFormat(Qt::PlainText);
+  outlook_->setWordWrap(true);
+  outlook_->hide();
   make_->setEnabled(!session.read_only());
   connect(make_, &QPushButton::clicked, this, &CompositeForm::make);
   auto* column = new QVBoxLayout(this);
@@ -47,8 +53,9 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
   column->addWidget(mark_);
   rows_column_->setSpacing(rhythm / 2);
   column->addLayout(rows_column_);
+  column->addWidget(outlook_);
   auto* foot = new QHBoxLayout;
-  foot->addWidget(make_);
+  foot->addWidget(make_, 0, Qt::AlignLeft);
   foot->addWidget(refused_, 1);
   column->addLayout(foot);
   for (int i = 0; i < first_rows; ++i) add_row();
@@ -56,6 +63,7 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
 }
 
 QString CompositeForm::refusal_words() const { return refused_->isHidden() ? QString() : refused_->text(); }
+QString CompositeForm::outlook_words() const { return outlook_->isHidden() ? QString() : outlook_->text(); }
 
 void CompositeForm::refresh() {
   samples_.clear();
@@ -78,14 +86,17 @@ void CompositeForm::add_row() {
   row.sample->on_commit([this, &row](std::optional<std::int64_t> id) -> Result<void> {
     row.chosen = id;
     if (id && &row == &rows_.back()) add_row();
+    show_outlook();
     return {};
   });
-  row.mass->on_commit([&row](const auto& mass) -> Result<void> {
+  row.mass->on_commit([this, &row](const auto& mass) -> Result<void> {
     row.mass_figure = mass;
+    show_outlook();
     return {};
   });
-  row.share->on_commit([&row](const auto& share) -> Result<void> {
+  row.share->on_commit([this, &row](const auto& share) -> Result<void> {
     row.share_figure = share;
+    show_outlook();
     return {};
   });
   for (Field* one : {static_cast<Field*>(row.sample), static_cast<Field*>(row.mass), static_cast<Field*>(row.share)})
@@ -93,6 +104,49 @@ void CompositeForm::add_row() {
   auto* form = new Form(3);
   form->row({row.sample, row.mass, row.share});
   rows_column_->addWidget(form);
+  order_of_keys();
+}
+
+// Down the rows, then to the button: rows that came later would else be reached last of all in the window.
+void CompositeForm::order_of_keys() {
+  QWidget* last = mark_->editor();
+  for (const ShareRow& row : rows_)
+    for (const Field* field :
+         {static_cast<const Field*>(row.sample), static_cast<const Field*>(row.mass), static_cast<const Field*>(row.share)}) {
+      setTabOrder(last, field->editor());
+      last = field->editor();
+    }
+  setTabOrder(last, make_);
+}
+
+std::vector<milling::NewShare> CompositeForm::shares_begun() const {
+  std::vector<milling::NewShare> shares;
+  for (const ShareRow& row : rows_)
+    if (row.chosen) shares.push_back({SampleId{*row.chosen}, {}, row.mass_figure, row.share_figure});
+  return shares;
+}
+
+void CompositeForm::show_outlook() {
+  const std::vector<milling::NewShare> shares = shares_begun();
+  const auto settings = lab::settings(session_.connection);
+  const auto outlook = settings ? results::composite_outlook(session_.connection, shares, *settings) : settings.error();
+  const DecimalMark mark = session_.writing.mark;
+  QStringList lines;
+  if (outlook) {
+    QStringList parts, take;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+      const auto sample = custody::sample(session_.connection, shares[i].sample);
+      const QString number = sample ? to_qt(sample->number) : QString();
+      if (outlook->parts[i]) parts << tr("%1 %2 %").arg(number, number_words(outlook->parts[i]->in(unit::percent), mark));
+      if (outlook->to_take[i]) take << tr("%1 of %2").arg(mass_words(*outlook->to_take[i], mark), number);
+    }
+    if (parts.size() > 1) lines << tr("Together %1: %2.").arg(mass_words(outlook->total, mark), parts.join(QStringLiteral(", ")));
+    if (!take.isEmpty()) lines << tr("For the shares wanted take %1.").arg(take.join(QStringLiteral(", ")));
+    if (parts.size() > 1 && outlook->grade)
+      lines << tr("About %1 by mass (%2).").arg(grade_words(*outlook->grade, mark), basis_word(outlook->basis));
+  }
+  outlook_->setText(lines.join(QLatin1Char(' ')));
+  outlook_->setVisible(!lines.isEmpty());
 }
 
 Result<milling::NewComposite> CompositeForm::entered() const {
@@ -141,6 +195,7 @@ void CompositeForm::clear() {
     row.mass->set_value(std::nullopt);
     row.share->set_value(std::nullopt);
   }
+  show_outlook();
 }
 
 void CompositeForm::refuse(const Error& error) {
@@ -148,6 +203,10 @@ void CompositeForm::refuse(const Error& error) {
                     : error.field == "sample.mark"     ? tr("The composite needs a mark.")
                                                        : preparation_sentence(error));
   refused_->show();
+  const auto unweighed =
+      std::find_if(rows_.begin(), rows_.end(), [](const ShareRow& row) { return row.chosen && !row.mass_figure; });
+  if (error.field == "sample.mark") mark_->setFocus();
+  if (error.field == "portion.mass" && unweighed != rows_.end()) unweighed->mass->setFocus();
 }
 
 }  // namespace prillbook::ui

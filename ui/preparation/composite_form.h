@@ -24,6 +24,7 @@ class CompositeForm : public QWidget {
   void refresh();
   PressButton* button() const { return make_; }
   QString refusal_words() const;
+  QString outlook_words() const;
 
  signals:
   void made(prillbook::SampleId composite);
@@ -37,6 +38,9 @@ class CompositeForm : public QWidget {
     readings::Figure mass_figure, share_figure;
   };
   void add_row();
+  void order_of_keys();
+  void show_outlook();
+  std::vector<milling::NewShare> shares_begun() const;
   void make();
   void clear();
   void refuse(const Error& error);
@@ -48,6 +52,7 @@ class CompositeForm : public QWidget {
   std::deque<ShareRow> rows_;  // keeps its places: the fields write into them
   std::vector<PickField::Item> samples_;
   QVBoxLayout* rows_column_;
+  QLabel* outlook_;
   PressButton* make_;
   QLabel* refused_;
 };

@@ -11,6 +11,7 @@
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
 
+#include "core/lab/settings.h"
 #include "core/preparation/grains.h"
 #include "core/preparation/nomogram.h"
 #include "ui/kit/sentences.h"
@@ -26,15 +27,58 @@ QString none_words(const GrainCount& grains, DecimalMark mark) {
   return pct < least_pct ? QStringLiteral("< ") + number_words(least_pct, mark) : number_words(pct, mark);
 }
 
+// The forms that the trade uses; another exponent is set in Lab set-up.
+std::vector<ChoiceField::Choice> forms() {
+  return {{"1.5", EnoughPane::tr("exponent 1.5")},
+          {"2.5", EnoughPane::tr("square root, exponent 2.5")},
+          {"1", EnoughPane::tr("1, as calibrated ores gave")}};
+}
+
+QString form_word(double exponent, DecimalMark mark) {
+  const QString number = figure(shortest(exponent), {}, mark).number;
+  return exponent == 2.5 ? EnoughPane::tr("in the square-root form, exponent %1").arg(number)
+                         : EnoughPane::tr("with exponent %1").arg(number);
+}
+
+// The lab's form first, then the two that are mixed up most.
+QStringList errors_by_form(const GyInput& input, Share wanted, DecimalMark mark) {
+  QStringList lines;
+  std::vector<double> exponents{input.exponent};
+  for (const double usual : {1.5, 2.5})
+    if (usual != input.exponent) exponents.push_back(usual);
+  for (const double exponent : exponents) {
+    GyInput asked = input;
+    asked.exponent = exponent;
+    asked.target = wanted;
+    const auto gy = gy_error(asked);
+    if (!gy) continue;
+    lines << (lines.isEmpty() ? EnoughPane::tr("Sampling error %1 % %2: for %3 % take %4.")
+                              : EnoughPane::tr("%1 % %2: for %3 % take %4."))
+                 .arg(number_words(gy->relative_sd_pct, mark), form_word(exponent, mark),
+                      number_words(wanted.in(unit::percent), mark), mass_words(*gy->mass_for_target, mark));
+  }
+  return lines;
+}
+
 }  // namespace
 
 EnoughPane::EnoughPane(Session& session, QWidget* parent)
-    : QWidget(parent), session_(session), words_(new QLabel), column_(new QVBoxLayout(this)) {
+    : QWidget(parent),
+      session_(session),
+      words_(new QLabel),
+      form_(new ChoiceField(tr("Form of Gy’s formula"), forms())),
+      column_(new QVBoxLayout(this)) {
+  form_->set_required(true);
+  form_->set_read_only(session.read_only());
+  form_->on_commit([this](const auto& exponent) {
+    return lab::set_setting(session_.journal, "preparation.sampling_exponent", exponent.value_or(""));
+  });
   words_->setTextFormat(Qt::PlainText);
   words_->setWordWrap(true);
   column_->setContentsMargins(0, 0, 0, 0);
   column_->setSpacing(rhythm);
   column_->addWidget(words_);
+  column_->addWidget(form_);
   show_nothing();
 }
 
@@ -43,6 +87,7 @@ QString EnoughPane::words() const { return words_->text(); }
 void EnoughPane::show_nothing() {
   input_.reset();
   stages_.clear();
+  form_->hide();
   words_->setText(tr("Say the top size after crushing and weigh a portion: then its sampling error stands here."));
   draw();
 }
@@ -58,28 +103,25 @@ void EnoughPane::show_portion(const results::SampleRecord& record, const results
   if (!input || !portion) return show_nothing();
   input_ = input;
   stages_ = results::stages_to(record, *portion);
+  form_->show();
+  const std::string exponent = shortest(input->exponent);
+  form_->set_value(exponent);
+  form_->set_hint(form_->value() == exponent
+                      ? QString()
+                      : tr("%1, as Lab set-up says.").arg(form_word(input->exponent, session_.writing.mark)));
   show_words(record, *input, *portion);
   draw();
 }
 
 void EnoughPane::show_words(const results::SampleRecord& record, const GyInput& input, const portions::Portion& portion) {
   const DecimalMark mark = session_.writing.mark;
-  GyInput asked = input;
-  asked.target = Share(record.settings.sampling_limit_pct, unit::percent);
-  GyInput root = asked;
-  root.exponent = 2.5;
-  const auto usual = gy_error(asked), square_root = gy_error(root);
   const auto grains = grain_count(input.grade, input.mass, {input.liberation, {}});
   QStringList lines;
   lines << tr("%1: %2 of %3 µm top size, gold of %4 µm at %5.")
                .arg(to_qt(record.portion_label(portion.id)), mass_words(input.mass, mark),
                     number_words(input.top_size.in(unit::micrometre), mark),
                     number_words(input.liberation.in(unit::micrometre), mark), grade_words(input.grade, mark));
-  if (usual && square_root)
-    lines << tr("Sampling error %1 % with exponent 1.5; %2 % in the square-root form (exponent 2.5). For %3 % take %4, or %5.")
-                 .arg(number_words(usual->relative_sd_pct, mark), number_words(square_root->relative_sd_pct, mark),
-                      number_words(record.settings.sampling_limit_pct, mark), mass_words(*usual->mass_for_target, mark),
-                      mass_words(*square_root->mass_for_target, mark));
+  lines << errors_by_form(input, Share(record.settings.sampling_limit_pct, unit::percent), mark);
   if (grains)
     lines << tr("As free grains of that size: %1 expected, %2 to %3 in 19 of 20 portions, none in %4 %.")
                  .arg(number_words(grains->expected, mark), number_words(grains->lo, mark), number_words(grains->hi, mark),
@@ -95,14 +137,21 @@ void EnoughPane::changeEvent(QEvent* event) {
   if (event->type() == QEvent::PaletteChange) draw();
 }
 
+void EnoughPane::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  draw();
+}
+
+// A chart costs more than the words: it is made where it is seen.
 void EnoughPane::draw() {
   delete chart_;
   chart_ = nullptr;
-  if (!input_) return;
+  if (!input_ || !isVisible()) return;
   const auto nomogram = nomogram_of(*input_, stages_);
   if (!nomogram) return;
   auto* chart = new QChart;
   chart->setBackgroundVisible(false);
+  chart->setMargins({0, rhythm, 0, 0});
   chart->legend()->setLabelColor(inks().quiet);
   chart->legend()->setFont(face(TextSize::small));
   chart->legend()->setMarkerShape(QLegend::MarkerShapeFromSeries);
@@ -121,7 +170,8 @@ void EnoughPane::draw() {
   across->setTitleText(tr("mass of the portion, g"));
   down->setTitleText(tr("sampling error, %"));
   across->setRange(nomogram->least_g, nomogram->most_g);
-  down->setRange(nomogram->least_pct, nomogram->most_pct);
+  constexpr double below = 0.999;  // so that the lowest power of ten has its label
+  down->setRange(below * nomogram->least_pct, nomogram->most_pct);
   chart->addAxis(across, Qt::AlignBottom);
   chart->addAxis(down, Qt::AlignLeft);
   const Qt::PenStyle styles[] = {Qt::SolidLine, Qt::DashLine, Qt::DotLine, Qt::DashDotLine, Qt::DashDotDotLine};
@@ -153,11 +203,13 @@ void EnoughPane::draw() {
   view->setFrameShape(QFrame::NoFrame);
   view->setBackgroundBrush(Qt::NoBrush);
   view->setMinimumHeight(50 * rhythm);
+  view->setObjectName(QStringLiteral("nomogram"));
   view->setAccessibleName(tr("Nomogram: sampling error against mass"));
   view->setAccessibleDescription(words_->text());
   view->setFocusPolicy(Qt::NoFocus);
   chart_ = view;
   column_->addWidget(view);
+  view->show();  // at once, so that whoever opened the fold can bring it into view
 }
 
 }  // namespace prillbook::ui

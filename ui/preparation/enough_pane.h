@@ -5,6 +5,7 @@
 #include <QtWidgets/QWidget>
 
 #include "core/results/sampling.h"
+#include "ui/kit/fields.h"
 #include "ui/kit/session.h"
 
 class QLabel;
@@ -20,9 +21,11 @@ class EnoughPane : public QWidget {
   void show_portion(const results::SampleRecord& record, const results::SampleResult& result, PortionId portion);
   void show_nothing();
   QString words() const;
+  ChoiceField* form() const { return form_; }
 
  protected:
   void changeEvent(QEvent* event) override;
+  void showEvent(QShowEvent* event) override;
 
  private:
   void show_words(const results::SampleRecord& record, const GyInput& input, const portions::Portion& portion);
@@ -30,6 +33,7 @@ class EnoughPane : public QWidget {
 
   Session& session_;
   QLabel* words_;
+  ChoiceField* form_;
   QVBoxLayout* column_;
   QWidget* chart_ = nullptr;
   std::optional<GyInput> input_;

@@ -4,7 +4,7 @@
 
 #include <QtWidgets/QWidget>
 
-#include "core/results/machine_risk.h"
+#include "core/results/machine_uses.h"
 #include "ui/kit/fields.h"
 #include "ui/kit/session.h"
 
@@ -28,22 +28,31 @@ class MachinePane : public QWidget {
   ReadingField* flush_mass() const { return flush_mass_; }
   PressButton* log() const { return log_; }
   PressButton* retire() const { return retire_; }
+  DateTimeField* cleaned_at() const { return cleaned_at_; }
   ReadingField* flush_grade() const { return flush_grade_; }
+  Ledger* events() const { return events_; }
   QString words() const;
+  QString refusal_words() const;
 
  signals:
   void said(const QString& words);
 
  private:
+  using Assay = std::function<void(milling::Cleaning& flush, const readings::Figure& grade)>;
   void build();
+  void bind();
+  void bind_assay(ReadingField* field, Assay put);
   void log_cleaning();
-  void show_events(const std::vector<milling::Step>& uses, const std::vector<milling::Cleaning>& cleanings);
+  void show_state();
+  void show_events(const std::vector<milling::Cleaning>& cleanings);
+  void show_flush(const std::vector<milling::Cleaning>& cleanings);
   void refuse(const Error& error);
 
   Session& session_;
   MachineId machine_;
-  CleaningId flush_;  // the last kept flush
+  CleaningId flush_;  // kept: the newest that waits for its assay, else the newest
   readings::Figure mass_;
+  std::optional<Instant> when_;
   bool kept_ = false;
   QLabel* words_;
   Ledger* events_;
@@ -51,9 +60,14 @@ class MachinePane : public QWidget {
   ChoiceField* way_;
   ReadingField* flush_mass_;
   FlagField* kept_field_;
+  DateTimeField* cleaned_at_;
   PressButton* log_;
   PressButton* retire_;
+  QWidget* assay_part_;
+  QLabel* assay_head_;
   ReadingField* flush_grade_;
+  ReadingField* flush_u_;
+  ReadingField* barren_grade_;
   QLabel* refused_;
 };
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/preparation/mass_picture.h"
 
-#include <QtCore/QFile>
+#include <QtCore/QBuffer>
+#include <QtCore/QSaveFile>
 #include <QtGui/QKeyEvent>
 #include <QtGui/QMouseEvent>
 #include <QtGui/QPageSize>
@@ -9,6 +10,7 @@
 #include <QtGui/QPainterPath>
 #include <QtGui/QPdfWriter>
 #include <algorithm>
+#include <cmath>
 
 #include "ui/kit/figures.h"
 #include "ui/kit/record_fields.h"
@@ -25,6 +27,9 @@ using milling::ReachKind;
 using milling::ReachPlace;
 
 constexpr double words_gap = 4;
+
+// Two lines of words stand on a reach so wide.
+double words_inside(double line) { return 2 * line + 2; }
 
 QRectF body_of(const ReachPlace& place) { return {place.x, place.y, place.length, place.width}; }
 
@@ -53,13 +58,16 @@ QString figure_of_reach(const Reach& reach, DecimalMark mark) {
 // A bend from the parent's end to the reach, then the reach itself.
 QPainterPath water_of(const ReachPlace& place) {
   const double middle = (place.from_x + place.x) / 2;
-  QPainterPath path(QPointF(place.from_x, place.from_y));
+  constexpr double under = 0.75;  // begins a little under its parent, so that no seam is seen between them
+  QPainterPath path(QPointF(place.from_x - under, place.from_y));
+  path.lineTo(place.from_x, place.from_y);
   path.cubicTo(middle, place.from_y, middle, place.y, place.x, place.y);
   path.lineTo(place.x + place.length, place.y);
   path.lineTo(place.x + place.length, place.y + place.width);
   path.lineTo(place.x, place.y + place.width);
   const double below = place.from_y + place.from_width;
   path.cubicTo(middle, place.y + place.width, middle, below, place.from_x, below);
+  path.lineTo(place.from_x - under, below);
   path.closeSubpath();
   return path;
 }
@@ -69,33 +77,34 @@ QColor mixed(const QColor& one, const QColor& other, float share) {
                           one.blueF() * (1 - share) + other.blueF() * share);
 }
 
-void paint_water(QPainter& painter, const Reach& reach, const ReachPlace& place, bool in_hand) {
+void paint_water(QPainter& painter, const Reach& reach, const ReachPlace& place, const Inks& ink, bool in_hand) {
   const QPainterPath water = water_of(place);
   const bool loss = reach.kind == ReachKind::loss;
   // A loss is hatched and ends in drops: a meaning does not rest on its colour.
-  QBrush brush(mixed(inks().ground, inks().accent, in_hand ? 0.55F : 0.28F));
-  if (loss) brush = QBrush(inks().signal, Qt::BDiagPattern);
-  if (!reach.weighed) brush = QBrush(inks().line, Qt::Dense6Pattern);
+  QBrush brush(mixed(ink.ground, ink.accent, in_hand ? 0.55F : 0.28F));
+  if (loss) brush = QBrush(ink.signal, Qt::BDiagPattern);
+  if (!reach.weighed) brush = QBrush(ink.line, Qt::Dense6Pattern);
   painter.setBrush(brush);
-  painter.setPen(loss ? QPen(inks().signal, 1) : Qt::NoPen);
+  painter.setPen(QPen(loss ? ink.signal : brush.color(), 1));  // so that a thin steep bend is still seen
   painter.drawPath(water);
 }
 
-void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place, DecimalMark mark) {
-  const QString name = name_of(reach), mass = figure_of_reach(reach, mark);
+void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place, const FlowLook& look) {
+  const Inks& ink = look.inks;
+  const QString name = name_of(reach), mass = figure_of_reach(reach, look.mark);
   painter.setFont(
       face(TextSize::small, reach.kind == ReachKind::source || reach.kind == ReachKind::part ? Weight::bold : Weight::book));
-  const QFontMetricsF metrics(painter.font());
+  const QFontMetricsF metrics(face(TextSize::small));
   const double line = metrics.height();
-  const bool inside = place.width >= 2 * line + 2;
+  const bool inside = place.width >= words_inside(line);
   // Words stand on a broad reach, else above and below a narrow one.
   const double middle = place.y + place.width / 2;
   const double upper = inside ? middle - 3 : place.y - words_gap;
   const double lower = inside ? middle + line - 4 : place.y + place.width + metrics.ascent() + 1;
-  painter.setPen(reach.kind == ReachKind::loss ? inks().signal : inks().ink);
+  painter.setPen(reach.kind == ReachKind::loss ? ink.signal : ink.ink);
   painter.drawText(QPointF(place.x + 6, upper), name);
   painter.setFont(face(TextSize::small));
-  painter.setPen(reach.kind == ReachKind::loss ? inks().signal : inside ? inks().ink : inks().quiet);
+  painter.setPen(reach.kind == ReachKind::loss ? ink.signal : inside ? ink.ink : ink.quiet);
   QString below = mass;
   if (reach.top_size) below += QStringLiteral(" · ") + text(as_typed(reach.top_size));
   painter.drawText(QPointF(place.x + 6, lower), below);
@@ -104,6 +113,7 @@ void paint_words(QPainter& painter, const Reach& reach, const ReachPlace& place,
 milling::FlowStyle flow_style() {
   milling::FlowStyle style;
   const QFontMetricsF metrics(face(TextSize::small));
+  style.words_inside = words_inside(metrics.height());
   style.least_band = 2 * metrics.height() + 14;
   style.reach = metrics.horizontalAdvance(QStringLiteral("not weighed 00 mm")) + 8;
   style.column = style.reach + 6 * rhythm;
@@ -111,10 +121,45 @@ milling::FlowStyle flow_style() {
   return style;
 }
 
+// The picture from top to bottom, cut into pages. A page shows what the one before showed last once more, so that no words
+// are cut through.
+Result<void> write_flow_pages(QIODevice& device, const std::vector<Reach>& reaches, DecimalMark mark, const QString& title) {
+  QPdfWriter writer(&device);
+  writer.setPageSize(QPageSize(QPageSize::A4));
+  const milling::FlowStyle style = flow_style();
+  const FlowLayout layout = milling::lay_out(reaches, style);
+  writer.setPageOrientation(layout.height > layout.width ? QPageLayout::Portrait : QPageLayout::Landscape);
+  writer.setResolution(300);
+  writer.setTitle(title);
+  QPainter painter(&writer);
+  if (!painter.isActive()) return refusal(ErrorCode::disk_full, "path", "the page can't be painted");
+  constexpr double head = 48, least_width = 900;
+  Inks ink = light_inks();
+  ink.ground = Qt::white;
+  const double scale = writer.width() / std::max(layout.width, least_width);
+  const double on_page = writer.height() / scale - head, step = on_page - 2 * style.least_band;
+  const int pages = layout.height <= on_page ? 1 : 1 + int(std::ceil((layout.height - on_page) / step));
+  for (int page = 0; page < pages; ++page) {
+    if (page > 0 && !writer.newPage()) return refusal(ErrorCode::disk_full, "path", "the page can't be begun");
+    painter.save();
+    painter.scale(scale, scale);
+    painter.setFont(face(TextSize::body, Weight::bold));
+    painter.setPen(ink.ink);
+    painter.drawText(QPointF(12, 28),
+                     pages > 1 ? MassPicture::tr("%1 · page %2 of %3").arg(title).arg(page + 1).arg(pages) : title);
+    painter.translate(0, head);
+    painter.setClipRect(QRectF(0, 0, writer.width() / scale, on_page));
+    painter.translate(0, -page * step);
+    paint_flow(painter, reaches, layout, {mark, ink});
+    painter.restore();
+  }
+  if (!painter.end()) return refusal(ErrorCode::disk_full, "path", "the page could not be painted to its end");
+  return {};
+}
+
 }  // namespace
 
-void paint_flow(QPainter& painter, const std::vector<Reach>& reaches, const FlowLayout& layout, DecimalMark mark, int in_hand,
-                bool focused) {
+void paint_flow(QPainter& painter, const std::vector<Reach>& reaches, const FlowLayout& layout, const FlowLook& look) {
   painter.setRenderHint(QPainter::Antialiasing);
   const QRectF seen = painter.hasClipping() ? painter.clipBoundingRect() : QRectF(0, 0, layout.width, layout.height);
   const auto shown = [&](const ReachPlace& place) {
@@ -122,37 +167,24 @@ void paint_flow(QPainter& painter, const std::vector<Reach>& reaches, const Flow
                  bottom = std::max(place.y + place.width, place.from_y + place.from_width) + 40;
     return bottom >= seen.top() && top <= seen.bottom();
   };
-  for (std::size_t i = 0; i < reaches.size() && i < layout.places.size(); ++i)
-    if (shown(layout.places[i])) paint_water(painter, reaches[i], layout.places[i], int(i) == in_hand);
-  for (std::size_t i = 0; i < reaches.size() && i < layout.places.size(); ++i)
-    if (shown(layout.places[i])) paint_words(painter, reaches[i], layout.places[i], mark);
-  if (in_hand < 0 || in_hand >= int(layout.places.size())) return;
+  const std::size_t count = std::min(reaches.size(), layout.places.size());
+  for (std::size_t i = 0; i < count; ++i)
+    if (shown(layout.places[i])) paint_water(painter, reaches[i], layout.places[i], look.inks, int(i) == look.in_hand);
+  for (std::size_t i = 0; i < count; ++i)
+    if (shown(layout.places[i])) paint_words(painter, reaches[i], layout.places[i], look);
+  if (look.in_hand < 0 || look.in_hand >= int(count)) return;
   painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(inks().accent, focused ? 2.5 : 1.5));
-  painter.drawRoundedRect(body_of(layout.places[std::size_t(in_hand)]).adjusted(-2, -2, 2, 2), 3, 3);
+  painter.setPen(QPen(look.inks.accent, look.focused ? 2.5 : 1.5));
+  painter.drawRoundedRect(body_of(layout.places[std::size_t(look.in_hand)]).adjusted(-2, -2, 2, 2), 3, 3);
 }
 
 Result<void> write_flow_pdf(const std::vector<Reach>& reaches, DecimalMark mark, const QString& title, const QString& path) {
-  QFile file(path);
+  QBuffer bytes;
+  bytes.open(QIODevice::WriteOnly);
+  PRILLBOOK_TRY(write_flow_pages(bytes, reaches, mark, title));
+  QSaveFile file(path);
   if (!file.open(QIODevice::WriteOnly)) return refusal(ErrorCode::read_only, "path", "the file can't be written");
-  QPdfWriter writer(&file);
-  writer.setPageSize(QPageSize(QPageSize::A4));
-  writer.setPageOrientation(QPageLayout::Landscape);
-  writer.setResolution(300);
-  writer.setTitle(title);
-  const FlowLayout layout = milling::lay_out(reaches, flow_style());
-  QPainter painter(&writer);
-  if (!painter.isActive()) return refusal(ErrorCode::disk_full, "path", "the page can't be painted");
-  constexpr double head = 48;
-  const double width = std::max(layout.width, 600.0), height = layout.height + head;
-  const double scale = std::min(writer.width() / width, writer.height() / height);
-  painter.scale(scale, scale);
-  painter.setFont(face(TextSize::body, Weight::bold));
-  painter.setPen(inks().ink);
-  painter.drawText(QPointF(12, 28), title);
-  painter.translate(0, head);
-  paint_flow(painter, reaches, layout, mark);
-  if (!painter.end() || file.error() != QFileDevice::NoError)
+  if (file.write(bytes.data()) != bytes.size() || !file.commit())
     return refusal(ErrorCode::disk_full, "path", "the file could not be written to its end");
   return {};
 }
@@ -205,7 +237,7 @@ void MassPicture::open() {
 void MassPicture::paintEvent(QPaintEvent* event) {
   QPainter painter(this);
   painter.setClipRect(event->rect());
-  paint_flow(painter, reaches_, layout_, mark_, in_hand_, hasFocus());
+  paint_flow(painter, reaches_, layout_, {mark_, inks(), in_hand_, hasFocus()});
 }
 
 int MassPicture::reach_at(const QPointF& point) const {

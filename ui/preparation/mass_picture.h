@@ -6,13 +6,22 @@
 
 #include "core/milling/mass_flow.h"
 #include "ui/kit/station.h"
+#include "ui/kit/theme.h"
 
 namespace prillbook::ui {
 
-// Paints the flow with its words. `in_hand` -1: none.
+// How a flow is painted: with which inks, which reach is in hand (-1: none) and whether the keys go there.
+struct FlowLook {
+  DecimalMark mark = DecimalMark::point;
+  const Inks& inks = ui::inks();
+  int in_hand = -1;
+  bool focused = false;
+};
+// Paints the flow with its words; of a clipped painter only what is in sight.
 void paint_flow(QPainter& painter, const std::vector<milling::Reach>& reaches, const milling::FlowLayout& layout,
-                DecimalMark mark, int in_hand = -1, bool focused = false);
-// One page, the picture fitted to its width. Errors: read_only where the file can't be written.
+                const FlowLook& look);
+// As many A4 pages as it needs, in light inks whatever the shade of the window; no figure is printed smaller than it can be
+// read unless the tree is so deep that its width asks for it. Errors: read_only, disk_full.
 Result<void> write_flow_pdf(const std::vector<milling::Reach>& reaches, DecimalMark mark, const QString& title,
                             const QString& path);
 

@@ -57,11 +57,13 @@ void OrderPane::refresh() {
   std::vector<LedgerRow> rows;
   for (const results::ProposedPlace& place : order->places) {
     QString words = basis_word(place.grade.basis);
-    if (place.rock.flushes > 0)
-      words = tr("flush %1 × %2 before it · %3").arg(place.rock.flushes).arg(mass_words(order->flush, mark), words);
+    if (place.rock.flushes > 0) {
+      const QString times = place.rock.flushes == 1 ? QString() : tr("%1 times, one after another").arg(place.rock.flushes);
+      rows.push_back({-place.sample.id.value, 0, tr("flush"), tr("barren rock"), mass_figure(order->flush, mark), true, times});
+    }
     if (place.rock.above_limit)
       words = tr("carry-over %1 % even so · %2").arg(number_words(place.rock.carryover_pct, mark), words);
-    if (const QString due = due_words(place.sample.id); !due.isEmpty()) words = tr("%1 · %2").arg(due, words);
+    if (place.due) words = tr("due %1 · %2").arg(date_text(*place.due), words);
     const QString grade = number_words(place.grade.grade.in(unit::gram_per_tonne), mark);
     rows.push_back({place.sample.id.value,
                     0,
@@ -77,11 +79,6 @@ void OrderPane::refresh() {
   words_->setText(tr("What is due within %n days first, then poor to rich: ", nullptr, results::urgent_days) +
                   tr("%1 of barren rock in all; as they came in it would take %2.")
                       .arg(mass_words(order->flush_total, mark), mass_words(order->arrival_flush_total, mark)));
-}
-
-QString OrderPane::due_words(SampleId id) const {
-  const auto sample = custody::sample(session_.connection, id);
-  return sample && sample->due ? tr("due %1").arg(date_text(*sample->due)) : QString();
 }
 
 void OrderPane::keep_order() {

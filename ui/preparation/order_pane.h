@@ -26,7 +26,6 @@ class OrderPane : public QWidget {
 
  private:
   void keep_order();
-  QString due_words(SampleId id) const;
 
   Session& session_;
   MachineId machine_;

@@ -30,7 +30,7 @@ namespace prillbook::ui {
 namespace {
 
 constexpr std::int64_t most_waiting = 1000, most_prepared = 30;
-constexpr int tallest_picture = 44 * rhythm;
+constexpr int tallest_picture = 50 * rhythm;
 
 }  // namespace
 
@@ -127,9 +127,13 @@ void PreparationStation::connect_parts() {
   connect(sheet_, &QPushButton::clicked, this, [this] { emit open_requested({history::Entity::sample, sample_.value}); });
 }
 
-QString PreparationStation::title() const { return tr("Preparation"); }
-
-int PreparationStation::waiting_count() { return int(milling::count_waiting(session_.connection).value_or(0)); }
+StationPlace PreparationStation::place(Session& session) {
+  return {tr("Preparation"),
+          Icon::preparation,
+          [&session] { return int(milling::count_waiting(session.connection).value_or(0)); },
+          {history::Entity::step, history::Entity::cleaning, history::Entity::crushing_plan},
+          [&session] { return new PreparationStation(session); }};
+}
 
 // What the plan says, then what came in after it was made.
 std::vector<WaitingRow> PreparationStation::queue() const {
@@ -139,7 +143,8 @@ std::vector<WaitingRow> PreparationStation::queue() const {
   using MaybePlan = std::optional<milling::Plan>;
   const auto plan = machine_ ? milling::plan_in_force(session_.connection, machine_) : Result<MaybePlan>(MaybePlan{});
   std::vector<std::pair<std::int64_t, WaitingRow>> placed;
-  for (const custody::SampleLine& line : *waiting) {
+  for (const milling::WaitingSample& one : *waiting) {
+    const custody::SampleLine& line = one.line;
     WaitingRow row{line.id.value, to_qt(line.number), to_qt(line.mark), to_qt(line.client), Urgency::usual};
     const milling::PlanPlace* place = plan && *plan ? (*plan)->place_of(line.id) : nullptr;
     if (place && place->flushes > 0) {

@@ -31,9 +31,7 @@ class PreparationStation : public Station {
  public:
   explicit PreparationStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::preparation; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   // Steps, machines and cleanings, crushing orders.
   bool show_record(const RecordRef& wanted) override;

@@ -8,6 +8,8 @@
 
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
+#include "core/preparation/splitting.h"
+#include "core/results/sampling.h"
 #include "ui/kit/form.h"
 #include "ui/kit/press_button.h"
 #include "ui/kit/record_fields.h"
@@ -124,7 +126,11 @@ void StepForm::bind() {
     show_shape();
     return {};
   });
-  method_->on_commit(keep(draft_.method));
+  method_->on_commit([this](const auto& method) -> Result<void> {
+    draft_.method = method;
+    show_scatter();
+    return {};
+  });
   machine_->on_commit([this](std::optional<std::int64_t> id) -> Result<void> {
     draft_.machine = MachineId{id.value_or(0)};
     return {};
@@ -170,10 +176,24 @@ void StepForm::show_shape() {
   }
 }
 
+// What the way of splitting adds, and what a riffle must be like for this rock.
+void StepForm::show_scatter() {
+  const auto method = draft_.method ? find_split_method(*draft_.method) : std::nullopt;
+  const DecimalMark mark = session_.writing.mark;
+  QString words;
+  if (method) words = tr("Scatters by %1 % on sand; heavy grains fare worse.").arg(number_words(method_sd_pct(*method), mark));
+  if (method == SplitMethod::riffle && top_size_now_)
+    words += tr(" Chutes: an even number, at least %1 mm wide.")
+                 .arg(number_words(least_chute_width(*top_size_now_).in(unit::millimetre), mark));
+  method_->set_hint(words);
+}
+
 void StepForm::show_holder(const results::SampleRecord& record, PortionId holder, const std::vector<milling::Machine>& machines) {
   if (record.sample.id != sample_ || holder != holder_) clear();
   sample_ = record.sample.id;
   holder_ = holder;
+  top_size_now_ = results::top_size_now(record, holder);
+  show_scatter();
   left_ = portions::left_of(record.portions, record.sample.mass_received, holder, record.losses);
   QString words = to_qt(holder ? record.portion_label(holder) : record.sample.number);
   if (left_) words += tr(" · %1 left").arg(mass_words(*left_, session_.writing.mark));
@@ -227,6 +247,7 @@ void StepForm::clear() {
   }
   refused_->clear();
   show_shape();
+  show_scatter();
 }
 
 bool StepForm::commit_all() {

@@ -50,6 +50,7 @@ class StepForm : public QWidget {
   void build();
   void bind();
   void show_shape();
+  void show_scatter();
   bool commit_all();
   void write();
   void clear();
@@ -60,6 +61,7 @@ class StepForm : public QWidget {
   SampleId sample_;
   PortionId holder_;
   std::optional<Mass> left_;
+  std::optional<Opening> top_size_now_;
   milling::NewStep draft_;
   QLabel* head_;
   ChoiceField* kind_;

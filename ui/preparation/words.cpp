@@ -3,6 +3,7 @@
 
 #include <QtCore/QCoreApplication>
 
+#include "core/assay/rounding.h"
 #include "core/findings/wording.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/record_fields.h"
@@ -79,11 +80,13 @@ QString way_word(std::string_view way) {
   return Preparation::tr("flush");
 }
 
-QString mass_words(Mass mass, DecimalMark mark) {
+Figure mass_figure(Mass mass, DecimalMark mark) {
   const std::string words = findings::mass_in_words(mass);
   const auto blank = words.find(' ');
-  return text(figure(words.substr(0, blank), words.substr(blank + 1), mark));
+  return figure(words.substr(0, blank), words.substr(blank + 1), mark);
 }
+
+QString mass_words(Mass mass, DecimalMark mark) { return text(mass_figure(mass, mark)); }
 
 QString number_words(double value, DecimalMark mark) { return figure(findings::two_digits(value), {}, mark).number; }
 
@@ -104,10 +107,13 @@ QString basis_word(results::GradeBasis basis) {
 QString hold_up_words(const results::MachineState& state, DecimalMark mark) {
   const QString mass = mass_words(state.holdup.mass, mark);
   switch (state.origin) {
-    case results::HoldUpOrigin::flushes:
-      return Preparation::tr("holds %1 ± %2, learned from %n assayed flush(es): a lower bound", nullptr, state.flushes)
-          .arg(number_words(state.holdup.mass.in(unit::gram), mark),
-               text(figure(findings::two_digits(state.holdup.u.in(unit::gram)), "g", mark)));
+    case results::HoldUpOrigin::flushes: {
+      const QString learned =
+          text(figure(written(state.holdup.mass.in(unit::gram), state.holdup.half_width().in(unit::gram)), "g", mark));
+      return state.flushes == 1
+                 ? Preparation::tr("holds %1, learned from one assayed flush: a lower bound").arg(learned)
+                 : Preparation::tr("holds %1, learned from %2 assayed flushes: a lower bound").arg(learned).arg(state.flushes);
+    }
     case results::HoldUpOrigin::machine: return Preparation::tr("holds %1, as set for it").arg(mass);
     case results::HoldUpOrigin::setting: return Preparation::tr("holds %1, by the lab’s setting").arg(mass);
     case results::HoldUpOrigin::none: return Preparation::tr("hold-up not known: carry-over is not judged");

@@ -69,6 +69,7 @@ void ConsignmentForm::show_consignment(ConsignmentId id) {
 
 void ConsignmentForm::enable(bool logged) {
   for (Field* field : fields_->all()) field->setEnabled(logged || field == client_);
+  client_->hold_while_empty(!logged);
   client_->set_hint(logged ? QString() : tr("A name that is not in the list is a new client."));
 }
 

@@ -4,6 +4,7 @@
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QListWidget>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
 
 #include "core/custody/places.h"
 #include "core/history/fields.h"
@@ -62,7 +63,6 @@ HandOverForm::HandOverForm(Session& session, QWidget* parent)
   samples_->setAccessibleName(tr("Samples that are handed over; Space takes one in or out"));
   samples_->setFrameShape(QFrame::NoFrame);
   samples_->setFont(face(TextSize::body));
-  samples_->setFixedHeight(9 * rhythm);
   auto* form = new Form(3);
   form->row({from_, to_, place_});
   form->row({at_, reason_, seal_});
@@ -182,6 +182,8 @@ void HandOverForm::show_samples(const custody::Sample& sample) {
     item->setCheckState(kept.contains(one.id.value) ? Qt::Checked : Qt::Unchecked);
     samples_->addItem(item);
   }
+  constexpr int most_rows = 6;
+  samples_->setFixedHeight(std::min(samples_->count(), most_rows) * samples_->sizeHintForRow(0) + 2);
   samples_->setCurrentRow(std::max(0, row));
   samples_->setVisible(samples_->count() > 1 && !session_.read_only());
 }

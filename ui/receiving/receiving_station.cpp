@@ -170,9 +170,13 @@ void ReceivingStation::show_papers() {
   photographs_->show_owner(sample.ok() ? attachments::Owner{in_hand, {}} : attachments::Owner{{}, consignment_});
 }
 
-QString ReceivingStation::title() const { return tr("Receiving"); }
-
-int ReceivingStation::waiting_count() { return int(custody::count_uncut_samples(session_.connection).value_or(0)); }
+StationPlace ReceivingStation::place(Session& session) {
+  return {tr("Receiving"),
+          Icon::receiving,
+          [&session] { return int(custody::count_uncut_samples(session.connection).value_or(0)); },
+          {history::Entity::consignment},
+          [&session] { return new ReceivingStation(session); }};
+}
 
 // Consignments without a sample stand first, under their id with a minus: nothing of them can be cut.
 std::vector<WaitingRow> ReceivingStation::waiting(int from, int count) const {

@@ -33,9 +33,7 @@ class ReceivingStation : public Station {
  public:
   explicit ReceivingStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::receiving; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   // Consignments only: a sample's place is its sheet.
   bool show_record(const RecordRef& wanted) override;

@@ -33,6 +33,7 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
       findings_(new FindingsPanel(session)) {
   head_->setFont(face(TextSize::body, Weight::bold));
   head_->setTextFormat(Qt::PlainText);
+  head_->setWordWrap(true);
   mark_ = fields_->text(tr("Client's mark"), sample_fields::mark);
   received_ = fields_->figure(tr("Mass received"), sample_fields::mass_received, "kg", false);
   auto* form = new Form(2);

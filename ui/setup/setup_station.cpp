@@ -90,7 +90,15 @@ QWidget* SetupStation::build_bench_sheets() {
   return part;
 }
 
-QString SetupStation::title() const { return tr("Lab set-up"); }
+StationPlace SetupStation::place(Session& session) {
+  using history::Entity;
+  return {tr("Lab set-up"),
+          Icon::setup,
+          {},
+          {Entity::setting, Entity::person, Entity::balance, Entity::check_weight, Entity::check_weighing, Entity::machine,
+           Entity::client, Entity::lot, Entity::pot, Entity::recipe, Entity::sieve, Entity::sieve_stack, Entity::place},
+          [&session] { return new SetupStation(session); }};
+}
 
 std::vector<WaitingRow> SetupStation::parts() const {
   const auto settings = lab::settings(session_.connection);

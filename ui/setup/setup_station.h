@@ -28,9 +28,7 @@ class SetupStation : public Station {
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::setup; }
-  int waiting_count() override { return -1; }
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   // Settings, people, balances, machines, sieves, stacks, clients, storage places.
   bool show_record(const RecordRef& wanted) override;

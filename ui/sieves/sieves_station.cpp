@@ -141,9 +141,13 @@ QWidget* SievesStation::build_form() {
   return form;
 }
 
-QString SievesStation::title() const { return tr("Sieves"); }
-
-int SievesStation::waiting_count() { return int(sieves::count_waiting_to_sieve(session_.connection).value_or(0)); }
+StationPlace SievesStation::place(Session& session) {
+  return {tr("Sieves"),
+          Icon::sieves,
+          [&session] { return int(sieves::count_waiting_to_sieve(session.connection).value_or(0)); },
+          {history::Entity::sieve_analysis, history::Entity::sieve_cut},
+          [&session] { return new SievesStation(session); }};
+}
 
 std::vector<WaitingRow> SievesStation::waiting(int from, int count) const {
   std::vector<WaitingRow> rows;

@@ -27,9 +27,7 @@ class SievesStation : public Station {
  public:
   explicit SievesStation(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::sieves; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   bool show_record(const RecordRef& wanted) override;  // sieve analyses and their cuts
   void enter() override;

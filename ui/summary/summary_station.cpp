@@ -129,12 +129,12 @@ QWidget* SummaryStation::build_in_hand() {
   return hand;
 }
 
-QString SummaryStation::title() const { return tr("Summary"); }
-
-int SummaryStation::waiting_count() {
-  const auto clients = results::clients_with_samples(session_.connection, 10'000);
-  if (!clients.ok()) return 0;
-  return int(std::count_if(clients->begin(), clients->end(), [](const auto& client) { return client.tested > 0; }));
+StationPlace SummaryStation::place(Session& session) {
+  return {tr("Summary"),
+          Icon::summary,
+          [&session] { return int(results::count_clients_with_results(session.connection).value_or(0)); },
+          {history::Entity::client},
+          [&session] { return new SummaryStation(session); }};
 }
 
 void SummaryStation::notebook_changed(const history::Written&) {

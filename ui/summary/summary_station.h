@@ -33,9 +33,7 @@ class SummaryStation : public Station {
   explicit SummaryStation(Session& session, QWidget* parent = nullptr);
   ~SummaryStation() override;  // waits for a file that is being written
 
-  QString title() const override;
-  Icon icon() const override { return Icon::summary; }
-  int waiting_count() override;  // clients with results
+  static StationPlace place(Session& session);  // what waits there: clients with results
   void notebook_changed(const history::Written& written) override;
   bool show_record(const RecordRef& wanted) override;  // takes a client
   void enter() override;

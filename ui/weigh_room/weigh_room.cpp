@@ -39,9 +39,13 @@ QString portion_words(const weighing::Origin& origin) {
 
 }  // namespace
 
-QString WeighRoom::title() const { return tr("Weigh room"); }
-
-int WeighRoom::waiting_count() { return int(weighing::count_waiting_beads(session_.connection).value_or(0)); }
+StationPlace WeighRoom::place(Session& session) {
+  return {tr("Weigh room"),
+          Icon::weigh_room,
+          [&session] { return int(weighing::count_waiting_beads(session.connection).value_or(0)); },
+          {history::Entity::bead, history::Entity::pan_test, history::Entity::charge},
+          [&session] { return new WeighRoom(session); }};
+}
 
 std::vector<weighing::Origin> WeighRoom::waiting_beads() const {
   auto list = what_ == weighing::of_gold ? weighing::beads_without_gold(session_.connection, longest_list)

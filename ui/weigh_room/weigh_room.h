@@ -32,9 +32,7 @@ class WeighRoom : public Station {
   // `session` outlives the station.
   explicit WeighRoom(Session& session, QWidget* parent = nullptr);
 
-  QString title() const override;
-  Icon icon() const override { return Icon::weigh_room; }
-  int waiting_count() override;
+  static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
   // Takes a bead, the bead of a pan test or charge, or of a weighing.
   bool show_record(const RecordRef& wanted) override;

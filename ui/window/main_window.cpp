@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/main_window.h"
 
+#include <QtCore/QTimer>
 #include <QtGui/QCloseEvent>
 #include <QtGui/QShortcut>
 #include <QtWidgets/QHBoxLayout>
@@ -9,6 +10,8 @@
 #include <QtWidgets/QStackedWidget>
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
+#include <algorithm>
+#include <utility>
 
 #include "ui/kit/field.h"
 #include "ui/kit/figures.h"
@@ -22,6 +25,15 @@
 
 namespace prillbook::ui {
 namespace {
+
+constexpr int counting_delay = 150;  // ms after the last write
+constexpr int asking_again = 1000;   // ms, where a place can't say its number yet
+constexpr std::size_t places_with_keys = 10;
+
+// Ctrl+1 … Ctrl+9, then Ctrl+0.
+QKeySequence keys_of(std::size_t place) {
+  return QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_0 + int((place + 1) % places_with_keys)));
+}
 
 QToolButton* quiet_button(const QString& words, Icon which, const QString& keys) {
   auto* button = new QToolButton;
@@ -38,7 +50,14 @@ QToolButton* quiet_button(const QString& words, Icon which, const QString& keys)
 }  // namespace
 
 MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
-    : QMainWindow(parent), session_(session), parts_(std::move(parts)), way_(new Way), stack_(new QStackedWidget) {
+    : QMainWindow(parent),
+      session_(session),
+      parts_(std::move(parts)),
+      way_(new Way),
+      stack_(new QStackedWidget),
+      counting_(new QTimer(this)) {
+  counting_->setSingleShot(true);
+  connect(counting_, &QTimer::timeout, this, &MainWindow::count_next);
   setWindowTitle(tr("%1 – Prillbook").arg(parts_.notebook_name));
   auto* sheet = new QWidget;
   auto* lines = new QVBoxLayout(sheet);
@@ -55,22 +74,32 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   lines->addWidget(build_bottom());
   setCentralWidget(sheet);
 
-  for (Station* station : parts_.way) add_station(station, int(stations_.size()) + 1);
+  for (StationPlace& place : parts_.way) add_place(std::move(place));
   if (!parts_.way.empty() && !parts_.beside.empty()) way_->add_rule();
-  for (Station* station : parts_.beside) add_station(station, int(stations_.size()) + 1);
-  connect(way_, &Way::chosen, this, [this](int step) { go_to(stations_[std::size_t(step)]); });
+  for (StationPlace& place : parts_.beside) add_place(std::move(place));
+  connect(way_, &Way::chosen, this, [this](int step) { go_to(std::size_t(step)); });
   connect(&session_.notifier, &Notifier::written, this, &MainWindow::on_written);
   add_actions();
-  count_waiting();
-  if (parts_.first_page) {
-    stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
-    parts_.first_page->setFocus(Qt::OtherFocusReason);
-  } else if (!stations_.empty()) {
-    go_to(stations_.front());
-  }
 }
 
 MainWindow::~MainWindow() = default;
+
+void MainWindow::paintEvent(QPaintEvent* event) {
+  QMainWindow::paintEvent(event);
+  if (!arrived_) QMetaObject::invokeMethod(this, &MainWindow::arrive, Qt::QueuedConnection);
+}
+
+void MainWindow::arrive() {
+  if (std::exchange(arrived_, true)) return;
+  count_soon();
+  if (stack_->count() > 0) return;  // somebody asked for a page before
+  if (parts_.first_page) {
+    stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
+    parts_.first_page->setFocus(Qt::OtherFocusReason);
+  } else if (!places_.empty()) {
+    go_to(0);
+  }
+}
 
 QWidget* MainWindow::build_top() {
   auto* top = new QWidget;
@@ -124,20 +153,28 @@ QWidget* MainWindow::build_bottom() {
   return bottom;
 }
 
-void MainWindow::add_station(Station* station, int place) {
-  stations_.push_back(station);
+void MainWindow::add_place(StationPlace place) {
+  const std::size_t index = places_.size();
+  auto* step = way_->add(place.title, place.icon);
+  places_.push_back({std::move(place)});
+  if (index >= places_with_keys) return;
+  const QKeySequence keys = keys_of(index);
+  step->setToolTip(keys.toString(QKeySequence::NativeText));
+  connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, index] { go_to(index); });
+}
+
+Station* MainWindow::station_at(std::size_t place) {
+  Station*& station = places_[place].station;
+  if (station) return station;
+  station = places_[place].known.make();
   stack_->addWidget(station);
-  auto* step = way_->add(station->title(), station->icon());
-  connect(station, &Station::waiting_changed, this, &MainWindow::count_waiting);
+  connect(station, &Station::waiting_changed, this, &MainWindow::count_soon);
   connect(station, &Station::open_requested, this, &MainWindow::open);
   connect(station, &Station::said, this, &MainWindow::say);
   connect(station, &Station::guide_requested, this, [this](const QString& page) {
     if (parts_.open_guide) parts_.open_guide(page);
   });
-  if (place > 9) return;
-  const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_0 + place));
-  step->setToolTip(keys.toString(QKeySequence::NativeText));
-  connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, station] { go_to(station); });
+  return station;
 }
 
 void MainWindow::add_actions() {
@@ -154,22 +191,28 @@ void MainWindow::add_actions() {
 
 Station* MainWindow::current() const { return qobject_cast<Station*>(stack_->currentWidget()); }
 
-void MainWindow::go_to(Station* station) {
-  for (std::size_t i = 0; i < stations_.size(); ++i) {
-    if (stations_[i] != station) continue;
-    stack_->setCurrentWidget(station);
-    way_->show_current(int(i));
-    station->enter();
-  }
+Station* MainWindow::go_to(std::size_t place) {
+  Station* station = station_at(place);
+  bring_to_view(station);
+  return station;
+}
+
+void MainWindow::bring_to_view(Station* station) {
+  stack_->setCurrentWidget(station);
+  const auto place = std::find_if(places_.begin(), places_.end(), [&](const Place& each) { return each.station == station; });
+  way_->show_current(int(place - places_.begin()));
+  station->enter();
 }
 
 bool MainWindow::open(const RecordRef& wanted) {
   if (parts_.open_page && parts_.open_page(wanted)) return true;
-  for (Station* station : stations_)
-    if (station->show_record(wanted)) {
-      go_to(station);
-      return true;
-    }
+  for (std::size_t place = 0; place < places_.size(); ++place) {
+    const auto& kinds = places_[place].known.kinds;
+    if (std::find(kinds.begin(), kinds.end(), wanted.entity) == kinds.end()) continue;
+    if (!station_at(place)->show_record(wanted)) continue;
+    go_to(place);
+    return true;
+  }
   return false;
 }
 
@@ -193,21 +236,46 @@ void MainWindow::leave_page() {
   if (QWidget* before = page_before_) {
     show_page(before);
     page_before_ = nullptr;
+    // Back where the hand was; else Qt would give the keys to whatever comes next.
+    (before->focusWidget() ? before->focusWidget() : before)->setFocus(Qt::OtherFocusReason);
     return;
   }
-  if (before_page_) go_to(static_cast<Station*>(before_page_));
+  if (before_page_) bring_to_view(before_page_);
 }
 
-void MainWindow::count_waiting() {
-  for (std::size_t i = 0; i < stations_.size(); ++i) way_->set_waiting(int(i), stations_[i]->waiting_count());
+// The numbers on the way are counted one a turn once the hand rests: in a notebook of a hundred thousand samples one of them
+// takes a tenth of a second.
+void MainWindow::count_soon() {
   take_back_->setEnabled(session_.journal.can_undo());
   put_back_->setEnabled(session_.journal.can_redo());
+  next_count_ = 0;
+  counting_->start(counting_delay);
+}
+
+void MainWindow::count_next() {
+  const std::size_t place = next_count_++;
+  if (place >= places_.size()) return;
+  count(place);
+  counting_->start(0);
+}
+
+void MainWindow::count(std::size_t place) {
+  Place& counted = places_[place];
+  if (!counted.known.waiting) return;
+  const int waiting = counted.known.waiting();
+  way_->set_waiting(int(place), waiting);
+  if (waiting >= 0 || std::exchange(counted.asked_again, true)) return;
+  QTimer::singleShot(asking_again, this, [this, place] {
+    places_[place].asked_again = false;
+    count(place);
+  });
 }
 
 void MainWindow::on_written(const history::Written& written) {
   close_asked_ = false;
-  for (Station* station : stations_) station->notebook_changed(written);
-  count_waiting();
+  for (const Place& place : places_)
+    if (place.station) place.station->notebook_changed(written);
+  count_soon();
   const QString what = parts_.describe ? parts_.describe(written) : to_qt(written.gesture);
   const QString who = to_qt(written.who);
   bottom_->written(who.isEmpty() ? tr("%1 written %2").arg(what, time_text(written.when))
@@ -219,12 +287,12 @@ void MainWindow::refuse(const Error& error) { bottom_->refused(error); }
 
 void MainWindow::take_back() {
   if (const auto done = session_.journal.undo(); !done.ok()) refuse(done.error());
-  count_waiting();
+  count_soon();
 }
 
 void MainWindow::put_back() {
   if (const auto done = session_.journal.redo(); !done.ok()) refuse(done.error());
-  count_waiting();
+  count_soon();
 }
 
 // Typed text is written on closing. What is refused is shown once, in place; closing again leaves it as a draft.
@@ -236,8 +304,8 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     return;
   }
   close_asked_ = true;
-  for (Station* station : stations_)
-    if (station->isAncestorOf(refused)) go_to(station);
+  for (const Place& place : places_)
+    if (place.station && place.station->isAncestorOf(refused)) bring_to_view(place.station);
   refused->setFocus(Qt::OtherFocusReason);
   say(tr("%1 is not written yet. Close again to leave it as a draft.").arg(refused->label()));
   event->ignore();

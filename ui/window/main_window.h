@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window only assembles: the way at the left, one line above, one below, and the station in hand between them.
+// It paints itself first; the first station and the numbers on the way come in the next turn of the event loop.
 #pragma once
 
 #include <QtCore/QPointer>
@@ -11,6 +12,7 @@
 #include "ui/kit/station.h"
 
 class QStackedWidget;
+class QTimer;
 class QToolButton;
 
 namespace prillbook::ui {
@@ -29,8 +31,9 @@ struct Found {
 
 // All that the window is given. Callbacks that are not set leave out what needs them.
 struct WindowParts {
-  std::vector<Station*> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9
-  std::vector<Station*> beside;  // quality, findings, set-up: under the rule
+  // A place whose number of what waits is below 0 can't say it yet: no number is shown, and it is asked again.
+  std::vector<StationPlace> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9, Ctrl+0
+  std::vector<StationPlace> beside;  // quality, findings, set-up: under the rule
   QString notebook_name;
   std::function<std::vector<Found>(const QString& typed, int most)> find;
   std::function<std::vector<QString>()> people;                     // initials to choose from
@@ -47,11 +50,12 @@ struct WindowParts {
 class MainWindow : public QMainWindow {
   Q_OBJECT
  public:
-  // Takes ownership of the stations and the first page.
+  // Takes ownership of the first page and of the stations that it makes.
   MainWindow(Session& session, WindowParts parts, QWidget* parent = nullptr);
   ~MainWindow() override;
 
-  void go_to(Station* station);
+  // The station of this place, counted along the way and then beside it from 0; made now where nobody was there yet.
+  Station* go_to(std::size_t place);
   Station* current() const;
   // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
@@ -63,14 +67,20 @@ class MainWindow : public QMainWindow {
   void refuse(const Error& error);
 
  protected:
+  void paintEvent(QPaintEvent* event) override;
   void closeEvent(QCloseEvent* event) override;
 
  private:
   QWidget* build_top();
   QWidget* build_bottom();
-  void add_station(Station* station, int place);
+  void add_place(StationPlace place);
+  Station* station_at(std::size_t place);
+  void bring_to_view(Station* station);
+  void arrive();
   void add_actions();
-  void count_waiting();
+  void count_soon();
+  void count_next();
+  void count(std::size_t place);
   void leave_page();
   void on_written(const history::Written& written);
   void take_back();
@@ -83,12 +93,20 @@ class MainWindow : public QMainWindow {
   WorkerChooser* worker_ = nullptr;
   MessageBar* bottom_ = nullptr;
   QStackedWidget* stack_ = nullptr;
-  QWidget* before_page_ = nullptr;
+  Station* before_page_ = nullptr;
   QPointer<QWidget> page_;
   QPointer<QWidget> page_before_;  // a page that was left for another one
   QToolButton* take_back_ = nullptr;
   QToolButton* put_back_ = nullptr;
-  std::vector<Station*> stations_;
+  struct Place {
+    StationPlace known;
+    Station* station = nullptr;  // until somebody goes there
+    bool asked_again = false;    // soon, since it could not say its number
+  };
+  std::vector<Place> places_;
+  QTimer* counting_;
+  std::size_t next_count_ = 0;
+  bool arrived_ = false;
   bool close_asked_ = false;
 };
 
