@@ -30,6 +30,8 @@ Json written(const GradeResult& result) {
   if (result.silver) put_grade(output, "silver", result.silver->value);
   output["silver_status"] = status_name(result.silver_status);
   if (result.silver_hi) output["silver_g_t_hi"] = result.silver_hi->in(unit::gram_per_tonne);
+  if (result.recovered) put_grade(output, "recovered", result.recovered->value);
+  if (result.recovered_gold) put_grade(output, "recovered_gold", result.recovered_gold->value);
   put_budget(output, result);
   return output;
 }

@@ -22,6 +22,7 @@
 #include "ui/preparation/preparation_station.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
+#include "ui/printing/tray_sheet_page.h"
 #include "ui/quality/quality_station.h"
 #include "ui/receiving/receiving_station.h"
 #include "ui/setup/first_steps.h"
@@ -42,7 +43,7 @@ using ui::RecordRef;
 constexpr const char* last_worker = "window/worker";
 
 // Along the way, as parts() lays it out.
-constexpr std::size_t receiving_place = 0, sieves_place = 4;
+constexpr std::size_t receiving_place = 0, furnace_place = 3, sieves_place = 4;
 
 // The kind, and what tells one from another: "sample · Larch adit N · north drive · Larch Adit Syndicate".
 Found found(const search::Hit& hit) {
@@ -102,6 +103,7 @@ Desk::~Desk() {
   delete guide_;
   delete labels_;
   delete bench_sheets_;
+  delete tray_sheet_;
 }
 
 Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
@@ -178,6 +180,13 @@ ui::BenchSheetsPage& Desk::bench_sheets() {
   return *bench_sheets_;
 }
 
+ui::TraySheetPage& Desk::tray_sheet() {
+  if (tray_sheet_) return *tray_sheet_;
+  tray_sheet_ = new ui::TraySheetPage(*session_, {}, window_.get());
+  QObject::connect(tray_sheet_, &ui::PrintPage::said, window_.get(), &ui::MainWindow::say);
+  return *tray_sheet_;
+}
+
 ui::WindowParts Desk::parts() {
   ui::WindowParts parts;
   parts.way = {ui::ReceivingStation::place(*session_), ui::PreparationStation::place(*session_), ui::PanStation::place(*session_),
@@ -188,6 +197,11 @@ ui::WindowParts Desk::parts() {
     QObject::connect(receiving, &ui::ReceivingStation::labels_requested, receiving,
                      [this](const RecordRef& of) { open_labels(of); });
     return receiving;
+  };
+  parts.way[furnace_place].make = [this] {
+    auto* furnace = new ui::FurnaceStation(*session_);
+    QObject::connect(furnace, &ui::FurnaceStation::tray_sheet_requested, furnace, [this](TrayId tray) { open_tray_sheet(tray); });
+    return furnace;
   };
   parts.beside = {ui::QualityStation::place(*session_), ui::FindingsStation::place(*session_),
                   ui::SetupStation::place(*session_)};
@@ -246,6 +260,12 @@ void Desk::open_labels(const RecordRef& of) {
 void Desk::open_bench_sheets() {
   window_->show_page(&bench_sheets());
   bench_sheets_->enter();
+}
+
+void Desk::open_tray_sheet(TrayId tray) {
+  if (!tray_sheet().show_tray(tray)) return;
+  window_->show_page(tray_sheet_);
+  tray_sheet_->enter();
 }
 
 void Desk::open_code(const QString& text) {

@@ -20,6 +20,7 @@ class BenchSheetsPage;
 class LabelsPage;
 class SampleSheet;
 class Scanner;
+class TraySheetPage;
 }  // namespace prillbook::ui
 
 namespace prillbook::program {
@@ -50,12 +51,14 @@ class Desk {
   GuidePage& guide();
   ui::LabelsPage& labels();
   ui::BenchSheetsPage& bench_sheets();
+  ui::TraySheetPage& tray_sheet();
   ui::WindowParts parts();
   std::vector<ui::Found> find(const QString& typed, int most);
   bool open_sheet(const ui::RecordRef& wanted);
   void open_guide(const QString& page);
   void open_labels(const ui::RecordRef& of);
   void open_bench_sheets();
+  void open_tray_sheet(TrayId tray);
   void open_code(const QString& code);
   void work_as(const std::string& initials);
 
@@ -74,6 +77,7 @@ class Desk {
   QPointer<GuidePage> guide_;
   QPointer<ui::LabelsPage> labels_;
   QPointer<ui::BenchSheetsPage> bench_sheets_;
+  QPointer<ui::TraySheetPage> tray_sheet_;
   std::unique_ptr<ui::MainWindow> window_;
   std::unique_ptr<ui::Scanner> scanner_;
 };

@@ -182,6 +182,13 @@ void fill_gold(GradeResult& result, const Metal& metal, const Bench& bench) {
   result.gold->hi = std::max(std::min(*result.gold->hi, highest), result.gold->value);
 }
 
+void fill_recovered(GradeResult& result, const Bench& bench) {
+  const GradeInput& input = bench.input;
+  if (input.slag || input.cupel) result.recovered = per_tonne(mass_of(input.slag, slag) + mass_of(input.cupel, cupel), bench);
+  if (input.slag_gold || input.cupel_gold)
+    result.recovered_gold = per_tonne(mass_of(input.slag_gold, slag_gold) + mass_of(input.cupel_gold, cupel_gold), bench);
+}
+
 SilverStatus silver_status(const Metal& metal, const GradeInput& input) {
   const double silver = metal.silver->value;
   if (input.collector && *input.collector > Mass()) {
@@ -269,6 +276,7 @@ Result<GradeResult> bead_to_grade(const GradeInput& input) {
   fill_bead(result, metal, bench);
   fill_gold(result, metal, bench);
   fill_silver(result, metal, bench);
+  fill_recovered(result, bench);
   result.budget = budget_of(result.gold && !result.gold->parts.empty() ? result.gold->parts : result.bead.parts);
   if (!is_finite(result.bead) || (result.gold && !is_finite(*result.gold)) || (result.silver && !is_finite(*result.silver)))
     return Error{ErrorCode::not_finite, "bead_mg", "the result is not finite", {}};

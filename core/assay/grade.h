@@ -68,6 +68,9 @@ struct GradeResult {
   std::optional<MeasuredGrade> silver;  // only where silver_status is by_difference
   SilverStatus silver_status = SilverStatus::not_determined;
   std::optional<Grade> silver_hi;
+  // What slag and cupel gave back, as part of the above: all metal, and the gold of it; absent where none was recovered, or its
+  // gold was not found.
+  std::optional<MeasuredGrade> recovered, recovered_gold;
   std::vector<BudgetLine> budget;  // of gold where it has one, else of the bead; largest first
 };
 

@@ -37,6 +37,20 @@ std::string rounded(double value, int decimals, DecimalMark mark) {
   return text;
 }
 
+namespace {
+
+std::string six_digits(double value, DecimalMark mark) {
+  constexpr int digits = 6;
+  const int before = value == 0 ? 1 : int(std::floor(std::log10(std::abs(value)))) + 1;
+  std::string text = rounded(value, std::clamp(digits - before, 0, most_decimals), mark);
+  if (text.find_first_of(".,") == std::string::npos) return text;
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.' || text.back() == ',') text.pop_back();
+  return text;
+}
+
+}  // namespace
+
 std::string written(double value, std::optional<double> half_width, std::optional<double> step, DecimalMark mark) {
   const bool has_width = half_width && *half_width > 0 && std::isfinite(*half_width);
   const bool has_step = step && *step > 0 && std::isfinite(*step);
@@ -44,9 +58,7 @@ std::string written(double value, std::optional<double> half_width, std::optiona
   if (has_width) decimals = std::min(decimals, decimals_for_uncertainty(*half_width));
   if (has_step) decimals = std::min(decimals, decimals_for_step(*step));
   if (!has_width && !has_step) {
-    std::string text = shortest(value);
-    if (mark == DecimalMark::comma) std::replace(text.begin(), text.end(), '.', ',');
-    return text;
+    return six_digits(value, mark);
   }
   if (!has_width) return rounded(value, decimals, mark);
   std::string width = rounded(*half_width, decimals, mark);

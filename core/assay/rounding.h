@@ -19,7 +19,7 @@ int decimals_for_step(double step);
 std::string rounded(double value, int decimals, DecimalMark mark = DecimalMark::point);
 
 // "16.5 ± 0.9" from a value and its half width at 95 %; where `step` is coarser than the rule it sets the last place.
-// Without both the shortest text that reads back.
+// Without both at most six digits that count: what a double drags behind them says nothing.
 std::string written(double value, std::optional<double> half_width, std::optional<double> step = {},
                     DecimalMark mark = DecimalMark::point);
 

@@ -67,6 +67,7 @@ class Loader {
   Result<void> check_weight(RecordReader reader);
   Result<void> check_weighing(RecordReader reader, CheckWeightId weight);
   Result<void> tray(RecordReader reader);
+  Result<void> tray_move(RecordReader reader);
   Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
   Result<void> control_material(RecordReader reader);

@@ -30,6 +30,7 @@ Result<Loaded> Loader::load(const nlohmann::json& text) {
   PRILLBOOK_TRY(each(top, "consignments", [&](const RecordReader& one) { return consignment(one); }));
   PRILLBOOK_TRY(each(top, "control_materials", [&](const RecordReader& one) { return control_material(one); }));
   PRILLBOOK_TRY(each(top, "run_decisions", [&](const RecordReader& one) { return run_decision(one); }));
+  PRILLBOOK_TRY(each(top, "tray_moves", [&](const RecordReader& one) { return tray_move(one); }));
   PRILLBOOK_TRY(each(top, "crushing_orders", [&](const RecordReader& one) { return crushing_order(one); }));
   PRILLBOOK_TRY(top.finish());
   return loaded_;
@@ -60,11 +61,11 @@ Result<void> Loader::lab(RecordReader& top) {
   PRILLBOOK_TRY(each(top, "machines", [&](const RecordReader& one) { return machine(one); }));
   PRILLBOOK_TRY(each(top, "sieves", [&](const RecordReader& one) { return sieve(one); }));
   PRILLBOOK_TRY(each(top, "stacks", [&](const RecordReader& one) { return stack(one); }));
-  PRILLBOOK_TRY(each(top, "trays", [&](const RecordReader& one) { return tray(one); }));
   PRILLBOOK_TRY(each(top, "lots", [&](const RecordReader& one) { return lot(one); }));
   PRILLBOOK_TRY(each(top, "pots", [&](const RecordReader& one) { return pot(one); }));
   PRILLBOOK_TRY(each(top, "recipes", [&](const RecordReader& one) { return recipe(one); }));
   PRILLBOOK_TRY(each(top, "furnace_runs", [&](const RecordReader& one) { return furnace_run(one); }));
+  PRILLBOOK_TRY(each(top, "trays", [&](const RecordReader& one) { return tray(one); }));
   PRILLBOOK_TRY(each(top, "places", [&](const RecordReader& one) { return place(one); }));
   return each(top, "clients", [&](const RecordReader& one) { return client(one); });
 }

@@ -154,6 +154,8 @@ Result<void> Loader::charge(RecordReader reader, PortionId portion) {
   PRILLBOOK_TRY(figure(reader, f::button, id, "g"));
   PRILLBOOK_TRY(figure(reader, f::slag_metal, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::cupel_metal, id, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::slag_gold, id, "mg"));
+  PRILLBOOK_TRY(figure(reader, f::cupel_gold, id, "mg"));
   PRILLBOOK_TRY(figure(reader, f::gold_loss, id, "%"));
   PRILLBOOK_TRY(figure(reader, f::silver_loss, id, "%"));
   for (const history::Field* field : {&f::slag_look, &f::spoiled, &f::excluded, &f::remarks})
@@ -179,6 +181,15 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
   PRILLBOOK_TRY(figure(reader, f::inquart, id.value, "mg"));
   PRILLBOOK_TRY(figure(reader, f::residual_silver, id.value, "%"));
   PRILLBOOK_TRY(text(reader, f::parting_look, id.value));
+  PRILLBOOK_ASSIGN(const auto melted_into, reader.optional_text("melted_into"));
+  if (melted_into) {
+    const auto found = charges_.find(*melted_into);
+    if (found == charges_.end())
+      return reader.input().error(ErrorCode::not_found, "melted_into",
+                                  fmt::format("no charge above has the key {}", *melted_into));
+    PRILLBOOK_ASSIGN(const weighing::Bead other, weighing::bead_of(set_.connection(), found->second));
+    if (const auto melted = weighing::melt_into(set_, id, other.id); !melted) return reader.placed(melted.error());
+  }
   PRILLBOOK_TRY(text(reader, f::look, id.value));
   PRILLBOOK_TRY(text(reader, f::remarks, id.value));
   return reader.finish();
@@ -186,8 +197,23 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
 
 Result<void> Loader::weighing(RecordReader reader, BeadId bead, std::string_view what) {
   PRILLBOOK_ASSIGN(const Figure mass, reader.figure("mass", Measure::mass, "mg"));
-  if (!mass) return reader.input().error(ErrorCode::missing_key, "mass", reader.input().path_of("mass") + " is missing");
-  weighing::NewWeighing fresh{bead, std::string(what), *mass, {}, {}, {}};
+  PRILLBOOK_ASSIGN(const Figure gross, reader.figure("gross", Measure::mass, "mg"));
+  PRILLBOOK_ASSIGN(const Figure tare, reader.figure("tare", Measure::mass, "mg"));
+  if (!mass && !gross && !tare)
+    return reader.input().error(ErrorCode::missing_key, "mass", reader.input().path_of("mass") + " is missing");
+  if (mass && (gross || tare))
+    return reader.input().error(ErrorCode::conflict, "mass", "the mass comes from gross and tare where these are given");
+  weighing::NewWeighing fresh{bead, std::string(what), mass.value_or(readings::Reading()), {}, {}, {}};
+  fresh.gross = gross;
+  fresh.tare = tare;
+  PRILLBOOK_ASSIGN(const auto tray, reader.optional_text("tray"));
+  PRILLBOOK_ASSIGN(const auto position, reader.whole("position"));
+  if (tray) {
+    const auto named = trays::tray_by_name(set_.connection(), *tray);
+    if (!named) return reader.placed(named.error());
+    fresh.tray = *named;
+    fresh.position = position.value_or(0);
+  }
   PRILLBOOK_ASSIGN(fresh.balance, reader.balance("balance"));
   PRILLBOOK_ASSIGN(fresh.weighed_at, reader.instant("weighed_at"));
   PRILLBOOK_ASSIGN(fresh.weighed_by, reader.person("weighed_by"));

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "core/exchange/record_loader.h"
+#include "core/fire/runs.h"
 #include "core/weighing/check_weights.h"
 
 namespace prillbook::exchange {
@@ -51,6 +52,12 @@ Result<void> Loader::tray(RecordReader reader) {
   const auto made = trays::lay_out(set_, fresh);
   if (!made) return reader.placed(made.error());
   PRILLBOOK_TRY(text(reader, fields::tray::remarks, made->value));
+  PRILLBOOK_ASSIGN(const auto run, reader.optional_text("run"));
+  if (run) {
+    const auto named = fire::run_by_name(set_.connection(), *run);
+    if (!named) return reader.placed(named.error());
+    if (const auto loaded = trays::load_into(set_, *made, named->id); !loaded) return reader.placed(loaded.error());
+  }
   PRILLBOOK_TRY(each(reader, "controls", [&](RecordReader one) -> Result<void> {
     PRILLBOOK_ASSIGN(const auto position, one.whole("position"));
     PRILLBOOK_ASSIGN(const std::string control, one.text("control"));
@@ -58,6 +65,22 @@ Result<void> Loader::tray(RecordReader reader) {
     if (!placed) return one.placed(placed.error());
     return one.finish();
   }));
+  return reader.finish();
+}
+
+// What changed its position on a tray, or two that changed places.
+Result<void> Loader::tray_move(RecordReader reader) {
+  PRILLBOOK_ASSIGN(const std::string name, reader.text("tray"));
+  const auto tray = trays::tray_by_name(set_.connection(), name);
+  if (!tray) return reader.placed(tray.error());
+  PRILLBOOK_ASSIGN(const auto from, reader.whole("from"));
+  PRILLBOOK_ASSIGN(const auto to, reader.whole("to"));
+  PRILLBOOK_ASSIGN(const std::string why, reader.text("why"));
+  PRILLBOOK_ASSIGN(const trays::Tray held, trays::tray(set_.connection(), *tray));
+  const bool taken = held.at(to.value_or(0));
+  const auto written = taken ? trays::swap(set_, *tray, from.value_or(0), to.value_or(0), why)
+                             : trays::move(set_, *tray, from.value_or(0), to.value_or(0), why);
+  if (!written) return reader.placed(written.error());
   return reader.finish();
 }
 

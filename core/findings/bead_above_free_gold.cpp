@@ -9,7 +9,7 @@ namespace prillbook::findings {
 
 std::optional<Finding> bead_above_free_gold(const Scene& scene) {
   for (const results::PanEntry& entry : scene.record.pan_tests) {
-    const auto bead = mean_weighed(entry.bead, weighing::of_bead);
+    const auto bead = entry.bead.mean(weighing::of_bead);
     if (entry.test.spoiled || !entry.test.free_gold || !bead) continue;
     const Mass raw = entry.test.free_gold->mass();
     if (*bead <= raw + milling::smallest_change(*entry.test.free_gold)) continue;

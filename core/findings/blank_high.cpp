@@ -13,7 +13,7 @@ std::optional<Finding> blank_high(const Scene& scene) {
     const fire::Lot* rich = nullptr;
     for (const LotId id : {entry.charge.litharge_lot, entry.charge.lead_lot})
       if (const fire::Lot* lot = scene.record.lot(id); lot && lot->silver && lot->silver->grade() > usual_lot_silver) rich = lot;
-    const auto bead = mean_weighed(entry.bead, weighing::of_bead);
+    const auto bead = entry.bead.mean(weighing::of_bead);
     const bool large = bead && *bead > Mass() && *blank > *bead * (scene.record.settings.blank_share_pct / 100);
     if (!rich && !large) return std::nullopt;
     Finding finding = about_furnace(scene, "blank_high", large ? Severity::caution : Severity::note);

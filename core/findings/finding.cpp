@@ -56,6 +56,7 @@ constexpr Rule rules[] = {
     PRILLBOOK_RULE(near_step),
     PRILLBOOK_RULE(off_step),
     PRILLBOOK_RULE(over_range),
+    PRILLBOOK_RULE(bead_moved),
     PRILLBOOK_RULE(button_out_of_range),
     PRILLBOOK_RULE(cupel_overloaded),
     PRILLBOOK_RULE(fusion_doubtful),

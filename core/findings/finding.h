@@ -83,6 +83,7 @@ std::optional<Finding> balance_not_checked(const Scene& scene);
 std::optional<Finding> near_step(const Scene& scene);
 std::optional<Finding> off_step(const Scene& scene);
 std::optional<Finding> over_range(const Scene& scene);
+std::optional<Finding> bead_moved(const Scene& scene);
 std::optional<Finding> button_out_of_range(const Scene& scene);
 std::optional<Finding> cupel_overloaded(const Scene& scene);
 std::optional<Finding> fusion_doubtful(const Scene& scene);

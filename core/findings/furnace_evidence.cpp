@@ -28,6 +28,4 @@ std::string labelled(const Scene& scene, const results::FireEntry& entry) {
   return scene.record.portion_label(entry.charge.portion);
 }
 
-std::optional<Mass> mean_weighed(const weighing::Bead& bead, std::string_view what) { return bead.mean(what); }
-
 }  // namespace prillbook::findings

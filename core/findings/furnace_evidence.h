@@ -14,7 +14,6 @@ Evidence of_charge(const results::FireEntry& entry, std::string what, std::strin
 std::string grams_in_words(Mass mass, DecimalMark mark);
 std::string milligrams_in_words(Mass mass, DecimalMark mark);
 std::string labelled(const Scene& scene, const results::FireEntry& entry);  // "26-0003/2"
-std::optional<Mass> mean_weighed(const weighing::Bead& bead, std::string_view what);
 
 // The first finding that `find` makes of a charge that is not spoiled.
 template <class Find>

@@ -10,10 +10,10 @@ namespace prillbook::findings {
 std::optional<Finding> incomplete_parting(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     const weighing::Bead& bead = entry.bead;
-    const auto mass = mean_weighed(bead, weighing::of_bead), gold = mean_weighed(bead, weighing::of_gold);
-    if (!mass || !gold || bead.method != "parted") return std::nullopt;
+    const auto parted = bead.parted();
+    if (!parted || bead.melted_into) return std::nullopt;
     if (!bead.inquart && !entry.charge.collector) return std::nullopt;
-    const auto ratio = parting_ratio(*mass, *gold, bead.inquart ? bead.inquart->mass() : Mass());
+    const auto ratio = parting_ratio(parted->bead, parted->gold, bead.inquart ? bead.inquart->mass() : Mass());
     if (!ratio || *ratio >= least_parting_ratio) return std::nullopt;
     const DecimalMark mark = scene.record.settings.decimal_mark;
     Finding finding = about_furnace(scene, "incomplete_parting", Severity::caution);
@@ -22,8 +22,8 @@ std::optional<Finding> incomplete_parting(const Scene& scene) {
     finding.why = "A bead that loses less than two thirds of its weight held too little silver: some of it stays in the gold.";
     finding.to_do = "Add silver to the gold, melt it and part again.";
     finding.source = "Beringer p. 147";
-    finding.evidence = {of_charge(entry, "bead", milligrams_in_words(*mass, mark)),
-                        of_charge(entry, "gold", milligrams_in_words(*gold, mark)),
+    finding.evidence = {of_charge(entry, "bead", milligrams_in_words(parted->bead, mark)),
+                        of_charge(entry, "gold", milligrams_in_words(parted->gold, mark)),
                         of_charge(entry, "silver to gold", fixed(*ratio, 2, mark))};
     return finding;
   });

@@ -19,9 +19,9 @@ std::optional<KnownFineness> fineness_of(const weighing::Bead& bead) {
   if (!bead.method || bead.none_seen) return std::nullopt;
   const auto method = find_fineness_method(*bead.method);
   if (method == FinenessMethod::parted) {
-    const auto mass = mean_weighed(bead, weighing::of_bead), gold = mean_weighed(bead, weighing::of_gold);
-    if (!mass || !gold || !(*mass > Mass())) return std::nullopt;
-    return KnownFineness{1000 * (*gold / *mass), weighed_u};
+    const auto parted = bead.parted();
+    if (!parted) return std::nullopt;
+    return KnownFineness{1000 * (parted->gold / parted->bead), weighed_u};
   }
   if (!bead.fineness) return std::nullopt;
   FinenessReading reading{bead.fineness->fineness(), method, {}, {}, {}};

@@ -12,7 +12,7 @@ std::optional<Finding> pot_after_rich(const Scene& scene) {
       if (use.charge != entry.charge.id || !use.before_metal) continue;
       const double before = use.before_metal->in(unit::gram_per_tonne);
       if (before < scene.record.settings.rich_g_t) continue;
-      const auto bead = mean_weighed(entry.bead, weighing::of_bead);
+      const auto bead = entry.bead.mean(weighing::of_bead);
       const portions::Portion* portion = scene.record.portion(entry.charge.portion);
       if (bead && portion && portion->mass && portion->mass->mass() > Mass() &&
           grade(*bead, portion->mass->mass()).in(unit::gram_per_tonne)*scene.record.settings.pot_richer_times > before)

@@ -17,7 +17,7 @@ using results::MachineBooks;
 constexpr std::ptrdiff_t uses_behind = 8;  // as far as machine_state() looks back
 
 // How a change of one kind of record is followed.
-enum class Way { to_owner, all, machine, consignment, summary, answer, sample, load, material, nowhere };
+enum class Way { to_owner, all, machine, consignment, summary, answer, sample, load, material, tray, nowhere };
 
 Way way_of(Entity entity) {
   switch (entity) {
@@ -40,6 +40,8 @@ Way way_of(Entity entity) {
     case Entity::furnace_run:
     case Entity::run_decision: return Way::load;
     case Entity::control_material: return Way::material;
+    case Entity::tray:
+    case Entity::tray_place: return Way::tray;
     case Entity::client:
     case Entity::place:
     case Entity::column_match:
@@ -48,9 +50,7 @@ Way way_of(Entity entity) {
     case Entity::stack_sieve:
     case Entity::recipe:
     case Entity::run_reading:
-    case Entity::proof:
-    case Entity::tray:
-    case Entity::tray_place: return Way::nowhere;
+    case Entity::proof: return Way::nowhere;
     default: return Way::to_owner;
   }
 }
@@ -74,6 +74,7 @@ class Walk {
       case Way::answer: return answered(change.record);
       case Way::load: return through_load(change.entity, change.record);
       case Way::material: return through_material(change.record);
+      case Way::tray: return through_tray(change.entity, change.record);
       case Way::sample: {
         namespace f = history::fields::sample;
         if (change.field == 0 || change.field == f::mark.code || change.field == history::struck_code)
@@ -137,6 +138,14 @@ class Walk {
     PRILLBOOK_ASSIGN(const history::Record held, history::load_record(connection_, entity, record));
     const auto load = held.optional_whole(history::fields::run_decision::run);
     return load ? add(sql::samples_in_load, *load) : Result<void>();
+  }
+
+  // The order on a tray is of all that stands there.
+  Result<void> through_tray(Entity entity, RecordId record) {
+    if (entity == Entity::tray) return add(sql::samples_on_tray, record);
+    PRILLBOOK_ASSIGN(const history::Record held, history::load_record(connection_, entity, record));
+    const auto tray = held.optional_whole(history::fields::tray_place::tray);
+    return tray ? add(sql::samples_on_tray, *tray) : Result<void>();
   }
 
   Result<void> through_material(RecordId record) {

@@ -9,8 +9,8 @@ namespace prillbook::findings {
 std::optional<Finding> silver_to_gold_low(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     const weighing::Bead& bead = entry.bead;
-    if (!bead.inquart || !bead.fineness || mean_weighed(bead, weighing::of_gold)) return std::nullopt;
-    const auto mass = mean_weighed(bead, weighing::of_bead);
+    if (!bead.inquart || !bead.fineness || bead.mean(weighing::of_gold)) return std::nullopt;
+    const auto mass = bead.mean(weighing::of_bead);
     if (!mass) return std::nullopt;
     const Mass gold = *mass * (bead.fineness->fineness().in(unit::permil) / 1000);
     const auto ratio = parting_ratio(*mass, gold, bead.inquart->mass());

@@ -71,3 +71,10 @@ UNION SELECT q.sample_id FROM portion p JOIN pan_test t ON t.portion_id = p.id J
 JOIN portion q ON q.id = o.portion_id WHERE p.sample_id = ?1
 UNION SELECT q.sample_id FROM portion p JOIN pan_test t ON t.portion_id = p.id JOIN pan_test o ON o.duplicate_of_id = t.id
 JOIN portion q ON q.id = o.portion_id WHERE p.sample_id = ?1
+
+-- name: samples_on_tray
+SELECT p.sample_id FROM tray_place t JOIN charge c ON c.id = t.charge_id JOIN portion p ON p.id = c.portion_id WHERE t.tray_id = ?1
+UNION SELECT p.sample_id FROM tray_place t JOIN bead b ON b.id = t.bead_id JOIN charge c ON c.id = b.charge_id
+JOIN portion p ON p.id = c.portion_id WHERE t.tray_id = ?1
+UNION SELECT p.sample_id FROM tray_place t JOIN bead b ON b.id = t.bead_id JOIN pan_test n ON n.id = b.pan_test_id
+JOIN portion p ON p.id = n.portion_id WHERE t.tray_id = ?1

@@ -71,6 +71,8 @@ Result<Charge> charge_of(const Record& record) {
   PRILLBOOK_ASSIGN(charge.collector, figure_of(record, charge_fields::collector));
   PRILLBOOK_ASSIGN(charge.blank, figure_of(record, charge_fields::blank));
   PRILLBOOK_ASSIGN(charge.button, figure_of(record, charge_fields::button));
+  PRILLBOOK_ASSIGN(charge.slag_gold, figure_of(record, charge_fields::slag_gold));
+  PRILLBOOK_ASSIGN(charge.cupel_gold, figure_of(record, charge_fields::cupel_gold));
   PRILLBOOK_ASSIGN(charge.slag_metal, figure_of(record, charge_fields::slag_metal));
   PRILLBOOK_ASSIGN(charge.cupel_metal, figure_of(record, charge_fields::cupel_metal));
   PRILLBOOK_ASSIGN(charge.gold_loss, figure_of(record, charge_fields::gold_loss));

@@ -22,6 +22,7 @@ struct Charge {
   PersonId fired_by;
   ChargeId repeat_of;
   readings::Figure collector, blank, button, slag_metal, cupel_metal, gold_loss, silver_loss;
+  readings::Figure slag_gold, cupel_gold;  // of the metal recovered from them; absent: it counts as silver
   std::optional<std::string> slag_look, remarks;
   std::optional<std::string> spoiled, excluded;  // the reason, where it is
 

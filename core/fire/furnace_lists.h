@@ -21,7 +21,7 @@ struct FurnaceLine {
 // Charges whose bead is not weighed, then portions cut for "fire" that are in no crucible yet.
 Result<std::vector<FurnaceLine>> waiting_at_the_furnace(store::Connection& connection, std::int64_t limit,
                                                         std::int64_t offset = 0);
-// Portions to be made up.
+// Portions to be made up, charges whose bead is not weighed, and runs that are not drawn.
 Result<std::int64_t> count_waiting_at_the_furnace(store::Connection& connection);
 // Spoiled, or with a bead that was weighed or looked for in vain; newest first.
 Result<std::vector<FurnaceLine>> charges_made(store::Connection& connection, std::int64_t limit, std::int64_t offset = 0);

@@ -15,9 +15,14 @@ SELECT portion, charge, number, mark, at FROM (
 ORDER BY rank, portion LIMIT ?1 OFFSET ?2
 
 -- name: count_waiting_at_the_furnace
-SELECT count(*) FROM portion p JOIN sample s ON s.id = p.sample_id
-WHERE p.purpose = 'fire' AND p.struck = 0 AND s.struck = 0 AND NOT EXISTS
-  (SELECT 1 FROM charge c WHERE c.portion_id = p.id AND c.struck = 0)
+SELECT (SELECT count(*) FROM portion p JOIN sample s ON s.id = p.sample_id
+  WHERE p.purpose = 'fire' AND p.struck = 0 AND s.struck = 0 AND NOT EXISTS
+    (SELECT 1 FROM charge c WHERE c.portion_id = p.id AND c.struck = 0))
++ (SELECT count(*) FROM charge c JOIN portion p ON p.id = c.portion_id JOIN sample s ON s.id = p.sample_id
+  WHERE c.struck = 0 AND c.spoiled IS NULL AND p.struck = 0 AND s.struck = 0 AND EXISTS
+    (SELECT 1 FROM bead b WHERE b.charge_id = c.id AND b.struck = 0 AND b.none_seen = 0 AND NOT EXISTS
+      (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.struck = 0)))
++ (SELECT count(*) FROM furnace_run WHERE struck = 0 AND ended_at IS NULL)
 
 -- name: charges_made
 SELECT p.id, c.id, s.number || '/' || p.number, s.mark, c.fired_at

@@ -128,13 +128,17 @@ inline constexpr Field duplicate_of{
     self, 81, "duplicate_of_id", FieldKind::reference, "the charge that it is the duplicate of", false, Entity::charge};
 inline constexpr Field cleaning{
     self, 82, "cleaning_id", FieldKind::reference, "the flush of a machine that it is the assay of", false, Entity::cleaning};
+inline constexpr Field slag_gold{self,  72,           "slag_gold", FieldKind::reading, "gold of the metal from the slag",
+                                 false, std::nullopt, {},          Measure::mass};
+inline constexpr Field cupel_gold{self,  73,           "cupel_gold", FieldKind::reading, "gold of the metal from the cupel",
+                                  false, std::nullopt, {},           Measure::mass};
 inline constexpr std::array all{&struck,     &portion,      &fired_at,        &fired_by,    &repeat_of,       &collector,
                                 &blank,      &button,       &slag_metal,      &cupel_metal, &gold_loss,       &silver_loss,
                                 &slag_look,  &spoiled,      &excluded,        &remarks,     &recipe,          &litharge,
                                 &soda_ash,   &borax,        &silica,          &flour,       &nitre,           &litharge_lot,
                                 &flux_lot,   &flux,         &flour_and_nitre, &pot,         &fusion_run,      &fusion_signs,
                                 &lead_added, &lead_lot,     &cupel_kind,      &cupel,       &cupellation_run, &cupellation_signs,
-                                &role,       &duplicate_of, &cleaning};
+                                &role,       &duplicate_of, &cleaning,        &slag_gold,   &cupel_gold};
 }  // namespace charge
 
 namespace bead {
@@ -161,8 +165,10 @@ inline constexpr Field residual_silver{
     self,         41, "residual_silver", FieldKind::reading, "silver thought to be left in the parted gold", false,
     std::nullopt, {}, Measure::share};
 inline constexpr Field parting_look{self, 42, "parting_look", FieldKind::text, "how the bead parted: whole, broken, yellow left"};
-inline constexpr std::array all{&struck,     &pan_test, &charge,  &none_seen, &method,          &fineness,
-                                &fineness_u, &look,     &remarks, &inquart,   &residual_silver, &parting_look};
+inline constexpr Field melted_into{self,  72,          "melted_into_id", FieldKind::reference, "the bead that it was melted into",
+                                   false, Entity::bead};
+inline constexpr std::array all{&struck, &pan_test, &charge,  &none_seen,       &method,       &fineness,   &fineness_u,
+                                &look,   &remarks,  &inquart, &residual_silver, &parting_look, &melted_into};
 }  // namespace bead
 
 namespace weighing {
@@ -180,7 +186,13 @@ inline constexpr Field weighed_at{self, 7, "weighed_at", FieldKind::instant, "wh
 inline constexpr Field weighed_by{self, 8, "weighed_by_id", FieldKind::reference, "who weighed", false, Entity::person};
 inline constexpr Field excluded{self, 9, "excluded", FieldKind::text, "why the weighing is left out; empty: it is not"};
 inline constexpr Field raw{self, 70, "raw", FieldKind::text, "the line that the balance sent, where it sent one"};
-inline constexpr std::array all{&struck, &bead, &what, &number, &mass, &balance, &weighed_at, &weighed_by, &excluded, &raw};
+inline constexpr Field tray{self, 72, "tray_id", FieldKind::reference, "the tray that it was taken from", false, Entity::tray};
+inline constexpr Field position{self, 73, "position", FieldKind::whole, "the position on that tray, from 1"};
+inline constexpr Field gross{self,  74,           "gross", FieldKind::reading, "what the balance showed with the cup",
+                             false, std::nullopt, {},      Measure::mass};
+inline constexpr Field tare{self, 75, "tare", FieldKind::reading, "the cup alone", false, std::nullopt, {}, Measure::mass};
+inline constexpr std::array all{&struck,     &bead,     &what, &number, &mass,     &balance, &weighed_at,
+                                &weighed_by, &excluded, &raw,  &tray,   &position, &gross,   &tare};
 }  // namespace weighing
 
 }  // namespace prillbook::history::fields

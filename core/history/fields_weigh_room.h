@@ -19,7 +19,8 @@ inline constexpr Field columns{self, 5, "columns", FieldKind::whole, "positions 
 inline constexpr Field made_at{self, 6, "made_at", FieldKind::instant, "when it was laid out"};
 inline constexpr Field put_away_at{self, 7, "put_away_at", FieldKind::instant, "when it was done with; absent: in use"};
 inline constexpr Field remarks{self, 8, "remarks", FieldKind::text, "anything else"};
-inline constexpr std::array all{&struck, &name, &kind, &rows, &columns, &made_at, &put_away_at, &remarks};
+inline constexpr Field run{self, 72, "run_id", FieldKind::reference, "the run that took it", false, Entity::furnace_run};
+inline constexpr std::array all{&struck, &name, &kind, &rows, &columns, &made_at, &put_away_at, &remarks, &run};
 }  // namespace tray
 
 namespace tray_place {

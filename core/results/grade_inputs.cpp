@@ -35,12 +35,6 @@ std::optional<Mass> finest_step(const SampleRecord& record) {
   return finest;
 }
 
-Mass mean_of(const std::vector<const Weighing*>& weighings) {
-  Mass sum;
-  for (const Weighing* weighing : weighings) sum += weighing->mass.mass();
-  return sum / double(weighings.size());
-}
-
 // Bead masses, the coarsest step among them, and the balance's own repeatability where all stood on one balance.
 void take_weighings(const SampleRecord& record, const std::vector<const Weighing*>& weighings, GradeInput& input) {
   const BalanceId balance = weighings.front()->balance;
@@ -52,6 +46,7 @@ void take_weighings(const SampleRecord& record, const std::vector<const Weighing
     const auto step = below ? std::optional(weighing->mass.mass() * 2) : step_of(weighing->mass);
     if (step && (!input.balance_step || *step > *input.balance_step)) input.balance_step = step;
     one_balance = one_balance && weighing->balance == balance;
+    input.tared = input.tared || weighing->is_difference();
   }
   const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
   // What the check weighings of the balance show comes before what was said of it.
@@ -67,8 +62,10 @@ void take_fineness(const weighing::Bead& bead, GradeInput& input) {
   if (!bead.method) return;
   const auto method = find_fineness_method(*bead.method);
   if (method == FinenessMethod::parted) {
-    const auto gold = bead.valid(weighing::of_gold);
-    if (!gold.empty()) input.gold = mean_of(gold);
+    if (!bead.melt)
+      input.gold = bead.mean(weighing::of_gold);
+    else if (const auto parted = bead.parted())
+      input.fineness = FinenessReading{Fineness(1000 * (parted->gold / parted->bead), unit::permil), method, {}, {}, {}};
     return;
   }
   if (!bead.fineness) return;
@@ -109,6 +106,8 @@ std::optional<GradeInput> fire_input(const SampleRecord& record, const FireEntry
   input->blank = record.blank_of(entry.charge);
   input->slag = mass_of(entry.charge.slag_metal);
   input->cupel = mass_of(entry.charge.cupel_metal);
+  input->slag_gold = mass_of(entry.charge.slag_gold);
+  input->cupel_gold = mass_of(entry.charge.cupel_gold);
   input->gold_loss = share_of(entry.charge.gold_loss);
   input->silver_loss = share_of(entry.charge.silver_loss);
   return input;

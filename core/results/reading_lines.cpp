@@ -82,6 +82,8 @@ std::vector<ReadingLine> reading_lines(const SampleRecord& record) {
     add("lead button", charge.button);
     add("metal from the slag", charge.slag_metal);
     add("metal from the cupel", charge.cupel_metal);
+    add("gold of the metal from the slag", charge.slag_gold);
+    add("gold of the metal from the cupel", charge.cupel_gold);
     add("gold loss, estimated", charge.gold_loss);
     add("silver loss, estimated", charge.silver_loss);
     out.add_bead(label, bead);

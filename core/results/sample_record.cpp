@@ -10,6 +10,7 @@
 #include "core/history/fields.h"
 #include "core/history/record.h"
 #include "core/results/statements.h"
+#include "core/results/tray_walks.h"
 #include "core/units/units.h"
 
 namespace prillbook::results {
@@ -219,7 +220,7 @@ Result<void> load_lab(store::Connection& connection, SampleRecord& record) {
 
 Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& record) {
   record.pan_tests.clear(), record.charges.clear(), record.sieve_analyses.clear(), record.metallics.clear();
-  record.pot_uses.clear(), record.runs.clear();
+  record.pot_uses.clear(), record.runs.clear(), record.bead_places.clear(), record.tray_walks.clear();
   PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
   PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
   PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
@@ -229,7 +230,8 @@ Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& 
   PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_TRY(load_tests(connection, record));
   PRILLBOOK_TRY(load_pot_uses(connection, record));
-  return load_runs(connection, record);
+  PRILLBOOK_TRY(load_runs(connection, record));
+  return load_tray_walks(connection, record);
 }
 
 Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {

@@ -19,6 +19,7 @@
 #include "core/milling/steps.h"
 #include "core/portions/portions.h"
 #include "core/sieve_records/analyses.h"
+#include "core/trays/trays.h"
 #include "core/weighing/bead.h"
 #include "core/weighing/check_weights.h"
 
@@ -50,6 +51,28 @@ struct RunNote {
   std::optional<controls::RunDecision> decision;
 };
 
+// Where a bead of the sample stands or stood.
+struct BeadPlace {
+  BeadId bead;
+  TrayId tray;
+  std::string tray_name;
+  trays::Kind kind = trays::Kind::bead;
+  trays::Place place;
+};
+
+// Everything that came off one tray onto the next, beads of other samples as well.
+struct TrayWalk {
+  TrayId from, to;
+  std::string from_name, to_name;
+  struct Step {
+    BeadId bead;
+    std::string label;              // "26-0003/2"
+    TrayPlaceId place;              // on the second tray
+    std::int64_t from = 0, to = 0;  // where it stood last on the one, where it was put on the other
+  };
+  std::vector<Step> steps;
+};
+
 struct SampleRecord {
   custody::Sample sample;
   custody::Consignment consignment;
@@ -67,9 +90,11 @@ struct SampleRecord {
   std::vector<weighing::CheckWeighing> checks;  // of each balance, the newest few hundred
   lab::Settings settings;
   custody::CustodyRecord custody;
-  std::vector<fire::Lot> lots;   // of the lab
-  std::vector<PotUse> pot_uses;  // one for each charge whose crucible was used before
-  std::vector<RunNote> runs;     // those that its charges name
+  std::vector<fire::Lot> lots;         // of the lab
+  std::vector<BeadPlace> bead_places;  // of each bead in the order crucible, mould, cupel, bead
+  std::vector<TrayWalk> tray_walks;    // from tray to tray, as far as beads of the sample went them
+  std::vector<PotUse> pot_uses;        // one for each charge whose crucible was used before
+  std::vector<RunNote> runs;           // those that its charges name
 
   const portions::Portion* portion(PortionId id) const;
   std::string initials(PersonId id) const;        // empty where nobody is named

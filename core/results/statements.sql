@@ -3,7 +3,7 @@
 -- name: tested_samples
 SELECT s.id, s.number, s.mark, client.name,
   sum(b.pan_test_id IS NOT NULL), sum(b.charge_id IS NOT NULL),
-  max(b.none_seen = 0 AND (b.fineness_method IS NULL OR (b.fineness_method = 'parted' AND NOT EXISTS
+  max(b.none_seen = 0 AND b.melted_into_id IS NULL AND (b.fineness_method IS NULL OR (b.fineness_method = 'parted' AND NOT EXISTS
     (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'gold' AND w.struck = 0 AND w.excluded IS NULL))))
 FROM bead b
 LEFT JOIN pan_test t ON t.id = b.pan_test_id

@@ -58,18 +58,12 @@ std::optional<Figure> bead_figure(const weighing::Bead& bead, DecimalMark mark) 
   return figure((sum / double(weighings.size())).in(unit::milligram), {}, {}, unit::milligram.symbol, step, mark);
 }
 
-Mass mean_mass(const std::vector<const weighing::Weighing*>& weighings) {
-  Mass sum;
-  for (const auto* weighing : weighings) sum += weighing->mass.mass();
-  return sum / double(weighings.size());
-}
-
 // To one per thousand: no method of a small lab tells more.
 std::optional<Figure> fineness_figure(const weighing::Bead& bead, DecimalMark mark) {
   if (bead.method == "parted") {
-    const auto gold = bead.valid(weighing::of_gold), whole = bead.valid(weighing::of_bead);
-    if (gold.empty() || whole.empty() || !(mean_mass(whole) > Mass())) return std::nullopt;
-    return figure(1000 * (mean_mass(gold) / mean_mass(whole)), {}, {}, unit::permil.symbol, 1.0, mark);
+    const auto parted = bead.parted();
+    if (!parted) return std::nullopt;
+    return figure(1000 * (parted->gold / parted->bead), {}, {}, unit::permil.symbol, 1.0, mark);
   }
   if (!bead.method || !bead.fineness) return std::nullopt;
   return figure(bead.fineness->value, {}, {}, unit::permil.symbol, 1.0, mark);
@@ -93,6 +87,16 @@ ResultLine line_of_sample(const SampleRecord& record) {
   return line;
 }
 
+// What slag and cupel gave back is in the grade, and is named beneath it as a figure of its own.
+std::string recovered_note(const GradeResult& grade, DecimalMark mark) {
+  if (!grade.recovered) return "";
+  std::string words = fmt::format("With {} of metal that came back from slag and cupel",
+                                  with_unit(grade_figure(*grade.recovered, unit::gram_per_tonne, mark)));
+  if (grade.recovered_gold)
+    words += fmt::format(", {} of it gold", with_unit(grade_figure(*grade.recovered_gold, unit::gram_per_tonne, mark)));
+  return words + ".";
+}
+
 ResultLine line_of_test(const SampleRecord& record, const TestResult& test, LineKind kind, DecimalMark mark) {
   ResultLine line = line_of_sample(record);
   line.test = test.label;
@@ -108,6 +112,7 @@ ResultLine line_of_test(const SampleRecord& record, const TestResult& test, Line
     line.fineness_method = bead->method.value_or("");
   }
   if (!test.grade) return line;
+  line.note = recovered_note(*test.grade, mark);
   if (test.grade->gold) set_gold(line, *test.grade->gold, mark);
   if (test.grade->silver && !test.grade->none_seen) set_silver(line, *test.grade->silver, mark);
   line.silver_words = silver_words(record, test, mark);

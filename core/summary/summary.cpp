@@ -33,7 +33,7 @@ std::string note_of(const ResultLine& line) {
   std::vector<std::string> parts;
   if (!line.held.empty()) parts.push_back(fmt::format("Held back: {}.", line.held));
   if (!line.note.empty()) parts.push_back(line.note);
-  const bool silver = line.note.empty() && !line.silver_words.empty() && line.kind != LineKind::mean_of_charges;
+  const bool silver = !line.silver_words.empty() && line.kind != LineKind::mean_of_charges;
   if (silver) parts.push_back(fmt::format("Silver: {}.", line.silver_words));
   return fmt::format("{}", fmt::join(parts, " "));
 }

@@ -58,6 +58,7 @@ Result<Tray> tray_of(store::Connection& connection, const Record& record) {
   tray.grid = {record.whole(tray_fields::rows), record.whole(tray_fields::columns)};
   if (tray.grid.columns < 1) return Error{ErrorCode::damaged, "tray.columns", "a tray without a column", {}};
   tray.remarks = record.optional_text(tray_fields::remarks);
+  tray.run = record.reference<FurnaceRunId>(tray_fields::run);
   PRILLBOOK_ASSIGN(tray.made_at, instant_of(record, tray_fields::made_at));
   PRILLBOOK_ASSIGN(tray.put_away_at, instant_of(record, tray_fields::put_away_at));
   PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, place_fields::tray, record.id()));
@@ -65,6 +66,11 @@ Result<Tray> tray_of(store::Connection& connection, const Record& record) {
     PRILLBOOK_ASSIGN(Place place, place_of(connection, one));
     tray.places.push_back(std::move(place));
   }
+  PRILLBOOK_TRY(connection.rows(sql::earlier_positions, {record.id()}, [&](const store::Row& row) {
+    for (Place& place : tray.places)
+      if (place.id.value == row.integer(0)) place.earlier.push_back(row.integer(1));
+    return true;
+  }));
   std::sort(tray.places.begin(), tray.places.end(), [](const Place& a, const Place& b) { return a.position < b.position; });
   return tray;
 }
@@ -76,16 +82,9 @@ Result<void> check_grid(const Grid& grid) {
   return {};
 }
 
-Error no_position(const Tray& tray, std::int64_t position) {
-  return Error{ErrorCode::out_of_range,
-               "tray_place.position",
-               fmt::format("{} has positions 1 to {}, not {}", tray.name, tray.grid.size(), position),
-               {std::to_string(position)}};
-}
-
 Result<void> check_free(const Tray& tray, std::int64_t position) {
   if (tray.put_away_at) return refusal(ErrorCode::conflict, "tray.put_away_at", tray.name + " is put away");
-  if (!tray.grid.holds(position)) return no_position(tray, position);
+  PRILLBOOK_TRY(tray.check_position(position));
   if (tray.at(position))
     return Error{ErrorCode::conflict,
                  "tray_place.position",
@@ -95,7 +94,7 @@ Result<void> check_free(const Tray& tray, std::int64_t position) {
 }
 
 Result<const Place*> check_taken(const Tray& tray, std::int64_t position) {
-  if (!tray.grid.holds(position)) return no_position(tray, position);
+  PRILLBOOK_TRY(tray.check_position(position));
   const Place* held = tray.at(position);
   if (!held)
     return Error{ErrorCode::not_found,
@@ -153,6 +152,14 @@ const Place* Tray::at(std::int64_t position) const {
   return found == places.end() ? nullptr : &*found;
 }
 
+Result<void> Tray::check_position(std::int64_t position) const {
+  if (grid.holds(position)) return {};
+  return Error{ErrorCode::out_of_range,
+               "tray_place.position",
+               fmt::format("{} has positions 1 to {}, not {}", name, grid.size(), position),
+               {std::to_string(position), std::to_string(grid.size())}};
+}
+
 std::optional<std::int64_t> Tray::first_free(std::int64_t from) const {
   for (std::int64_t position = std::max<std::int64_t>(from, 1); position <= grid.size(); ++position)
     if (!at(position)) return position;
@@ -171,6 +178,17 @@ Result<TrayId> lay_out(history::ChangeSet& set, const NewTray& fresh) {
 
 Result<TrayId> lay_out(history::Journal& journal, const NewTray& fresh) {
   return journal.record_for<TrayId>("lay out tray", [&](history::ChangeSet& set) { return lay_out(set, fresh); });
+}
+
+Result<void> set_kind(history::ChangeSet& set, TrayId id, Kind kind) {
+  PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
+  if (kind != held.kind && !held.places.empty())
+    return refusal(ErrorCode::conflict, "tray.kind", "something stands on it: take it off, or carry it on to another tray");
+  return set.set(tray_fields::kind, id.value, std::string(name_of(kind)));
+}
+
+Result<void> set_kind(history::Journal& journal, TrayId id, Kind kind) {
+  return gesture(journal, "set kind of tray", [&](history::ChangeSet& set) { return set_kind(set, id, kind); });
 }
 
 Result<void> set_grid(history::ChangeSet& set, TrayId id, const Grid& grid) {
@@ -260,6 +278,28 @@ Result<void> carry_on(history::Journal& journal, TrayId from, TrayId to) {
   return gesture(journal, "carry on to tray", [&](history::ChangeSet& set) { return carry_on(set, from, to); });
 }
 
+Result<void> load_into(history::ChangeSet& set, TrayId id, FurnaceRunId run) {
+  PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
+  if (held.kind != Kind::crucible && held.kind != Kind::cupel)
+    return refusal(ErrorCode::conflict, "tray.run_id", "only crucibles and cupels go through a run");
+  const bool fusion = held.kind == Kind::crucible;
+  if (run) {
+    PRILLBOOK_ASSIGN(const Record record, history::load_record(set.connection(), Entity::furnace_run, run.value));
+    const std::string kind = record.text(history::fields::furnace_run::kind);
+    if (!kind.empty() && kind != (fusion ? "fusion" : "cupellation"))
+      return Error{
+          ErrorCode::conflict, "tray.run_id", fmt::format("a tray of {}s goes through no {}", name_of(held.kind), kind), {kind}};
+  }
+  const history::Field& of_charge = fusion ? history::fields::charge::fusion_run : history::fields::charge::cupellation_run;
+  for (const Place& one : held.places)
+    if (one.thing.charge) PRILLBOOK_TRY(set.set(of_charge, one.thing.charge.value, cell_of(run)));
+  return set.set(tray_fields::run, id.value, cell_of(run));
+}
+
+Result<void> load_into(history::Journal& journal, TrayId id, FurnaceRunId run) {
+  return gesture(journal, "load tray", [&](history::ChangeSet& set) { return load_into(set, id, run); });
+}
+
 Result<void> put_away(history::ChangeSet& set, TrayId id, bool away) {
   PRILLBOOK_ASSIGN(const Tray held, tray(set.connection(), id));
   if (away == bool(held.put_away_at)) return {};
@@ -302,16 +342,28 @@ Result<TrayId> tray_by_name(store::Connection& connection, std::string_view name
   return found;
 }
 
+namespace {
+
 // A control is told by its words and is no single thing: two blanks may stand on one tray.
-Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing) {
+Result<std::vector<Standing>> standing_by(store::Connection& connection, const store::Sql& statement, const Thing& thing) {
   std::vector<Standing> list;
   PRILLBOOK_ASSIGN(const Thing one, checked(connection, thing));
   if (!one.control.empty()) return list;
-  PRILLBOOK_TRY(connection.rows(sql::standing, {one.charge.value, one.bead.value}, [&](const store::Row& row) {
+  PRILLBOOK_TRY(connection.rows(statement, {one.charge.value, one.bead.value}, [&](const store::Row& row) {
     list.push_back({TrayId{row.integer(0)}, row.text(1), find_kind(row.text(2)).value_or(Kind::bead), row.integer(3)});
     return true;
   }));
   return list;
+}
+
+}  // namespace
+
+Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing) {
+  return standing_by(connection, sql::standing, thing);
+}
+
+Result<std::vector<Standing>> where_it_stood(store::Connection& connection, const Thing& thing) {
+  return standing_by(connection, sql::stood, thing);
 }
 
 }  // namespace prillbook::trays

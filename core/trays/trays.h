@@ -44,7 +44,11 @@ struct Place {
   TrayPlaceId id;
   std::int64_t position = 0;
   Thing thing;
-  BeadId bead;  // the bead to weigh, of the charge or the pan test; none for a control
+  BeadId bead;                        // the bead to weigh, of the charge or the pan test; none for a control
+  std::vector<std::int64_t> earlier;  // positions of this tray that it was moved away from, oldest first
+
+  // Where it was put when it came onto the tray.
+  std::int64_t first_position() const { return earlier.empty() ? position : earlier.front(); }
 };
 
 struct Tray {
@@ -54,9 +58,11 @@ struct Tray {
   Grid grid;
   std::optional<Instant> made_at, put_away_at;
   std::optional<std::string> remarks;
+  FurnaceRunId run;           // of the furnace that took it
   std::vector<Place> places;  // those that hold something, by position
 
-  const Place* at(std::int64_t position) const;  // null where it is empty
+  const Place* at(std::int64_t position) const;              // null where it is empty
+  Result<void> check_position(std::int64_t position) const;  // errors: out_of_range (the position, and how many there are)
   std::optional<std::int64_t> first_free(std::int64_t from = 1) const;
 };
 
@@ -69,6 +75,10 @@ struct NewTray {
 // Errors: missing_key (no name), out_of_range (the grid).
 Result<TrayId> lay_out(history::ChangeSet& set, const NewTray& tray);
 Result<TrayId> lay_out(history::Journal& journal, const NewTray& tray);
+
+// Errors: conflict where something stands on it.
+Result<void> set_kind(history::ChangeSet& set, TrayId id, Kind kind);
+Result<void> set_kind(history::Journal& journal, TrayId id, Kind kind);
 
 // Errors: out_of_range; conflict where something stands on a position that would be gone.
 Result<void> set_grid(history::ChangeSet& set, TrayId id, const Grid& grid);
@@ -96,6 +106,12 @@ Result<void> clear(history::Journal& journal, TrayId tray, std::int64_t position
 Result<void> carry_on(history::ChangeSet& set, TrayId from, TrayId to);
 Result<void> carry_on(history::Journal& journal, TrayId from, TrayId to);
 
+// The run that took the tray takes every charge on it: as their fusion where it holds crucibles, as their cupellation where
+// it holds cupels. No run: the tray and its charges name none. Errors: conflict (moulds and beads go through no run; the run is
+// of another kind); not_found.
+Result<void> load_into(history::ChangeSet& set, TrayId id, FurnaceRunId run);
+Result<void> load_into(history::Journal& journal, TrayId id, FurnaceRunId run);
+
 // Done with, from now on; takes it into use again where `away` is false. Errors: conflict where one of its things stands
 // elsewhere meanwhile.
 Result<void> put_away(history::ChangeSet& set, TrayId id, bool away = true);
@@ -113,5 +129,7 @@ struct Standing {
   std::int64_t position = 0;
 };
 Result<std::vector<Standing>> where_is(store::Connection& connection, const Thing& thing);
+// The same with the trays that are put away, in the order crucible, mould, cupel, bead.
+Result<std::vector<Standing>> where_it_stood(store::Connection& connection, const Thing& thing);
 
 }  // namespace prillbook::trays

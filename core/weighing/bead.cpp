@@ -10,6 +10,7 @@
 #include "core/lab/lab.h"
 #include "core/units/units.h"
 #include "core/weighing/statements.h"
+#include "core/weighing/tare.h"
 
 namespace prillbook::weighing {
 namespace {
@@ -35,14 +36,20 @@ Result<Weighing> weighing_of(const Record& record) {
                     {},
                     record.reference<PersonId>(f::weighed_by),
                     record.optional_text(f::excluded),
-                    record.optional_text(f::raw)};
+                    record.optional_text(f::raw),
+                    {},
+                    {},
+                    record.reference<TrayId>(f::tray),
+                    record.whole(f::position)};
+  PRILLBOOK_ASSIGN(weighing.gross, figure_of(record, f::gross));
+  PRILLBOOK_ASSIGN(weighing.tare, figure_of(record, f::tare));
   if (const auto at = record.optional_text(f::weighed_at)) {
     PRILLBOOK_ASSIGN(weighing.weighed_at, parse_iso(*at));
   }
   return weighing;
 }
 
-Result<Bead> with_weighings(store::Connection& connection, const Record& record) {
+Result<Bead> before_melting(store::Connection& connection, const Record& record) {
   namespace f = bead_fields;
   Bead bead;
   bead.id = BeadId{record.id()};
@@ -57,11 +64,40 @@ Result<Bead> with_weighings(store::Connection& connection, const Record& record)
   PRILLBOOK_ASSIGN(bead.inquart, figure_of(record, f::inquart));
   PRILLBOOK_ASSIGN(bead.residual_silver, figure_of(record, f::residual_silver));
   bead.parting_look = record.optional_text(f::parting_look);
+  bead.melted_into = record.reference<BeadId>(f::melted_into);
   PRILLBOOK_ASSIGN(const auto rows, history::load_referring(connection, weighing_fields::bead, record.id()));
   for (const Record& row : rows) {
     PRILLBOOK_ASSIGN(Weighing weighing, weighing_of(row));
     bead.weighings.push_back(std::move(weighing));
   }
+  return bead;
+}
+
+// What the joint bead says of the one that was melted into it, and of itself.
+Result<void> take_melt(store::Connection& connection, Bead& bead) {
+  const BeadId joint = bead.melted_into ? bead.melted_into : bead.id;
+  PRILLBOOK_ASSIGN(const auto away, history::load_referring(connection, bead_fields::melted_into, joint.value));
+  if (away.empty()) return {};
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::bead, joint.value));
+  PRILLBOOK_ASSIGN(const Bead whole, before_melting(connection, record));
+  Melt melt{joint, {}, whole.mean(of_bead).value_or(Mass()), whole.mean(of_gold)};
+  for (const Record& one : away) {
+    PRILLBOOK_ASSIGN(const Bead part, before_melting(connection, one));
+    melt.melted_away.push_back(part.id);
+    melt.together += part.mean(of_bead).value_or(Mass());
+  }
+  if (bead.melted_into) {
+    bead.method = whole.method;
+    bead.fineness = whole.fineness;
+    bead.fineness_u = whole.fineness_u;
+  }
+  bead.melt = std::move(melt);
+  return {};
+}
+
+Result<Bead> with_weighings(store::Connection& connection, const Record& record) {
+  PRILLBOOK_ASSIGN(Bead bead, before_melting(connection, record));
+  PRILLBOOK_TRY(take_melt(connection, bead));
   return bead;
 }
 
@@ -107,11 +143,32 @@ Result<void> check_against_origin(store::Connection& connection, const Bead& bea
   if (what != of_gold || beads.empty()) return {};
   Mass heaviest;
   for (const Weighing* weighing : beads) heaviest = std::max(heaviest, weighing->mass.mass());
+  if (bead.melt) heaviest = std::max(heaviest, bead.melt->together);
   const Mass allowance(2 * mass.step_g.value_or(0), unit::gram);
   if (mass.mass() > heaviest + allowance)
     return Error{
         ErrorCode::inconsistent, "weighing.mass", "the gold is heavier than its bead", {mass.typed, beads.front()->mass.typed}};
   return {};
+}
+
+// What was read off, and the mass that it gives.
+struct ReadOff {
+  Reading mass;
+  Figure gross, tare;
+};
+
+Result<ReadOff> read_off(store::Connection& connection, const NewWeighing& weighing) {
+  ReadOff read{weighing.mass, {}, {}};
+  if (bool(weighing.gross) != bool(weighing.tare))
+    return refusal(ErrorCode::missing_key, weighing.gross ? "weighing.tare" : "weighing.gross",
+                   "a cup is weighed empty and with its bead");
+  if (weighing.gross) {
+    PRILLBOOK_ASSIGN(read.gross, lab::on_balance(connection, *weighing.gross, weighing.balance));
+    PRILLBOOK_ASSIGN(read.tare, lab::on_balance(connection, *weighing.tare, weighing.balance));
+    PRILLBOOK_ASSIGN(read.mass, net_of(*read.gross, *read.tare));
+  }
+  PRILLBOOK_ASSIGN(read.mass, lab::on_balance(connection, read.mass, weighing.balance));
+  return read;
 }
 
 Result<void> check_fineness(const std::optional<std::string>& method, const Figure& fineness, const Figure& uncertainty) {
@@ -132,6 +189,8 @@ Result<void> check_fineness(const std::optional<std::string>& method, const Figu
 
 }  // namespace
 
+bool Weighing::is_difference() const { return gross && tare && mass.answer == net_is_derived; }
+
 std::vector<const Weighing*> Bead::valid(std::string_view what) const {
   std::vector<const Weighing*> list;
   for (const Weighing& weighing : weighings)
@@ -140,31 +199,44 @@ std::vector<const Weighing*> Bead::valid(std::string_view what) const {
 }
 
 std::optional<Mass> Bead::mean(std::string_view what) const {
-  const auto that_count = valid(what);
-  if (that_count.empty()) return std::nullopt;
+  const auto list = valid(what);
+  if (list.empty()) return std::nullopt;
   Mass sum;
-  for (const Weighing* weighing : that_count) sum += weighing->mass.mass();
-  return sum / double(that_count.size());
+  for (const Weighing* weighing : list) sum += weighing->mass.mass();
+  return sum / double(list.size());
+}
+
+std::optional<Parted> Bead::parted() const {
+  if (method != "parted") return std::nullopt;
+  const std::optional<Mass> whole = melt ? std::optional(melt->together) : mean(of_bead);
+  const std::optional<Mass> gold = melt ? melt->gold : mean(of_gold);
+  if (!whole || !gold || !(*whole > Mass())) return std::nullopt;
+  return Parted{*whole, *gold};
 }
 
 Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing) {
   namespace f = weighing_fields;
   store::Connection& connection = set.connection();
   PRILLBOOK_ASSIGN(const Bead weighed, bead(connection, weighing.bead));
-  PRILLBOOK_ASSIGN(const Reading mass, lab::on_balance(connection, weighing.mass, weighing.balance));
-  PRILLBOOK_TRY(check_against_origin(connection, weighed, weighing.what, mass));
+  PRILLBOOK_ASSIGN(const ReadOff read, read_off(connection, weighing));
+  PRILLBOOK_TRY(check_against_origin(connection, weighed, weighing.what, read.mass));
   PRILLBOOK_ASSIGN(const std::int64_t number,
                    connection.integer(sql::next_number, {weighing.bead.value, std::string_view(weighing.what)}));
   if (weighed.none_seen) PRILLBOOK_TRY(set.set(bead_fields::none_seen, weighing.bead.value, std::int64_t{0}));
-  PRILLBOOK_ASSIGN(const RecordId id,
-                   set.make(Entity::weighing, {{f::bead, cell_of(weighing.bead)},
-                                               {f::what, weighing.what},
-                                               {f::number, number},
-                                               {f::mass, cell_of(Figure{mass})},
-                                               {f::balance, cell_of(weighing.balance)},
-                                               {f::weighed_at, to_iso(weighing.weighed_at.value_or(set.when()))},
-                                               {f::weighed_by, cell_of(weighing.weighed_by)},
-                                               {f::raw, cell_of(weighing.raw)}}));
+  PRILLBOOK_ASSIGN(
+      const RecordId id,
+      set.make(Entity::weighing, {{f::bead, cell_of(weighing.bead)},
+                                  {f::what, weighing.what},
+                                  {f::number, number},
+                                  {f::mass, cell_of(Figure{read.mass})},
+                                  {f::balance, cell_of(weighing.balance)},
+                                  {f::weighed_at, to_iso(weighing.weighed_at.value_or(set.when()))},
+                                  {f::weighed_by, cell_of(weighing.weighed_by)},
+                                  {f::raw, cell_of(weighing.raw)},
+                                  {f::gross, cell_of(read.gross)},
+                                  {f::tare, cell_of(read.tare)},
+                                  {f::tray, cell_of(weighing.tray)},
+                                  {f::position, weighing.tray ? cell_of(std::optional(weighing.position)) : history::Value{}}}));
   return WeighingId{id};
 }
 
@@ -208,6 +280,9 @@ Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen)
 Result<void> set_fineness(history::ChangeSet& set, BeadId id, const std::optional<std::string>& method, const Figure& fineness,
                           const Figure& uncertainty) {
   PRILLBOOK_TRY(check_fineness(method, fineness, uncertainty));
+  PRILLBOOK_ASSIGN(const Record held, history::load_record(set.connection(), Entity::bead, id.value));
+  if (method && held.whole(bead_fields::melted_into))
+    return refusal(ErrorCode::conflict, "bead.melted_into_id", "the bead it was melted into has the fineness");
   PRILLBOOK_TRY(set.set(bead_fields::method, id.value, cell_of(method)));
   PRILLBOOK_TRY(set.set(bead_fields::fineness, id.value, cell_of(fineness)));
   return set.set(bead_fields::fineness_u, id.value, cell_of(uncertainty));
@@ -219,6 +294,34 @@ Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optio
     if (why) set.because(*why);
     return set_fineness(set, id, method, fineness, uncertainty);
   });
+}
+
+Result<void> melt_into(history::ChangeSet& set, BeadId id, BeadId other) {
+  store::Connection& connection = set.connection();
+  PRILLBOOK_ASSIGN(const Bead melted, bead(connection, id));
+  if (other) {
+    const auto refuse = [](const char* why) { return refusal(ErrorCode::conflict, "bead.melted_into_id", why); };
+    PRILLBOOK_ASSIGN(const Bead joint, bead(connection, other));
+    PRILLBOOK_ASSIGN(const auto here, history::load_referring(connection, bead_fields::melted_into, id.value));
+    for (const Bead* one : {&melted, &joint})
+      if (one->valid(of_bead).empty())
+        return refusal(ErrorCode::missing_key, "weighing.mass", "each is weighed by itself before they are melted together");
+    if (id == other || joint.melted_into) return refuse("is melted into a bead that is no longer there");
+    if (!here.empty()) return refuse("others were melted into this bead");
+    if (melted.method) return refuse("its fineness stands already");
+    PRILLBOOK_ASSIGN(const Origin from, origin(connection, id));
+    PRILLBOOK_ASSIGN(const Origin with, origin(connection, other));
+    if (from.sample != with.sample)
+      return Error{ErrorCode::inconsistent,
+                   "bead.melted_into_id",
+                   "the two are of different samples",
+                   {from.sample_number, with.sample_number}};
+  }
+  return set.set(bead_fields::melted_into, id.value, cell_of(other));
+}
+
+Result<void> melt_into(history::Journal& journal, BeadId id, BeadId other) {
+  return journal.record("melt beads together", [&](history::ChangeSet& set) { return melt_into(set, id, other); });
 }
 
 Result<Bead> bead(store::Connection& connection, BeadId id) {

@@ -26,6 +26,25 @@ struct Weighing {
   PersonId weighed_by;
   std::optional<std::string> excluded;
   std::optional<std::string> raw;  // the line that the balance sent
+  readings::Figure gross, tare;    // where it was weighed in a cup: what was read off, of which `mass` is the difference
+  TrayId tray;                     // that it was taken from, where one was walked
+  std::int64_t position = 0;       // on it, from 1
+
+  // Whether the mass is the difference of two readings; one that was corrected since is not.
+  bool is_difference() const;
+};
+
+// Beads of one sample that were melted together: the gold of the joint one speaks for each by its mass.
+struct Melt {
+  BeadId joint;
+  std::vector<BeadId> melted_away;
+  Mass together;             // of all of them, each as it was weighed before
+  std::optional<Mass> gold;  // left of the joint bead; absent: not weighed
+};
+
+// What a bead weighed before parting and after.
+struct Parted {
+  Mass bead, gold;
 };
 
 struct Bead {
@@ -33,16 +52,21 @@ struct Bead {
   PanTestId pan_test;  // one of the two
   ChargeId charge;
   bool none_seen = false;
-  std::optional<std::string> method, look, remarks;
+  std::optional<std::string> method;  // with the two figures that of the joint bead, where it was melted into one
   readings::Figure fineness, fineness_u;
+  std::optional<std::string> look, remarks;
   readings::Figure inquart, residual_silver;  // added before parting; thought to be left in the parted gold
   std::optional<std::string> parting_look;
+  BeadId melted_into;  // none: it was not
+  std::optional<Melt> melt;
   std::vector<Weighing> weighings;
 
   // Weighings of one thing that count, in order.
   std::vector<const Weighing*> valid(std::string_view what) const;
-  // Mean of them; nullopt where there is none.
+  // The mean of them; nullopt where there is none.
   std::optional<Mass> mean(std::string_view what) const;
+  // Of a parted bead whose gold was weighed, or of all that were melted together with it.
+  std::optional<Parted> parted() const;
 };
 
 struct NewWeighing {
@@ -53,10 +77,14 @@ struct NewWeighing {
   std::optional<Instant> weighed_at;  // absent: now
   PersonId weighed_by;
   std::optional<std::string> raw = std::nullopt;  // the line that the balance sent, as balance_line::readable gives it
+  readings::Figure gross = std::nullopt, tare = std::nullopt;  // both: their difference takes the place of `mass`
+  TrayId tray = {};
+  std::int64_t position = 0;
 };
 
 // Takes the next weighing. The balance and its step are kept with the reading. A first weighing takes back an earlier
-// "none seen". Errors: inconsistent (heavier than the portion it came from; gold heavier than its bead); not_found.
+// "none seen". Errors: inconsistent (heavier than the portion it came from; gold heavier than its bead; tare not below gross);
+// missing_key (one of gross and tare without the other); not_found.
 Result<WeighingId> weigh(history::Journal& journal, const NewWeighing& weighing);
 Result<WeighingId> weigh(history::ChangeSet& set, const NewWeighing& weighing);
 // Weighs the gold left after parting; a bead without a fineness is parted from then on. Errors as weigh; conflict where the
@@ -70,12 +98,20 @@ Result<void> exclude(history::Journal& journal, WeighingId id, const std::string
 Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen);
 
 // How the fineness was got and what it is, as one entry. Errors: missing_key where the method needs a figure or its
-// uncertainty (density, stated); conflict for a fineness beside "parted", which comes from its weighings.
+// uncertainty (density, stated); conflict for a fineness beside "parted", which comes from its weighings, and for a bead that was
+// melted into another.
 Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method,
                           const readings::Figure& fineness, const readings::Figure& uncertainty,
                           const std::optional<std::string>& why = std::nullopt);
 Result<void> set_fineness(history::ChangeSet& set, BeadId id, const std::optional<std::string>& method,
                           const readings::Figure& fineness, const readings::Figure& uncertainty);
+
+// Beads of several fractions melted together, to be parted as one: the bead is melted into another, whose gold then speaks for
+// both by their masses; no bead: it was not after all. Errors: missing_key (one of them was not weighed before); conflict (into
+// itself, into one that was melted away, or a bead that others were melted into; a fineness of its own stands); inconsistent (of
+// another sample); not_found.
+Result<void> melt_into(history::ChangeSet& set, BeadId id, BeadId other);
+Result<void> melt_into(history::Journal& journal, BeadId id, BeadId other);
 
 Result<Bead> bead(store::Connection& connection, BeadId id);
 Result<Bead> bead_of(store::Connection& connection, PanTestId id);

@@ -44,7 +44,7 @@ JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
 JOIN sample s ON s.id = p.sample_id
 WHERE b.struck = 0 AND b.none_seen = 0 AND s.struck = 0 AND p.struck = 0
   AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
-  AND coalesce(b.fineness_method, 'parted') = 'parted'
+  AND coalesce(b.fineness_method, 'parted') = 'parted' AND b.melted_into_id IS NULL
   AND EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)
   AND NOT EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'gold' AND w.struck = 0 AND w.excluded IS NULL)
 ORDER BY b.id LIMIT ?1

@@ -82,9 +82,13 @@ TEST(Grade, RecoveredMetalIsSilverUnlessItsGoldIsKnown) {
   input.slag = mg(1);
   input.cupel = mg(0.5);
   EXPECT_NEAR(bead_to_grade(input)->silver->g_t(), 5.5 / 20 * 1000, 1e-9);
+  EXPECT_NEAR(bead_to_grade(input)->recovered->g_t(), 1.5 / 20 * 1000, 1e-9);
+  EXPECT_FALSE(bead_to_grade(input)->recovered_gold) << "not found";
   input.slag_gold = mg(0.4);
   EXPECT_NEAR(bead_to_grade(input)->gold->g_t(), 6.4 / 20 * 1000, 1e-9);
   EXPECT_NEAR(bead_to_grade(input)->silver->g_t(), 5.1 / 20 * 1000, 1e-9);
+  EXPECT_NEAR(bead_to_grade(input)->recovered_gold->g_t(), 0.4 / 20 * 1000, 1e-9);
+  EXPECT_FALSE(bead_to_grade(bead_of(20, 10))->recovered) << "nothing was recovered";
 }
 
 TEST(Grade, DryBasis) {

@@ -168,6 +168,10 @@ TEST(Rounding, ByTheUncertainty) {
 }
 
 TEST(Rounding, ByTheBalance) {
+  EXPECT_EQ(written(3.2139999999999995, {}), "3.214") << "nothing is known of it: no double is written out";
+  EXPECT_EQ(written(16.5, {}, {}, DecimalMark::comma), "16,5");
+  EXPECT_EQ(written(0, {}), "0");
+  EXPECT_EQ(written(1234567, {}), "1234567");
   EXPECT_EQ(written(35.004, {}, 1), "35");
   EXPECT_EQ(written(35.004, {}, 0.3), "35");
   EXPECT_EQ(written(35.044, {}, 0.1), "35.0");

@@ -235,6 +235,10 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
     down("/trays/0", {{"name", "T"}});
     return object == "controls" ? down("/controls/0", {{"position", 1}, {"control", "X"}}) : text;
   }
+  if (object == "tray_moves") {
+    text["trays"] = {{{"name", "T"}, {"controls", {{{"position", 1}, {"control", "X"}}}}}};
+    return down("/tray_moves/0", {{"tray", "T"}, {"from", 1}, {"to", 2}, {"why", "X"}});
+  }
   if (object == "sieves") return down("/sieves/0", {{"name", "75 µm"}});
   text["stacks"] = {{{"name", "S"}, {"sieves", "75 µm"}}};
   if (object == "stacks") {
@@ -285,6 +289,33 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "bead") return text;
   down("/weighings/0", {{"mass", "1 mg"}});
   return text;
+}
+
+TEST(Records, MovesOnTraysCupsAndBeadsMeltedTogether) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format":"records","version":1,"people":[{"initials":"HM"}],
+    "balances":[{"name":"b","step":"0.001 mg"}],"clients":[{"name":"C"}],
+    "furnace_runs":[{"name":"R","kind":"cupellation"}],"trays":[{"name":"cupels","kind":"cupel","run":"R"}],
+    "tray_moves":[{"tray":"cupels","from":1,"to":2,"why":"crosswise"}],
+    "consignments":[{"client":"C","samples":[{"mark":"A","mass_received":"4 kg","portions":[
+      {"purpose":"fire","mass":"30 g","charge":{"key":"first","on_trays":[{"tray":"cupels","position":1}],"slag_metal":"0.4 mg",
+        "slag_gold":"0.1 mg","bead":{"fineness_method":"parted","gold":[{"mass":"2 mg"}],
+        "weighings":[{"gross":"493.301 mg","tare":"490.301 mg","balance":"b","tray":"cupels","position":1}]}}},
+      {"purpose":"fire","mass":"30 g","charge":{"on_trays":[{"tray":"cupels","position":2}],
+        "bead":{"weighings":[{"mass":"1 mg"}],"melted_into":"first"}}}]}]}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  store::Connection& connection = *notebook.connection;
+  const auto tray = *trays::tray(connection, *trays::tray_by_name(connection, "cupels"));
+  EXPECT_TRUE(tray.run);
+  EXPECT_EQ(tray.at(1)->first_position(), 2);
+  const auto record = *results::load_sample_record(connection, SampleId{1});
+  EXPECT_EQ(record.charges[0].bead.weighings.at(0).mass.typed, "3.000 mg");
+  EXPECT_EQ(record.charges[0].charge.slag_gold->typed, "0.1 mg");
+  ASSERT_TRUE(record.charges[1].bead.parted());
+  EXPECT_DOUBLE_EQ(record.charges[1].bead.parted()->gold / record.charges[1].bead.parted()->bead, 0.5) << "2 of 3 and 1 mg";
+  const auto result = results::compute(record);
+  EXPECT_NEAR(result.fire.tests[1].grade->gold->g_t(), 0.5 / 30 * 1000, 1e-9);
+  EXPECT_NEAR(result.fire.tests[0].grade->gold->g_t(), (1.5 + 0.1) / 30 * 1000, 1e-9);
 }
 
 TEST(Records, TraysCheckWeightsAndTheLineOfABalance) {

@@ -95,6 +95,66 @@ TEST_F(WeighingFindings, AWeighingLeftOutSaysNothing) {
   EXPECT_THAT(rules_found(), Not(Contains("near_step")));
 }
 
+struct BeadMoved : WeighingFindings {
+  TrayId cupels = *trays::lay_out(book, {"cupels", trays::Kind::cupel, {}});
+  TrayId beads = *trays::lay_out(book, {"beads", trays::Kind::bead, {}});
+
+  fire::StartedCharge charge_on(std::int64_t cupel) {
+    const auto started = *fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}});
+    EXPECT_TRUE(trays::place(book, cupels, cupel, {started.charge, {}, {}}).ok());
+    return started;
+  }
+  void put(std::int64_t position, const fire::StartedCharge& charge) {
+    ASSERT_TRUE(trays::place(book, beads, position, {charge.charge, {}, {}}).ok());
+  }
+  void weigh_from(TrayId tray, std::int64_t position, BeadId bead) {
+    weighing::NewWeighing fresh{bead, std::string(weighing::of_bead), figure("22 mg"), balance, {}, person};
+    fresh.tray = tray;
+    fresh.position = position;
+    ASSERT_TRUE(weighing::weigh(book, fresh).ok());
+  }
+};
+
+TEST_F(BeadMoved, AnOrderThatIsKeptSaysNothing) {
+  const auto first = charge_on(2), second = charge_on(5);
+  ASSERT_TRUE(trays::carry_on(book, cupels, beads).ok());
+  weigh_from(beads, 2, first.bead);
+  weigh_from(beads, 5, second.bead);
+  EXPECT_THAT(rules_found(), Not(Contains("bead_moved")));
+}
+
+TEST_F(BeadMoved, AnotherOrderAtTheBalanceIsSeenAndARecordedMoveIsNot) {
+  const auto first = charge_on(1), second = charge_on(2), third = charge_on(3);
+  put(1, first);
+  put(2, third);
+  put(3, second);
+  EXPECT_THAT(seen("bead_moved"), HasSubstr("26-0001/2 stood on position 2 of cupels and was put on position 3 of beads"));
+  EXPECT_THAT(seen("bead_moved"), HasSubstr("26-0001/3"));
+  EXPECT_THAT(seen("bead_moved"), Not(HasSubstr("26-0001/1 ")));
+  ASSERT_TRUE(trays::swap(book, cupels, 2, 3, "they were exchanged on the way out of the furnace").ok());
+  EXPECT_THAT(rules_found(), Not(Contains("bead_moved"))) << "the cupels are recorded as they came";
+}
+
+TEST_F(BeadMoved, WeighedFromAnotherPlace) {
+  const auto first = charge_on(1);
+  weigh_from(cupels, 4, first.bead);
+  EXPECT_THAT(seen("bead_moved"), HasSubstr("weighed from position 4; its last recorded place is position 1 of cupels"));
+}
+
+TEST_F(BeadMoved, MovedAfterItWasWeighed) {
+  const auto first = charge_on(1);
+  weigh_from(cupels, 1, first.bead);
+  EXPECT_THAT(rules_found(), Not(Contains("bead_moved")));
+  ASSERT_TRUE(trays::move(book, cupels, 1, 6, "cracked cupel").ok());
+  EXPECT_THAT(seen("bead_moved"), HasSubstr("it has been recorded on position 6 since"));
+}
+
+TEST_F(BeadMoved, WeighedFromATrayItIsNotOn) {
+  const BeadId bead = fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}})->bead;
+  weigh_from(beads, 1, bead);
+  EXPECT_THAT(seen("bead_moved"), HasSubstr("a tray that it is not recorded on"));
+}
+
 // The balance's scatter by its checks goes into the uncertainty of a bead.
 TEST_F(WeighingFindings, PooledRepeatabilityWidensTheInterval) {
   weigh("22 mg");

@@ -125,12 +125,17 @@ TEST_F(FurnaceRecords, ListsOfTheFurnace) {
   EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 1);
   EXPECT_EQ(waiting_at_the_furnace(*connection, 9)->front().portion, portion);
   const auto started = start_charge(book, {portion, {}, person, {}, {}, {}});
-  EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 0);
+  EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 1) << "as the list has it";
   EXPECT_EQ(waiting_at_the_furnace(*connection, 9)->front().charge, started->charge) << "its bead is not weighed";
   EXPECT_TRUE(charges_made(*connection, 9)->empty());
   ASSERT_TRUE(set_spoiled(book, started->charge, "spilled").ok());
   EXPECT_EQ(charges_made(*connection, 9)->front().charge, started->charge);
   EXPECT_TRUE(waiting_at_the_furnace(*connection, 9)->empty());
+  EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 0);
+  const FurnaceRunId run = *start_run(book, {{}, "fusion", person});
+  EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 1) << "not drawn yet";
+  ASSERT_TRUE(readings::enter(book, history::fields::furnace_run::ended_at, run.value, to_iso(clock.now())).ok());
+  EXPECT_EQ(*count_waiting_at_the_furnace(*connection), 0);
 }
 
 TEST_F(FurnaceRecords, TemperaturesStandInOrderOfTime) {

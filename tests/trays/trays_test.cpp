@@ -7,8 +7,11 @@
 #include <map>
 
 #include "core/fire/charge_record.h"
+#include "core/fire/runs.h"
 #include "core/gravity/pan_test.h"
 #include "core/history/fields.h"
+#include "core/trays/filling.h"
+#include "core/trays/shifts.h"
 #include "core/trays/statements.h"
 #include "tests/support/records.h"
 
@@ -167,6 +170,131 @@ TEST_F(Trays, AreFoundByName) {
   EXPECT_EQ(tray_by_name(*connection, "none").error().code, ErrorCode::not_found);
   ASSERT_TRUE(lay_out(book, {"cupels of the morning", Kind::bead, {}}).ok());
   EXPECT_EQ(tray_by_name(*connection, "cupels of the morning").error().code, ErrorCode::ambiguous);
+}
+
+TEST_F(Trays, ASwapIsTakenBackWithItsReasonAndBothStayReadable) {
+  const auto a = charge(), b = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, row, 2, {b.charge, {}, {}}).ok());
+  EXPECT_TRUE(shifts_of(*connection, row)->empty()) << "putting down is no move";
+  ASSERT_TRUE(swap(book, row, 1, 2, "drawn in the wrong order").ok());
+  const auto shifts = shifts_of(*connection, row);
+  ASSERT_EQ(shifts->size(), 1u);
+  EXPECT_EQ(shifts->front().kind, ShiftKind::swapped);
+  EXPECT_EQ(shifts->front().why, "drawn in the wrong order");
+  EXPECT_EQ(shifts->front().who, "HM");
+  EXPECT_EQ(held(row).at(2)->first_position(), 1);
+  EXPECT_EQ(take_back(book, row, shifts->front(), " ").error().code, ErrorCode::missing_key);
+  ASSERT_TRUE(take_back(book, row, shifts->front(), "it was the next tray").ok());
+  EXPECT_EQ(held(row).at(1)->thing.charge, a.charge);
+  ASSERT_EQ(shifts_of(*connection, row)->size(), 2u);
+  EXPECT_EQ(shifts_of(*connection, row)->back().why, "it was the next tray");
+}
+
+TEST_F(Trays, AMoveIsTakenBackWhereItsPlaceIsStillFree) {
+  const auto a = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(move(book, row, 1, 4, "cracked cupel").ok());
+  const Shift moved = shifts_of(*connection, row)->front();
+  EXPECT_EQ(std::pair(moved.from, moved.to), std::pair(std::int64_t{1}, std::int64_t{4}));
+  ASSERT_TRUE(place(book, row, 1, {{}, {}, "blank"}).ok());
+  EXPECT_EQ(take_back(book, row, moved, "no").error().code, ErrorCode::conflict);
+  ASSERT_TRUE(clear(book, row, 1, "not a blank").ok());
+  EXPECT_EQ(shifts_of(*connection, row)->back().kind, ShiftKind::cleared);
+  EXPECT_EQ(take_back(book, row, shifts_of(*connection, row)->back(), "no").error().code, ErrorCode::out_of_range);
+  ASSERT_TRUE(take_back(book, row, moved, "no").ok());
+  EXPECT_EQ(positions(row), std::vector<std::int64_t>{1});
+}
+
+TEST_F(Trays, ARunTakesEverythingOnATray) {
+  const auto a = charge();
+  ASSERT_TRUE(place(book, row, 1, {a.charge, {}, {}}).ok());
+  ASSERT_TRUE(place(book, row, 2, {{}, {}, "blank"}).ok());
+  const FurnaceRunId fusion = *fire::start_run(book, {{}, "fusion", person});
+  const FurnaceRunId cupellation = *fire::start_run(book, {{}, "cupellation", person});
+  EXPECT_EQ(load_into(book, row, fusion).error().code, ErrorCode::conflict) << "cupels";
+  ASSERT_TRUE(load_into(book, row, cupellation).ok());
+  EXPECT_EQ(held(row).run, cupellation);
+  EXPECT_EQ(fire::charge(*connection, a.charge)->cupellation_run, cupellation);
+  EXPECT_FALSE(fire::charge(*connection, a.charge)->fusion_run);
+  EXPECT_EQ(load_into(book, *lay_out(book, {"beads", Kind::bead, {}}), cupellation).error().code, ErrorCode::conflict);
+  ASSERT_TRUE(load_into(book, row, {}).ok());
+  EXPECT_FALSE(fire::charge(*connection, a.charge)->cupellation_run);
+}
+
+TEST_F(Trays, ThingsAreCalledByTheirLabels) {
+  const auto a = charge(), b = charge();
+  const auto panned = pan();
+  (void)cut("30 g", "fire");
+  EXPECT_EQ(thing_called(*connection, " 26-0001/2 ")->charge, b.charge);
+  EXPECT_EQ(thing_called(*connection, "26-0001/3")->bead, panned.bead);
+  EXPECT_EQ(thing_called(*connection, "rock blank")->control, "rock blank");
+  EXPECT_EQ(thing_called(*connection, "26-0001").error().code, ErrorCode::ambiguous);
+  EXPECT_EQ(thing_called(*connection, "26-0001/4").error().code, ErrorCode::missing_key) << "in no crucible";
+  EXPECT_EQ(thing_called(*connection, "26-0001/9").error().code, ErrorCode::not_found);
+  EXPECT_EQ(thing_called(*connection, "2nd blank").error().code, ErrorCode::not_found) << "could be a number mistyped";
+  EXPECT_EQ(thing_called(*connection, "  ").error().code, ErrorCode::missing_key);
+  EXPECT_EQ(called(*connection, {a.charge, {}, {}})->label, "26-0001/1");
+  EXPECT_EQ(called(*connection, {{}, panned.bead, {}})->label, "26-0001/3");
+  EXPECT_EQ(called(*connection, {a.charge, {}, {}})->mark, "Larch adit N");
+  EXPECT_EQ(called(*connection, {{}, {}, "rock blank"})->label, "rock blank");
+}
+
+TEST_F(Trays, WhatWaitsFillsTheFreePositionsInOneGesture) {
+  const auto a = charge(), b = charge(), c = charge();
+  ASSERT_TRUE(place(book, row, 2, {b.charge, {}, {}}).ok());
+  const auto waiting = *without_place(*connection, Kind::cupel, 9);
+  ASSERT_EQ(waiting.size(), 2u);
+  ASSERT_TRUE(place_all(book, row, waiting).ok());
+  EXPECT_EQ(held(row).at(1)->thing.charge, a.charge);
+  EXPECT_EQ(held(row).at(3)->thing.charge, c.charge);
+  EXPECT_TRUE(without_place(*connection, Kind::cupel, 9)->empty());
+  ASSERT_TRUE(book.undo().ok());
+  EXPECT_EQ(positions(row), std::vector<std::int64_t>{2});
+  const TrayId small = *lay_out(book, {"one", Kind::mould, {1, 2}});
+  EXPECT_EQ(place_all(book, small, *without_place(*connection, Kind::mould, 9)).error().code, ErrorCode::conflict);
+  EXPECT_TRUE(held(small).places.empty()) << "nothing unless all of it fits";
+}
+
+TEST_F(Trays, ANewTrayTakesEverythingOn) {
+  const auto a = charge();
+  ASSERT_TRUE(place(book, row, 4, {a.charge, {}, {}}).ok());
+  const TrayId beads = *carry_on_to_new(book, row, Kind::bead);
+  EXPECT_EQ(held(beads).at(4)->thing.charge, a.charge);
+  EXPECT_EQ(held(beads).grid.columns, 6);
+  EXPECT_TRUE(held(beads).name.starts_with("beads 2026-05-04")) << held(beads).name;
+  EXPECT_EQ(carry_on_to_new(book, beads, Kind::cupel).error().code, ErrorCode::conflict) << "no way back";
+  EXPECT_EQ(set_kind(book, row, Kind::mould).error().code, ErrorCode::conflict);
+}
+
+std::vector<std::size_t> broken(const std::vector<std::int64_t>& to) {
+  std::vector<Carried> carried;
+  for (std::size_t i = 0; i < to.size(); ++i) carried.push_back({std::int64_t(i) + 1, to[i]});
+  return out_of_order(carried);
+}
+
+TEST(TrayOrder, NamesWhatChangedPlaces) {
+  using testing::ElementsAre;
+  using testing::IsEmpty;
+  EXPECT_THAT(broken({}), IsEmpty());
+  EXPECT_THAT(broken({1, 2, 3, 4}), IsEmpty());
+  EXPECT_THAT(broken({2, 5, 6, 9}), IsEmpty()) << "gaps closed up or left";
+  EXPECT_THAT(broken({1, 3, 2, 4}), ElementsAre(1, 2)) << "neighbours";
+  EXPECT_THAT(broken({1, 2, 9, 4, 5, 6, 7, 8, 3}), ElementsAre(2, 8)) << "far apart: the others are left in peace";
+  EXPECT_THAT(broken({2, 3, 4, 5, 1}), ElementsAre(4)) << "one went to the front";
+}
+
+// Swapping two of a tray in order names these two and nobody else, however far apart, in whatever order they are told.
+RC_GTEST_PROP(TrayOrderLaw, ASwapNamesTheTwo, ()) {
+  const int n = *rc::gen::inRange(2, 40);
+  const int a = *rc::gen::inRange(0, n), b = *rc::gen::inRange(0, n);
+  RC_PRE(a != b && (n > 3 || std::abs(a - b) < n - 1));
+  std::vector<std::int64_t> to;
+  for (int i = 0; i < n; ++i) to.push_back(i + 1);
+  std::swap(to[std::size_t(a)], to[std::size_t(b)]);
+  RC_PRE(std::abs(a - b) != 2);  // the one between may be as odd as the two: three in reverse
+  const auto odd = broken(to);
+  RC_ASSERT(odd == (std::vector<std::size_t>{std::size_t(std::min(a, b)), std::size_t(std::max(a, b))}));
 }
 
 // Whatever is placed, moved, swapped, cleared and taken back, in whatever order, refused or not: no position holds two

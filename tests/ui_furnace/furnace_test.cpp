@@ -83,7 +83,7 @@ TEST_F(Furnace, ACrucibleTakesThePortionAndItsFluxIsTyped) {
   click(station, "Put it in a crucible");
   settle();
   ASSERT_EQ(fire::charges_of(*connection, portion)->size(), 1u);
-  EXPECT_EQ(FurnaceStation::place(desk.session).waiting(), 0);
+  EXPECT_EQ(FurnaceStation::place(desk.session).waiting(), 1) << "its bead is not weighed";
   EXPECT_EQ(focused(), "Litharge");
   type_and_enter("80");
   enter_in(station, "Flour", "3");

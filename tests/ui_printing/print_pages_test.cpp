@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gmock/gmock.h>
 
+#include <QtCore/QFileInfo>
 #include <QtCore/QSettings>
+#include <QtCore/QTemporaryDir>
 #include <QtWidgets/QCheckBox>
 #include <QtWidgets/QListWidget>
 
@@ -13,9 +15,11 @@
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
 #include "ui/paper/bench_sheets.h"
+#include "ui/paper/tray_sheet.h"
 #include "ui/printing/bench_page.h"
 #include "ui/printing/labels_page.h"
 #include "ui/printing/sheet_picture.h"
+#include "ui/printing/tray_sheet_page.h"
 #include "ui/receiving/consignment_form.h"
 #include "ui/receiving/sample_form.h"
 #include "ui/sheet/bead_form.h"
@@ -146,6 +150,49 @@ TEST_F(LabelsOnPaper, NothingChosenIsSaid) {
   EXPECT_TRUE(QTest::qWaitFor([&] { return !button(page, "Write as PDF…")->isEnabled(); }, 10'000));
   EXPECT_EQ(page.preview()->count(), 0);
   EXPECT_THAT(page.news()->words().toStdString(), testing::HasSubstr("Choose"));
+}
+
+paper::TraySheet tray_of(std::int64_t rows, std::int64_t columns, std::int64_t taken) {
+  paper::TraySheet sheet{"cupels of Monday", "second firing", "4 May 2026", trays::Kind::cupel, {rows, columns}, {}};
+  for (std::int64_t i = 1; i <= taken; ++i)
+    sheet.places.push_back(
+        {i, "26-" + std::to_string(1000 + i) + "/2", "Larch adit, a long way in and up the second raise", "30 g"});
+  return sheet;
+}
+
+// One page whatever the tray, white all round, and nothing of it lost: the last line stands above the rim.
+TEST(TraySheetOnPaper, IsOnePageWithAWhiteRim) {
+  testing_support::need_application();
+  for (const auto& [rows, columns, taken] : std::initializer_list<std::array<std::int64_t, 3>>{
+           {1, 12, 0}, {1, 12, 12}, {4, 6, 24}, {1, 60, 33}, {10, 10, 100}, {100, 100, 180}})
+    for (const auto size : {paper::PaperSize::a4, paper::PaperSize::letter}) {
+      const auto pages = paper::tray_pages(tray_of(rows, columns, taken), size);
+      ASSERT_EQ(pages.sheets.size(), 1u);
+      const QImage image = paper::page_images(pages, 60).front();
+      const int rim = 60 * 8 / 25;  // 8 mm
+      int inked = 0;
+      for (int x = 0; x < image.width(); ++x)
+        for (int y = 0; y < image.height(); ++y) {
+          const bool white = image.pixel(x, y) == qRgb(255, 255, 255);
+          const bool at_rim = x < rim || y < rim || x >= image.width() - rim || y >= image.height() - rim;
+          if (at_rim) ASSERT_TRUE(white) << rows << " by " << columns << " at " << x << ',' << y;
+          inked += white ? 0 : 1;
+        }
+      EXPECT_GT(inked, 1000);
+    }
+}
+
+TEST_F(PrintingPages, ATraySheetIsThatOfTheNotebook) {
+  const auto charge = fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}});
+  const TrayId tray = *trays::lay_out(book, {"cupels", trays::Kind::cupel, {}});
+  ASSERT_TRUE(trays::place(book, tray, 3, {charge->charge, {}, {}}).ok());
+  TraySheetPage page(session);
+  EXPECT_FALSE(page.show_tray(TrayId{99}));
+  ASSERT_TRUE(page.show_tray(tray));
+  const QTemporaryDir folder;
+  answers.files = {folder.filePath(QStringLiteral("tray"))};
+  page.write_pdf();
+  EXPECT_GT(QFileInfo(folder.filePath(QStringLiteral("tray.pdf"))).size(), 1000);
 }
 
 struct BenchSheetsOnPaper : PrintingPages {

@@ -9,6 +9,7 @@
 #include <QtWidgets/QPushButton>
 
 #include "core/custody/places.h"
+#include "core/fire/lots.h"
 #include "core/lab/settings.h"
 #include "core/sieve_records/sieves.h"
 #include "core/units/units.h"
@@ -91,6 +92,29 @@ TEST_F(Setup, EveryLimitIsShownAndTakesADecimalComma) {
   EXPECT_EQ(lab::settings(*notebook.connection)->short_mass_limit_pct, 2.5);
   enter_in(station, first->label(), "nothing");
   EXPECT_TRUE(first->refused());
+}
+
+TEST_F(Setup, PotsHaveTheirVolumeAndRecipesTheirMixedFlux) {
+  ASSERT_TRUE(fire::add_lot(*notebook.journal, "flux 26-1", "flux").ok());
+  ASSERT_TRUE(fire::add_lot(*notebook.journal, "litharge 26-1", "litharge").ok());
+  ASSERT_TRUE(fire::add_pot(*notebook.journal, "K1").ok());
+  ASSERT_TRUE(fire::add_recipe(*notebook.journal, "clean quartz").ok());
+  SetupStation station(desk.session);
+  follow(station);
+  show(station);
+  station.show_part(SetupStation::Part::furnace);
+  settle();
+  enter_in(station, "Holds, ml", "250");
+  EXPECT_EQ(fire::pot_by_name(*notebook.connection, "K1")->millilitres, 250);
+  enter_in(station, "Holds, ml", "much");
+  EXPECT_TRUE(field<LineField>(station, "Holds, ml")->refused());
+  enter_in(station, "Mixed flux, lot", "litharge");
+  EXPECT_TRUE(field<LineField>(station, "Mixed flux, lot")->refused()) << "no lot of flux";
+  enter_in(station, "Mixed flux, lot", "flux");
+  enter_in(station, "Mixed flux", "90 g");
+  const auto recipe = *fire::recipe_by_name(*notebook.connection, "clean quartz");
+  EXPECT_EQ(recipe.flux_lot, fire::lot_by_name(*notebook.connection, "flux 26-1")->id);
+  EXPECT_EQ(recipe.flux->typed, "90 g");
 }
 
 TEST_F(Setup, PeopleAreAddedByTyping) {

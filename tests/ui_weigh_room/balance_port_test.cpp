@@ -144,7 +144,8 @@ TEST_F(OnTheWire, APairMadeBySocat) {
 TEST(PortSettingsTest, AreKeptWithTheUser) {
   const QTemporaryDir folder;
   QSettings::setPath(QSettings::IniFormat, QSettings::UserScope, folder.path());
-  PortSettings settings{QStringLiteral("ttyS9"), 1200, 7, QStringLiteral("even"), QStringLiteral("label, figure and unit")};
+  PortSettings settings{QStringLiteral("ttyS9"), 1200, 7, QStringLiteral("even"), QStringLiteral("label, figure and unit"),
+                        QStringLiteral("itself")};
   keep_port_settings(settings);
   EXPECT_EQ(kept_port_settings(), settings);
 }

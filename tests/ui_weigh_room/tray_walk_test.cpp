@@ -18,6 +18,7 @@
 #include "ui/balance_port/balance_port.h"
 #include "ui/kit/reason_line.h"
 #include "ui/weigh_room/mass_field.h"
+#include "ui/weigh_room/recent_readings.h"
 #include "ui/weigh_room/tray_row.h"
 #include "ui/weigh_room/weigh_room.h"
 
@@ -222,6 +223,109 @@ TEST_F(TrayOnTheBench, RepeatsShowMeanSpreadAndWhatStandsOut) {
   EXPECT_THAT(said, HasSubstr("2.08"));
   EXPECT_THAT(said, HasSubstr("stands out"));
   EXPECT_EQ(weighing::bead(*connection, bead(1))->valid(weighing::of_bead).size(), 5u) << "nothing is dropped";
+}
+
+TEST_F(TrayOnTheBench, TheWeighingKeepsTheTrayAndItsPosition) {
+  open();
+  press(field->line(), Qt::Key_Down);
+  enter("2.5");
+  ASSERT_EQ(weighed(2).size(), 1u);
+  EXPECT_EQ(weighed(2)[0].tray, tray);
+  EXPECT_EQ(weighed(2)[0].position, 2);
+}
+
+TEST_F(TrayOnTheBench, ACupIsWeighedOnceAndComesOffEveryReading) {
+  open();
+  press(field->line(), Qt::Key_T, Qt::NoModifier, "t");
+  EXPECT_EQ(field->label(), "The empty cup");
+  enter("490.301");
+  EXPECT_EQ(field->label(), "Cup and bead");
+  EXPECT_EQ(room->in_hand(), bead(1)) << "no bead was weighed yet";
+  EXPECT_TRUE(weighed(1).empty());
+  write(field->line(), "493.301");
+  EXPECT_THAT(label_with("g/t"), HasSubstr("100.0")) << "3 mg of 30 g";
+  press(field->line(), Qt::Key_Return);
+  ASSERT_EQ(weighed(1).size(), 1u);
+  EXPECT_EQ(weighed(1)[0].mass.typed, "3.000 mg");
+  EXPECT_EQ(weighed(1)[0].gross->typed, "493.301");
+  EXPECT_EQ(weighed(1)[0].tare->typed, "490.301");
+  enter("490.2");
+  EXPECT_TRUE(weighed(2).empty());
+  EXPECT_THAT(field->error_text().toStdString(), HasSubstr("empty cup")) << "lighter than its cup";
+  press(field->line(), Qt::Key_Escape);
+  press(field->line(), Qt::Key_T, Qt::NoModifier, "t");
+  EXPECT_EQ(field->label(), "Bead");
+  enter("3.5");
+  EXPECT_FALSE(weighed(2)[0].gross);
+}
+
+struct AllTheTime : TrayOnTheBench {
+  PseudoTerminal wire;
+
+  void listen(const char* sends) {
+    PortSettings settings;
+    settings.port = QString::fromStdString(wire.port());
+    settings.sends = QString::fromLatin1(sends);
+    keep_port_settings(settings);
+    open();
+  }
+  void send(const std::string& milligrams, int times) {
+    for (int i = 0; i < times; ++i) ASSERT_TRUE(wire.send(milligrams + " mg\r\n"));
+    const std::string seen = "on the balance: " + milligrams;
+    ASSERT_TRUE(QTest::qWaitFor([&] { return label_with("on the balance").starts_with(seen); }, walk_patience_ms)) << milligrams;
+  }
+};
+
+TEST_F(AllTheTime, EnterTakesWhatStandsStillAndNeverTwice) {
+  listen("key");
+  send("0.000", 5);
+  press(field->line(), Qt::Key_Return);
+  EXPECT_TRUE(weighed(1).empty()) << "nothing lies there";
+  send("2.514", 2);
+  press(field->line(), Qt::Key_Return);
+  EXPECT_TRUE(weighed(1).empty()) << "not a run yet";
+  send("2.514", 6);
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !label_with("Enter takes it").empty(); }, walk_patience_ms));
+  EXPECT_TRUE(weighed(1).empty()) << "nothing enters by itself";
+  press(field->line(), Qt::Key_Return);
+  ASSERT_EQ(weighed(1).size(), 1u);
+  EXPECT_EQ(weighed(1)[0].mass.typed, "2.514 mg");
+  EXPECT_EQ(weighed(1)[0].raw, "2.514 mg");
+  EXPECT_EQ(room->in_hand(), bead(2));
+  send("2.515", 9);
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !label_with("lift the bead off").empty(); }, walk_patience_ms));
+  press(field->line(), Qt::Key_Return);
+  EXPECT_TRUE(weighed(2).empty()) << "it lies there still";
+  enter("9.5");
+  EXPECT_EQ(weighed(2).size(), 1u) << "a figure typed goes before";
+}
+
+TEST_F(AllTheTime, WhatIsSteadyIsTakenOnceByItself) {
+  listen("itself");
+  send("2.514", 9);
+  EXPECT_TRUE(weighed(1).empty()) << "the balance was not seen empty yet";
+  for (int position = 1; position <= 3; ++position) {
+    send("0.000", 2);
+    const std::string mass = std::to_string(position + 1) + ".250";
+    send(mass, 12);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !weighed(position).empty(); }, walk_patience_ms)) << position;
+    EXPECT_EQ(weighed(position)[0].mass.typed, mass + " mg");
+    ASSERT_EQ(room->in_hand(), bead(position + 1));
+  }
+  EXPECT_EQ(weighed(1).size() + weighed(2).size() + weighed(3).size(), 3u);
+  EXPECT_TRUE(weighed(4).empty());
+}
+
+TEST_F(TrayOnTheBench, TheLastReadingsStayInSightOnASmallScreen) {
+  open();
+  for (int i = 0; i < 6; ++i) enter(QString::number(2 + i) + QStringLiteral(".5"));
+  room->resize(1110, 640);  // the station of a window of 1280 by 720
+  QApplication::processEvents();
+  auto* recent = room->findChild<RecentReadings*>();
+  EXPECT_FALSE(recent->visibleRegion().isEmpty());
+  const QPoint foot = recent->mapTo(room.get(), QPoint(0, recent->height()));
+  EXPECT_LE(foot.y(), 640) << "below the fold";
+  EXPECT_GE(recent->count(), 5);
 }
 
 TEST_F(TrayOnTheBench, LargeTypeShowsFigureAndGradeAlone) {

@@ -5,9 +5,11 @@
 
 #include "core/fire/charge_record.h"
 #include "core/gravity/pan_test.h"
+#include "core/history/fields.h"
 #include "core/units/units.h"
 #include "core/weighing/plausibility.h"
 #include "core/weighing/statements.h"
+#include "core/weighing/tare.h"
 #include "tests/support/records.h"
 
 namespace prillbook::weighing {
@@ -43,6 +45,64 @@ TEST_F(BeadTest, PartedGoldIsNoHeavierThanItsBead) {
   ASSERT_TRUE(weigh_it("22 mg").ok());
   EXPECT_EQ(weigh_it("23 mg", "gold").error().code, ErrorCode::inconsistent);
   EXPECT_TRUE(weigh_it("16.5 mg", "gold").ok());
+}
+
+TEST_F(BeadTest, GrossLessTareIsTheMass) {
+  NewWeighing fresh{pan_bead, std::string(of_bead), {}, balance, {}, person};
+  fresh.gross = figure("512.345 mg");
+  EXPECT_EQ(weigh(book, fresh).error().field, "weighing.tare") << "one without the other";
+  fresh.tare = figure("0.4903 g");
+  ASSERT_TRUE(weigh(book, fresh).ok());
+  const Weighing weighed = bead(*connection, pan_bead)->weighings.front();
+  EXPECT_EQ(weighed.mass.typed, "22.045 mg") << "decimals of the finer one, on paper";
+  EXPECT_EQ(weighed.mass.answer, net_is_derived);
+  EXPECT_EQ(weighed.gross->typed, "512.345 mg");
+  EXPECT_EQ(weighed.tare->typed, "0.4903 g");
+  EXPECT_EQ(weighed.tare->balance, balance);
+  EXPECT_TRUE(weighed.is_difference());
+  fresh.tare = figure("512.345 mg");
+  EXPECT_EQ(weigh(book, fresh).error().code, ErrorCode::inconsistent) << "nothing in the cup";
+  fresh.tare = figure("none");
+  EXPECT_EQ(weigh(book, fresh).error().code, ErrorCode::out_of_range);
+  ASSERT_TRUE(correct(book, weighed.id, figure("22.05 mg"), "read the wrong line").ok());
+  EXPECT_FALSE(bead(*connection, pan_bead)->weighings.front().is_difference());
+}
+
+TEST_F(BeadTest, TheTrayAndPositionAreKept) {
+  const auto tray = book.record_for<TrayId>("t", [&](history::ChangeSet& set) -> Result<TrayId> {
+    PRILLBOOK_ASSIGN(const RecordId id, set.make(history::Entity::tray, {{history::fields::tray::name, std::string("beads")},
+                                                                         {history::fields::tray::kind, std::string("bead")},
+                                                                         {history::fields::tray::rows, std::int64_t{1}},
+                                                                         {history::fields::tray::columns, std::int64_t{12}}}));
+    return TrayId{id};
+  });
+  NewWeighing fresh{pan_bead, std::string(of_bead), figure("22 mg"), balance, {}, person};
+  fresh.tray = *tray;
+  fresh.position = 7;
+  ASSERT_TRUE(weigh(book, fresh).ok());
+  EXPECT_EQ(bead(*connection, pan_bead)->weighings.front().tray, *tray);
+  EXPECT_EQ(bead(*connection, pan_bead)->weighings.front().position, 7);
+}
+
+// 20 mg and 12 mg melted together leave 24 mg of gold: three quarters of each.
+TEST_F(BeadTest, BeadsMeltedTogetherShareTheirGoldByMass) {
+  const BeadId second = gravity::start_pan_test(book, {*cut("1 kg", "pan"), {}, person, {}})->bead;
+  ASSERT_TRUE(weigh_it("20 mg").ok());
+  EXPECT_EQ(melt_into(book, second, pan_bead).error().code, ErrorCode::missing_key) << "not weighed before";
+  ASSERT_TRUE(weigh(book, {second, "bead", figure("12 mg"), balance, {}, person}).ok());
+  EXPECT_EQ(melt_into(book, second, second).error().code, ErrorCode::conflict);
+  ASSERT_TRUE(melt_into(book, second, pan_bead).ok());
+  EXPECT_EQ(melt_into(book, pan_bead, second).error().code, ErrorCode::conflict) << "it is no longer there";
+  EXPECT_EQ(set_fineness(book, second, "touchstone", figure("700 ‰", Measure::fineness), {}).error().code, ErrorCode::conflict);
+  EXPECT_EQ(beads_without_gold(*connection, 9)->size(), 1u) << "one is parted for both";
+  ASSERT_TRUE(weigh_parted(book, {pan_bead, "gold", figure("24 mg"), balance, {}, person}).ok()) << "more than its own 20 mg";
+  for (const BeadId id : {pan_bead, second}) {
+    const auto parted = bead(*connection, id)->parted();
+    ASSERT_TRUE(parted) << id.value;
+    EXPECT_DOUBLE_EQ(parted->gold / parted->bead, 0.75);
+  }
+  ASSERT_TRUE(melt_into(book, second, {}).ok());
+  EXPECT_FALSE(bead(*connection, second)->parted());
 }
 
 TEST_F(BeadTest, NoneSeenAndAWeighingExcludeEachOther) {

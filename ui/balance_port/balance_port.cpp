@@ -32,6 +32,7 @@ PortSettings kept_port_settings() {
   settings.data_bits = kept.value(QStringLiteral("data_bits"), settings.data_bits).toInt();
   settings.parity = kept.value(QStringLiteral("parity"), settings.parity).toString();
   settings.layout = kept.value(QStringLiteral("layout")).toString();
+  settings.sends = kept.value(QStringLiteral("sends"), settings.sends).toString();
   return settings;
 }
 
@@ -42,6 +43,7 @@ void keep_port_settings(const PortSettings& settings) {
   kept.setValue(QStringLiteral("data_bits"), settings.data_bits);
   kept.setValue(QStringLiteral("parity"), settings.parity);
   kept.setValue(QStringLiteral("layout"), settings.layout);
+  kept.setValue(QStringLiteral("sends"), settings.sends);
 }
 
 BalancePort::BalancePort(QObject* parent)

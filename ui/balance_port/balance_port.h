@@ -19,6 +19,9 @@ struct PortSettings {
   int data_bits = 8;
   QString parity = QStringLiteral("none");  // none, even, odd
   QString layout;                           // name of a layout; empty: the first
+  // When the balance sends, and who takes the figure: "print" at its print key; "key" all the time, Enter takes what stands
+  // still; "itself" all the time, what stands still is taken.
+  QString sends = QStringLiteral("print");
 
   friend bool operator==(const PortSettings&, const PortSettings&) = default;
 };

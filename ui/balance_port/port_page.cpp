@@ -7,6 +7,7 @@
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 
+#include "core/balance_line/steady.h"
 #include "ui/kit/fields.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
@@ -42,6 +43,9 @@ PortPage::PortPage(QWidget* parent)
       bits_(new ChoiceField(tr("Data bits"), {{"7", tr("7")}, {"8", tr("8")}})),
       parity_(new ChoiceField(tr("Parity"), {{"none", tr("none")}, {"even", tr("even")}, {"odd", tr("odd")}})),
       layout_(new PickField(tr("A line is"))),
+      sends_(new ChoiceField(tr("The balance sends"), {{"print", tr("at its print key")},
+                                                       {"key", tr("all the time: Enter takes it")},
+                                                       {"itself", tr("all the time: what is steady is taken")}})),
       state_(words(TextSize::body)),
       line_(words(TextSize::large)) {
   std::vector<PickField::Item> items;
@@ -76,11 +80,17 @@ PortPage::PortPage(QWidget* parent)
     keep();
     return {};
   });
-  for (ChoiceField* field : {bits_, parity_}) field->set_required(true);
+  sends_->on_commit([this](const std::optional<std::string>& sends) -> Result<void> {
+    settings_.sends = to_qt(sends.value_or("print"));
+    keep();
+    return {};
+  });
+  for (ChoiceField* field : {bits_, parity_, sends_}) field->set_required(true);
   name_->set_value(settings_.port.isEmpty() ? std::nullopt : std::optional(to_core(settings_.port)));
   speed_->set_value(settings_.speed);
   bits_->set_value(std::to_string(settings_.data_bits == 7 ? 7 : 8));
   parity_->set_value(to_core(settings_.parity));
+  sends_->set_value(to_core(settings_.sends));
   const auto* chosen = balance_line::find_layout(to_core(settings_.layout));
   layout_->set_value(chosen ? chosen - balance_line::layouts().data() + 1 : 1);
   connect(port_, &BalancePort::state_changed, this, &PortPage::show_state);
@@ -103,9 +113,12 @@ PortPage::PortPage(QWidget* parent)
   second->addWidget(parity_, 2);
   auto* explain = words(TextSize::body);
   explain->setText(
-      tr("Set the balance to send when its print key is pressed. In the weigh room the figure then stands in the "
-         "field as if it had been typed; a figure that still moves is not taken. Press the print key now to see "
-         "here what it sends. A balance that types like a keyboard needs none of this."));
+      tr("Best is a balance that sends when its print key is pressed: the figure then stands in the field of the weigh room as "
+         "if "
+         "it had been typed, and one that still moves is not taken. One that sends all the time shows its figure beside the "
+         "field; %1 equal lines are a reading, and it is taken once: the next only after the balance was seen empty. Press the "
+         "print key now to see here what it sends. A balance that types like a keyboard needs none of this.")
+          .arg(balance_line::SteadyReadings::lines_of_a_run));
   explain->setProperty("tone", "quiet");
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -113,6 +126,7 @@ PortPage::PortPage(QWidget* parent)
   column->addLayout(row);
   column->addLayout(second);
   column->addWidget(layout_);
+  column->addWidget(sends_);
   column->addWidget(explain);
   column->addWidget(state_);
   column->addWidget(line_);

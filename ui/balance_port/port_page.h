@@ -36,6 +36,7 @@ class PortPage : public QWidget {
   ChoiceField* bits_;
   ChoiceField* parity_;
   PickField* layout_;
+  ChoiceField* sends_;
   QLabel* state_;
   QLabel* line_;
 };

@@ -6,12 +6,12 @@
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 
-#include "core/assay/inquart.h"
 #include "core/fire/furnace_lists.h"
 #include "core/fire/runs.h"
 #include "core/history/fields.h"
 #include "core/lab/lab.h"
 #include "core/portions/portions.h"
+#include "core/results/parting_plan.h"
 #include "core/weighing/bead.h"
 #include "ui/furnace/words.h"
 #include "ui/kit/figures.h"
@@ -29,8 +29,6 @@ namespace design_fields = history::fields::charge_design;
 namespace test_fields = history::fields::reducing_test;
 namespace charge_fields = history::fields::charge;
 namespace bead_fields = history::fields::bead;
-
-constexpr double quartation = 3;  // Beringer p. 147
 
 QLabel* furnace_label(TextSize size, const char* tone = "") {
   auto* label = new QLabel;
@@ -222,7 +220,9 @@ QWidget* ChargePane::build_fusion() {
   form->row({runs_.back(), weighed_->figure(tr("Lead button"), charge_fields::button, "g")});
   auto* look = weighed_->text(tr("Look of the slag"), charge_fields::slag_look);
   look->set_hint(tr("its colour, clear or opaque, glassy or stony"));
-  form->row({look, weighed_->figure(tr("Metal from the slag"), charge_fields::slag_metal, "mg")});
+  form->row({look});
+  form->row({weighed_->figure(tr("Metal from the slag"), charge_fields::slag_metal, "mg"),
+             weighed_->figure(tr("Gold of it, slag"), charge_fields::slag_gold, "mg")});
   form->row({signs(tr("Seen at the fusion"), charge_fields::fusion_signs, fire::fusion_words())});
   form->row({signs(tr("Seen at the cupellation"), charge_fields::cupellation_signs, fire::cupellation_words())});
   return form;
@@ -239,8 +239,9 @@ QWidget* ChargePane::build_cupellation() {
   form->row({runs_.back(), weighed_->figure(tr("Mass of the cupel"), charge_fields::cupel, "g", false)});
   form->wide(weighed_->choice(tr("Cupel of"), charge_fields::cupel_kind));
   form->row({weighed_->figure(tr("Lead added"), charge_fields::lead_added, "g"), lead_lots_.back()});
-  form->row({weighed_->figure(tr("Silver of litharge and lead, measured"), charge_fields::blank, "mg"),
-             weighed_->figure(tr("Metal from the cupel"), charge_fields::cupel_metal, "mg")});
+  form->row({weighed_->figure(tr("Silver of litharge and lead, measured"), charge_fields::blank, "mg")});
+  form->row({weighed_->figure(tr("Metal from the cupel"), charge_fields::cupel_metal, "mg"),
+             weighed_->figure(tr("Gold of it, cupel"), charge_fields::cupel_gold, "mg")});
   form->row({weighed_->figure(tr("Gold loss"), charge_fields::gold_loss, "%"),
              weighed_->figure(tr("Silver loss"), charge_fields::silver_loss, "%")});
   auto* losses = new PressButton(tr("Take the loss of the proofs"));
@@ -396,25 +397,19 @@ void ChargePane::show_parting() {
   if (!charge_) return;
   const auto bead = weighing::bead_of(session_.connection, charge_);
   if (!bead.ok()) return;
-  const auto weighings = bead->valid(weighing::of_bead);
-  if (weighings.empty()) return parting_->setText(tr("The bead is not weighed yet."));
-  const Mass mass = weighings.front()->mass.mass();
-  const Mass added = bead->inquart ? bead->inquart->mass() : Mass();
+  if (bead->melted_into) return parting_->setText(tr("Melted into another bead: it is parted with that one."));
+  if (bead->valid(weighing::of_bead).empty()) return parting_->setText(tr("The bead is not weighed yet."));
+  const auto plan = results::parting_plan(*bead);
+  if (!plan.ok()) return parting_->setText(sentence(plan.error()));
+  if (!*plan && !bead->parted() && !bead->fineness)
+    return parting_->setText(tr("Say the fineness by its colour in the weigh room: the silver to add appears here."));
+  if (!*plan) return;
   const DecimalMark mark = session_.writing.mark;
-  const auto gold = bead->valid(weighing::of_gold);
-  std::optional<Mass> of_gold;
-  if (!gold.empty())
-    of_gold = gold.front()->mass.mass();
-  else if (bead->fineness)
-    of_gold = mass * (bead->fineness->fineness().in(unit::permil) / 1000);
-  if (!of_gold) return parting_->setText(tr("Say the fineness by its colour in the weigh room: the silver to add appears here."));
-  const auto ratio = parting_ratio(mass, *of_gold, added);
-  if (!ratio) return;
-  QString words = tr("Silver to gold %1 to 1.").arg(to_qt(fixed(*ratio, 1, mark)));
-  if (gold.empty())
-    if (const auto more = silver_to_add(*of_gold, mass - *of_gold + added, quartation); more.ok())
-      words += tr(" For 3 to 1 add %1 of silver (Beringer p. 147).")
-                   .arg(text(figure(fixed(more->in(unit::milligram), 3), "mg", mark)));
+  QString words = tr("Silver to gold %1 to 1.").arg(to_qt(fixed((*plan)->ratio, 1, mark)));
+  if (const auto& more = (*plan)->silver_to_add)
+    words += tr(" For %1 to 1 add %2 of silver (Beringer p. 147).")
+                 .arg(to_qt(shortest(results::quartation)), text(figure(fixed(more->in(unit::milligram), 3), "mg", mark)));
+  if (bead->melt) words += tr(" %1 beads melted together.").arg(bead->melt->melted_away.size() + 1);
   parting_->setText(words);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/fire/runs.h"
+#include "core/trays/trays.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
@@ -15,6 +16,7 @@ class FindingsPanel;
 class Headline;
 class PressButton;
 class RunPane;
+class TrayPane;
 class WaitingList;
 struct WaitingRow;
 
@@ -25,12 +27,17 @@ class FurnaceStation : public Station {
 
   static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
-  bool show_record(const RecordRef& wanted) override;  // runs, designs and reducing tests
+  // Runs, trays, designs; the label of a charge while a tray is in hand puts it there.
+  bool show_record(const RecordRef& wanted) override;
   void enter() override;
   QString guide_page() const override { return QStringLiteral("furnace"); }
 
   void take_portion(PortionId portion);
   void take_run(FurnaceRunId run);
+  void take_tray(TrayId tray);
+
+ signals:
+  void tray_sheet_requested(prillbook::TrayId tray);
 
  private:
   QWidget* build_hand();
@@ -38,10 +45,14 @@ class FurnaceStation : public Station {
   void refresh();
   void show_head();
   void begin_run(const char* kind);
+  void lay_out_tray();
+  void take_row(RecordId id);
+  RecordId row_in_hand() const;
 
   Session& session_;
   PortionId portion_;
-  FurnaceRunId run_;
+  FurnaceRunId run_;  // one of the three is in hand, or none
+  TrayId tray_;
   WaitingList* list_;
   Headline* head_;
   PressButton* sheet_;
@@ -49,6 +60,7 @@ class FurnaceStation : public Station {
   FindingsPanel* findings_;
   ChargePane* charge_;
   RunPane* load_;
+  TrayPane* trays_;
 };
 
 }  // namespace prillbook::ui

@@ -62,7 +62,6 @@ RunPane::RunPane(Session& session, QWidget* parent)
              fields_->time(tr("Drawn"), run_fields::ended_at)});
   form->wide(fields_->choice(tr("For"), run_fields::kind));
   form->row({fields_->whole(tr("Set, °C"), run_fields::set_c), read_, fields_->whole(tr("Places taken"), run_fields::places)});
-  form->row({fields_->text(tr("Remarks"), run_fields::remarks)});
   read_->set_read_only(session_.read_only());
   read_->set_hint(tr("Enter writes it with the time."));
   read_->on_commit([this](std::optional<std::int64_t> celsius) { return note(celsius); });
@@ -70,6 +69,9 @@ RunPane::RunPane(Session& session, QWidget* parent)
   column->addWidget(chart_);
   column->addWidget(log_);
   column->addWidget(charges_);
+  auto* rest = new Form(3);
+  rest->row({fields_->text(tr("Remarks"), run_fields::remarks)});
+  column->addWidget(rest);
   auto* proof_box = new QWidget;
   auto* proof_column = new QVBoxLayout(proof_box);
   proof_column->setContentsMargins(0, 0, 0, 0);

@@ -155,6 +155,11 @@ bool LineField::eventFilter(QObject* watched, QEvent* event) {
   switch (event->type()) {
     case QEvent::ShortcutOverride: {
       auto* stroke = static_cast<QKeyEvent*>(event);
+      // Escape leaves a page of the window unless there is typed text to put back or to bring back.
+      if (stroke->key() == Qt::Key_Escape && (pending() || !set_aside_.isEmpty())) {
+        event->accept();
+        return true;
+      }
       if (!stroke->matches(QKeySequence::Undo)) break;
       // Ctrl+Z belongs to the window unless there is typed text to bring back.
       event->setAccepted(!set_aside_.isEmpty() || line_->isUndoAvailable());

@@ -43,6 +43,10 @@ void ReasonLine::close() {
 }
 
 bool ReasonLine::eventFilter(QObject*, QEvent* event) {
+  if (event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+    event->accept();  // it closes the line before it leaves a page
+    return true;
+  }
   if (event->type() != QEvent::KeyPress) return false;
   const auto* key = static_cast<QKeyEvent*>(event);
   if (key->key() != Qt::Key_Escape || field_->pending()) return false;

@@ -24,7 +24,36 @@ struct Sentences {
     return error.arguments.size() < 2 ? plain : naming.arg(argument(error, 0), argument(error, 1));
   }
 
+  // What goes wrong at a tray or with a cup on the balance; empty for another error.
+  static QString of_tray(const Error& error) {
+    const auto is = [&](ErrorCode code, const char* field) { return error.code == code && error.field == field; };
+    if (is(ErrorCode::out_of_range, "tray_place.position"))
+      return pair(error, tr("There is no position %1: the tray has 1 to %2."), tr("The tray has no such position."));
+    if (is(ErrorCode::conflict, "tray_place.position"))
+      return error.arguments.size() > 1
+                 ? tr("It stands on position %2 of %1 already.").arg(argument(error, 0), argument(error, 1))
+                 : either(error, tr("Something stands on position %1 already."), tr("Something stands there."));
+    if (is(ErrorCode::not_found, "tray_place.position"))
+      return either(error, tr("Nothing stands on position %1."), tr("Nothing stands there."));
+    if (is(ErrorCode::not_found, "tray_place.thing"))
+      return either(error, tr("There is no %1 here. A control begins with a letter: “blank”."), tr("There is no such portion."));
+    if (is(ErrorCode::missing_key, "tray_place.thing"))
+      return either(error, tr("%1 is in no crucible yet: begin its charge first."), tr("It is in no crucible yet."));
+    if (is(ErrorCode::ambiguous, "tray_place.thing"))
+      return either(error, tr("%1 has several charges: write the portion too, %1/2."), tr("The sample has several charges."));
+    if (is(ErrorCode::conflict, "tray.columns"))
+      return either(error, tr("Something stands on position %1, which would be gone."), tr("There is no room for it."));
+    if (is(ErrorCode::conflict, "tray.kind")) return tr("Something stands on it: carry it on to another tray instead.");
+    if (is(ErrorCode::conflict, "tray.put_away_at")) return tr("The tray is put away: take it into use again first.");
+    if (is(ErrorCode::conflict, "tray.run_id")) return tr("This tray does not go through that run.");
+    if (is(ErrorCode::inconsistent, "weighing.tare"))
+      return pair(error, tr("The empty cup, %1, weighs as much as the full one, %2."),
+                  tr("The empty cup weighs as much as the full one."));
+    return {};
+  }
+
   static QString of(const Error& error) {
+    if (const QString words = of_tray(error); !words.isEmpty()) return words;
     switch (error.code) {
       case ErrorCode::unknown_key: return either(error, tr("“%1” is not known here."), tr("A name is not known here."));
       case ErrorCode::missing_key: return tr("Something is needed here.");

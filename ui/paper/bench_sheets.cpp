@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <array>
 
+#include "ui/paper/ruled_sheet.h"
+
 namespace prillbook::paper {
 namespace {
 
@@ -103,52 +105,24 @@ constexpr double bench_margin = 420, between_heads = 60;
 class BenchPainter {
  public:
   BenchPainter(const BenchSheet& sheet, QSizeF page)
-      : sheet_(sheet),
-        area_(bench_margin, bench_margin, page.width() - 2 * bench_margin, page.height() - 2 * bench_margin),
-        faces_(Paper{}) {}
+      : sheet_(sheet), area_(bench_margin, bench_margin, page.width() - 2 * bench_margin, page.height() - 2 * bench_margin) {}
 
   Sheet run() {
     double y = title();
     y = head(y);
     table(y + 140);
-    return std::move(strokes_);
+    return ruled_.take();
   }
 
  private:
-  void put_text(const QString& text, Size size, bool bold, const QRectF& where, const QColor& colour) {
-    QFont font = faces_.face(size, bold);
-    while (font.pixelSize() > 50 && QFontMetricsF(font).horizontalAdvance(text) > where.width())
-      font.setPixelSize(font.pixelSize() - 3);
-    const QString fitted = QFontMetricsF(font).elidedText(text, Qt::ElideRight, where.width());
-    strokes_.push_back([=](QPainter& painter) {
-      painter.setFont(font);
-      painter.setPen(colour);
-      painter.drawText(where, Qt::AlignLeft | Qt::AlignTop | Qt::TextSingleLine, fitted);
-    });
-  }
-
-  // Words over as many lines as the column needs.
-  double put_label(const QString& text, double x, double y, double width) {
-    const Lines lines(text, faces_.face(Size::small, true), width, line_height(Size::small));
-    strokes_.push_back(lines.all(x, y, ink::text));
-    return lines.height();
-  }
-
-  void line(double x1, double y1, double x2, double y2, const QColor& colour, double thickness) {
-    strokes_.push_back([=](QPainter& painter) {
-      painter.setPen(QPen(colour, thickness));
-      painter.drawLine(QPointF(x1, y1), QPointF(x2, y2));
-    });
-  }
-
   double title() {
-    put_text(tr(sheet_.title), Size::large, true, {area_.left(), area_.top(), area_.width() * 0.6, 220}, ink::text);
-    put_text(tr(sheet_.hint), Size::small, false, {area_.left(), area_.top() + 220, area_.width() * 0.8, 130}, ink::quiet);
+    ruled_.put_text(tr(sheet_.title), Size::large, true, {area_.left(), area_.top(), area_.width() * 0.6, 220}, ink::text);
+    ruled_.put_text(tr(sheet_.hint), Size::small, false, {area_.left(), area_.top() + 220, area_.width() * 0.8, 130}, ink::quiet);
     const QString leaf = tr("Sheet ______ of ______");
-    const QFont small = faces_.face(Size::small);
+    const QFont small = ruled_.faces().face(Size::small);
     const double width = QFontMetricsF(small).horizontalAdvance(leaf) + 10;
-    put_text(leaf, Size::small, false, {area_.right() - width, area_.top() + 60, width, 130}, ink::quiet);
-    line(area_.left(), area_.top() + 370, area_.right(), area_.top() + 370, ink::text, 10);
+    ruled_.put_text(leaf, Size::small, false, {area_.right() - width, area_.top() + 60, width, 130}, ink::quiet);
+    ruled_.line(area_.left(), area_.top() + 370, area_.right(), area_.top() + 370, ink::text, 10);
     return area_.top() + 430;
   }
 
@@ -162,8 +136,8 @@ class BenchPainter {
     for (const BenchColumn& one : sheet_.head) {
       const double width = one.share * unit - between_heads;
       const QString label = *one.unit ? QStringLiteral("%1, %2").arg(tr(one.label), QString::fromUtf8(one.unit)) : tr(one.label);
-      put_text(label, Size::small, false, {x, y, width, 120}, ink::quiet);
-      line(x, y + 400, x + width, y + 400, ink::text, 6);
+      ruled_.put_text(label, Size::small, false, {x, y, width, 120}, ink::quiet);
+      ruled_.line(x, y + 400, x + width, y + 400, ink::text, 6);
       x += width + between_heads;
     }
     return y + 400;
@@ -177,9 +151,9 @@ class BenchPainter {
     std::vector<double> edges{x};
     for (const BenchColumn& one : sheet_.columns) {
       const double width = one.share * unit;
-      double height = put_label(tr(one.label), x + 25, top, width - 50);
+      double height = ruled_.put_label(tr(one.label), x + 25, top, width - 50);
       if (*one.unit) {
-        put_text(QString::fromUtf8(one.unit), Size::small, false, {x + 25, top + height, width - 50, 120}, ink::quiet);
+        ruled_.put_text(QString::fromUtf8(one.unit), Size::small, false, {x + 25, top + height, width - 50, 120}, ink::quiet);
         height += line_height(Size::small);
       }
       highest = std::max(highest, height);
@@ -188,14 +162,13 @@ class BenchPainter {
     }
     const double first = top + highest + 40, row = (area_.bottom() - first) / sheet_.rows;
     for (int i = 0; i <= sheet_.rows; ++i)
-      line(area_.left(), first + i * row, area_.right(), first + i * row, i == 0 ? ink::text : ink::quiet, i == 0 ? 8 : 4);
-    for (const double edge : edges) line(edge, top - 20, edge, area_.bottom(), ink::rule, 4);
+      ruled_.line(area_.left(), first + i * row, area_.right(), first + i * row, i == 0 ? ink::text : ink::quiet, i == 0 ? 8 : 4);
+    for (const double edge : edges) ruled_.line(edge, top - 20, edge, area_.bottom(), ink::rule, 4);
   }
 
   const BenchSheet& sheet_;
   QRectF area_;
-  Faces faces_;
-  Sheet strokes_;
+  RuledSheet ruled_;
 };
 
 }  // namespace

@@ -14,7 +14,17 @@ namespace prillbook::ui {
 struct RecordTable::Row {
   RecordFields* fields = nullptr;
   std::vector<QWidget*> cells;
+  std::vector<std::pair<PickField*, const TableColumn*>> picks;
 };
+
+namespace {
+
+QWidget* in_row(Field* field) {
+  field->set_in_row(true);
+  return field;
+}
+
+}  // namespace
 
 RecordTable::RecordTable(Session& session, history::Entity entity, std::vector<TableColumn> columns, Make make,
                          const QString& add_words, QWidget* parent)
@@ -44,34 +54,7 @@ RecordTable::Row* RecordTable::add_row(RecordId id) {
   auto owned = std::make_unique<Row>();
   Row& row = *owned;
   row.fields = new RecordFields(session_, entity_, this);
-  for (const TableColumn& column : columns_) {
-    QWidget* cell = nullptr;
-    if (column.field.kind == history::FieldKind::reading) {
-      auto* entry = row.fields->figure(column.label, column.field, column.unit, false);
-      entry->field()->set_in_row(true);
-      entry->field()->set_width_in_digits(9);
-      cell = entry;
-    } else if (column.field.kind == history::FieldKind::choice) {
-      auto* choice = row.fields->choice(column.label, column.field);
-      choice->set_in_row(true);
-      row.fields->write_by(column.field,
-                           [this, &column](RecordId record, const history::Value& value, const RecordFields::Why& why) {
-                             const auto* word = std::get_if<std::string>(&value);
-                             if (choose_) return choose_(record, word ? std::optional(*word) : std::nullopt);
-                             return readings::enter(session_.journal, column.field, record, value, why);
-                           });
-      cell = choice;
-    } else if (column.field.kind == history::FieldKind::instant) {
-      auto* time = row.fields->time(column.label, column.field);
-      time->set_in_row(true);
-      cell = time;
-    } else {
-      auto* text = row.fields->text(column.label, column.field);
-      text->set_in_row(true);
-      cell = text;
-    }
-    row.cells.push_back(cell);
-  }
+  for (const TableColumn& column : columns_) row.cells.push_back(cell(row, column));
   row.fields->write_by(columns_.front().field, [this, &row](RecordId, const history::Value& value, const RecordFields::Why& why) {
     return write_first(row, value, why);
   });
@@ -79,6 +62,41 @@ RecordTable::Row* RecordTable::add_row(RecordId id) {
   place(row);
   rows_.push_back(std::move(owned));
   return &row;
+}
+
+QWidget* RecordTable::cell(Row& row, const TableColumn& column) {
+  constexpr int figure_digits = 9, whole_digits = 6;
+  switch (column.field.kind) {
+    case history::FieldKind::reading: {
+      auto* entry = row.fields->figure(column.label, column.field, column.unit, false);
+      entry->field()->set_in_row(true);
+      entry->field()->set_width_in_digits(figure_digits);
+      return entry;
+    }
+    case history::FieldKind::choice:
+      row.fields->write_by(column.field,
+                           [this, &column](RecordId record, const history::Value& value, const RecordFields::Why& why) {
+                             const auto* word = std::get_if<std::string>(&value);
+                             if (choose_) return choose_(record, word ? std::optional(*word) : std::nullopt);
+                             return readings::enter(session_.journal, column.field, record, value, why);
+                           });
+      return in_row(row.fields->choice(column.label, column.field));
+    case history::FieldKind::instant: return in_row(row.fields->time(column.label, column.field));
+    case history::FieldKind::whole: {
+      auto* whole = row.fields->whole(column.label, column.field);
+      whole->set_width_in_digits(whole_digits);
+      return in_row(whole);
+    }
+    case history::FieldKind::reference: {
+      auto* pick = row.fields->pick(column.label, column.field);
+      row.picks.emplace_back(pick, &column);
+      if (column.items) pick->set_items(column.items());
+      return in_row(pick);
+    }
+    case history::FieldKind::text:
+    case history::FieldKind::flag: break;
+  }
+  return in_row(row.fields->text(column.label, column.field));
 }
 
 void RecordTable::place(Row& row) {
@@ -122,7 +140,11 @@ void RecordTable::refresh() {
     }
     return !there;
   });
-  for (const auto& row : rows_) row->fields->refresh();
+  for (const auto& row : rows_) {
+    for (const auto& [pick, column] : row->picks)
+      if (column->items) pick->set_items(column->items());
+    row->fields->refresh();
+  }
   bool added = false;
   for (const history::Record& record : *records)
     if (!row_of(record.id())) add_row(record.id()), added = true;

@@ -8,6 +8,7 @@
 #include <memory>
 #include <vector>
 
+#include "ui/kit/fields.h"
 #include "ui/kit/record_fields.h"
 
 class QGridLayout;
@@ -19,6 +20,7 @@ struct TableColumn {
   QString label;
   std::string unit;  // figures
   int stretch = 1;
+  std::function<std::vector<PickField::Item>()> items = {};  // references: what there is to choose from
 };
 
 class RecordTable : public QWidget {
@@ -47,6 +49,7 @@ class RecordTable : public QWidget {
  private:
   struct Row;
   Row* add_row(RecordId id);
+  QWidget* cell(Row& row, const TableColumn& column);
   void place(Row& row);
   Result<void> write_first(Row& row, const history::Value& value, const RecordFields::Why& why);
   Row* row_of(RecordId id) const;

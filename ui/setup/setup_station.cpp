@@ -169,7 +169,7 @@ void SetupStation::notebook_changed(const history::Written& written) {
         change.entity == history::Entity::stack_sieve)
       stacks_->refresh();
     if (change.entity == history::Entity::place) places_->refresh();
-    if (change.entity == history::Entity::lot) lots_->refresh();
+    if (change.entity == history::Entity::lot) lots_->refresh(), recipes_->refresh();
     if (change.entity == history::Entity::pot) pots_->refresh();
     if (change.entity == history::Entity::recipe) recipes_->refresh();
   }

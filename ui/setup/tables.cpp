@@ -9,6 +9,7 @@
 #include "core/lab/lab.h"
 #include "core/milling/machines.h"
 #include "core/sieve_records/sieves.h"
+#include "ui/kit/sentences.h"
 
 namespace prillbook::ui {
 namespace {
@@ -23,6 +24,14 @@ template <class IdType>
 Result<RecordId> bare(const Result<IdType>& made) {
   if (!made.ok()) return made.error();
   return made->value;
+}
+
+std::vector<PickField::Item> flux_lots(Session& session) {
+  std::vector<PickField::Item> items;
+  if (const auto lots = fire::lots(session.connection); lots.ok())
+    for (const fire::Lot& lot : *lots)
+      if (lot.kind == "flux" && !lot.used_up_at) items.push_back({lot.id.value, to_qt(lot.name)});
+  return items;
 }
 
 }  // namespace
@@ -109,7 +118,10 @@ RecordTable* lots_table(Session& session) {
 RecordTable* pots_table(Session& session) {
   return new RecordTable(
       session, history::Entity::pot,
-      {{fields::pot::name, Tables::tr("Pot"), "", 2}, {fields::pot::remarks, Tables::tr("Remarks"), "", 3}},
+      {{fields::pot::name, Tables::tr("Pot"), "", 2},
+       {fields::pot::millilitres, Tables::tr("Holds, ml"), "", 1},
+       {fields::pot::broken_at, Tables::tr("Broken"), "", 2},
+       {fields::pot::remarks, Tables::tr("Remarks"), "", 3}},
       [&session](const std::string& name) { return bare(fire::add_pot(session.journal, name)); }, Tables::tr("add a pot"));
 }
 
@@ -123,7 +135,9 @@ RecordTable* recipes_table(Session& session) {
        {fields::recipe::borax, Tables::tr("Borax glass"), "g", 2},
        {fields::recipe::silica, Tables::tr("Silica"), "g", 2},
        {fields::recipe::flour, Tables::tr("Flour"), "g", 2},
-       {fields::recipe::nitre, Tables::tr("Nitre"), "g", 2}},
+       {fields::recipe::nitre, Tables::tr("Nitre"), "g", 2},
+       {fields::recipe::flux_lot, Tables::tr("Mixed flux, lot"), "", 3, [&session] { return flux_lots(session); }},
+       {fields::recipe::flux, Tables::tr("Mixed flux"), "g", 2}},
       [&session](const std::string& name) { return bare(fire::add_recipe(session.journal, name)); }, Tables::tr("add a recipe"));
 }
 

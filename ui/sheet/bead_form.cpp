@@ -5,6 +5,7 @@
 
 #include "core/history/fields.h"
 #include "ui/kit/form.h"
+#include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/sheet/weighing_rows.h"
 
@@ -31,7 +32,12 @@ BeadForm::BeadForm(Session& session, QWidget* parent)
       method_field_(new ChoiceField(tr("How the fineness was got"), methods())),
       fineness_field_(new FigureEntry(tr("Fineness"), {Measure::fineness, "‰", session.writing.mark})),
       uncertainty_field_(new FigureEntry(tr("Its standard uncertainty"), {Measure::fineness, "‰", session.writing.mark})),
-      gold_rows_(new WeighingRows(session, std::string(weighing::of_gold))) {
+      gold_rows_(new WeighingRows(session, std::string(weighing::of_gold))),
+      melted_(fields_->pick(tr("Melted into the bead of"), bead_fields::melted_into)) {
+  fields_->write_by(bead_fields::melted_into, [this](RecordId id, const history::Value& value, const RecordFields::Why&) {
+    const auto* other = std::get_if<std::int64_t>(&value);
+    return weighing::melt_into(session_.journal, BeadId{id}, BeadId{other ? *other : 0});
+  });
   auto* form = new Form(2);
   form->wide(bead_rows_);
   auto* none = fields_->flag(tr("Nothing to weigh"), tr("no bead seen after a search"), bead_fields::none_seen);
@@ -39,7 +45,7 @@ BeadForm::BeadForm(Session& session, QWidget* parent)
     return weighing::set_none_seen(session_.journal, BeadId{id}, value == history::Value{std::int64_t{1}});
   });
   form->row({none, fields_->text(tr("Look of the bead"), bead_fields::look)});
-  form->row({method_field_});
+  form->row({method_field_, melted_});
   auto* figures = new Form(2);
   figures->row({fineness_field_, uncertainty_field_});
   figures_ = figures;
@@ -61,10 +67,26 @@ void BeadForm::leave() {
   method_field_->leave_record();
 }
 
+// The other beads of the sample to melt it together with; there is nothing to ask where it is the only one.
+void BeadForm::show_melt(const results::SampleRecord& record, const weighing::Bead& bead) {
+  std::vector<PickField::Item> others;
+  const auto offer = [&](const weighing::Bead& one, PortionId portion, const QString& kind) {
+    if (one.id != bead.id && !one.melted_into && !one.none_seen)
+      others.push_back({one.id.value, QStringLiteral("%1 %2").arg(to_qt(record.portion_label(portion)), kind)});
+  };
+  for (const auto& entry : record.pan_tests) offer(entry.bead, entry.test.portion, tr("pan"));
+  for (const auto& entry : record.charges) offer(entry.bead, entry.charge.portion, tr("fire"));
+  melted_->setVisible(!others.empty() && !(bead.melt && !bead.melted_into));
+  melted_->set_items(std::move(others));
+  melted_->set_hint(bead.melted_into ? tr("its fineness is that of the joint bead") : QString());
+  method_field_->setVisible(!bead.melted_into);
+}
+
 void BeadForm::show_bead(const results::SampleRecord& record, const weighing::Bead& bead, PortionId portion) {
   const bool other = bead.id != bead_;
   if (other) leave();
   bead_ = bead.id;
+  show_melt(record, bead);
   fields_->show(bead.id.value);
   bead_rows_->show_bead(record, bead, portion);
   gold_rows_->show_bead(record, bead, portion);
@@ -83,6 +105,9 @@ void BeadForm::show_bead(const results::SampleRecord& record, const weighing::Be
   }
   method_field_->set_value(method_);
   show_method();
+  if (!bead.melted_into) return;
+  figures_->hide();
+  gold_rows_->hide();
 }
 
 void BeadForm::show_method() {

@@ -24,6 +24,7 @@ class BeadForm : public QWidget {
   Result<void> take_method(const std::optional<std::string>& method);
   Result<void> take_fineness(const readings::Figure& fineness, const readings::Figure& uncertainty, const RecordFields::Why& why);
   void show_method();
+  void show_melt(const results::SampleRecord& record, const weighing::Bead& bead);
   void leave();
 
   Session& session_;
@@ -37,6 +38,7 @@ class BeadForm : public QWidget {
   FigureEntry* fineness_field_;
   FigureEntry* uncertainty_field_;
   WeighingRows* gold_rows_;
+  PickField* melted_;
 };
 
 }  // namespace prillbook::ui

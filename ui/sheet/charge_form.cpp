@@ -37,6 +37,8 @@ ChargeForm::ChargeForm(Session& session, QWidget* parent)
   auto* metal = new Form(2);
   metal->row({fields_->figure(tr("Metal from the slag"), charge_fields::slag_metal, "mg"),
               fields_->figure(tr("Metal from the cupel"), charge_fields::cupel_metal, "mg")});
+  metal->row({fields_->figure(tr("Gold of it, slag"), charge_fields::slag_gold, "mg"),
+              fields_->figure(tr("Gold of it, cupel"), charge_fields::cupel_gold, "mg")});
   metal->row({fields_->figure(tr("Gold loss, estimated"), charge_fields::gold_loss, "%"),
               fields_->figure(tr("Silver loss, estimated"), charge_fields::silver_loss, "%")});
   recovered_ = new Fold(tr("Recovered or lost in the furnace"), metal);

@@ -32,6 +32,14 @@ QString silver_words(const GradeResult& grade) {
   return grade.fineness_known ? ResultWords::tr("silver not determined") : QString();
 }
 
+// What slag and cupel gave back is in the figure and stands beside it as one of its own.
+QString recovered_words(const GradeResult& grade, DecimalMark mark) {
+  if (grade.recovered_gold)
+    return ResultWords::tr("%1 of it from slag and cupel").arg(text(grade_figure(*grade.recovered_gold, mark)));
+  return grade.recovered ? ResultWords::tr("with %1 of metal from slag and cupel").arg(text(grade_figure(*grade.recovered, mark)))
+                         : QString();
+}
+
 void add_grade(ResultLine& line, const GradeResult& grade, DecimalMark mark) {
   if (grade.silver) line.silver = grade_figure(*grade.silver, mark);
   if (grade.none_seen) {
@@ -49,6 +57,8 @@ void add_grade(ResultLine& line, const GradeResult& grade, DecimalMark mark) {
   } else {
     line.words = ResultWords::tr("bead %1 of metal, fineness not known").arg(text(grade_figure(grade.bead, mark)));
   }
+  const QString recovered = recovered_words(grade, mark);
+  if (!recovered.isEmpty()) line.words = line.words.isEmpty() ? recovered : line.words + QStringLiteral(" · ") + recovered;
 }
 
 ResultLine line_of(const results::SampleRecord& record, const results::TestResult& test) {

@@ -38,7 +38,16 @@ Result<void> WeighRoom::take_reading(const readings::Reading& reading) {
   // "none" typed is what the key n says.
   if (reading.state == readings::State::none_seen && what_ == weighing::of_bead)
     return weighing::set_none_seen(session_.journal, bead_, true);
+  if (cup_ == Cup::asked) return take_cup(reading);
   weighing::NewWeighing fresh{bead_, what_, reading, balance_ ? balance_->id : BalanceId{}, {}, person_working()};
+  if (cup_ == Cup::known) {
+    fresh.gross = reading;
+    fresh.tare = tare_;
+  }
+  if (on_bench_ && rank(bead_)) {
+    fresh.tray = on_bench_->id;
+    fresh.position = rank(bead_);
+  }
   // Whoever changed what the balance had sent has typed it.
   if (!sent_line_.empty() && mass_->typed() == sent_text_) fresh.raw = sent_line_;
   const auto written =
@@ -49,6 +58,11 @@ Result<void> WeighRoom::take_reading(const readings::Reading& reading) {
 
 void WeighRoom::reading_taken() {
   sent_line_.clear();
+  if (cup_taken_) {
+    cup_taken_ = false;
+    mass_->leave_record();
+    return show_in_hand();
+  }
   remember(bead_);
   mass_->leave_record();
   if (again_) {
@@ -112,6 +126,7 @@ void WeighRoom::change_balance(BalanceId id) {
   balance_.reset();
   if (chosen.ok()) balance_ = *chosen;
   view_state::keep_balance(balance_ ? to_qt(balance_->name) : QString());
+  if (cup_ != Cup::none) ask_for_cup();  // it was weighed elsewhere
   show_grade(nullptr);
 }
 
@@ -139,35 +154,6 @@ void WeighRoom::change_tray(TrayId id) {
   QMetaObject::invokeMethod(this, &WeighRoom::focus_field, Qt::QueuedConnection);  // after Enter has run its course
 }
 
-// The print key of the balance. Nothing is taken that stands in the way of what is typed, moves, or falls to a bead out of
-// sight.
-void WeighRoom::take_from_balance(const balance_line::Figure& figure, const QString& raw) {
-  if (!isVisible() || !bead_ || session_.read_only() || reason_->open()) return;
-  if (!mass_->typed().isEmpty()) {
-    if (mass_->question_text().isEmpty())
-      mass_->show_note(tr("A figure stands here already: Enter takes it, Escape puts it away."));
-    return;
-  }
-  if (figure.stability == balance_line::Stability::overload) return mass_->show_note(tr("The balance shows overload."));
-  if (figure.stability == balance_line::Stability::moving)
-    return mass_->show_note(tr("%1 still moves: press the print key once it stands.").arg(to_qt(figure.typed)));
-  if (figure.negative) return mass_->show_note(tr("%1: set the balance to zero and weigh again.").arg(to_qt(figure.typed)));
-  // A balance has one decimal mark, and groups no digits.
-  const bool comma = figure.typed.find(',') != std::string::npos;
-  mass_->expect({Measure::mass, view_state::unit(), comma ? DecimalMark::comma : DecimalMark::point});
-  mass_->type(to_qt(figure.typed));
-  sent_line_ = to_core(raw);
-  sent_text_ = mass_->typed();
-  mass_->commit();
-  mass_->expect({Measure::mass, view_state::unit(), session_.writing.mark});
-  mass_->line()->setFocus(Qt::OtherFocusReason);
-}
-
-void WeighRoom::show_port() {
-  port_words_->setText(port_->state_words());
-  port_words_->setVisible(!port_->settings().port.isEmpty() && !large_);
-}
-
 // Position, figure and grade, and nothing that a metre away is too small to read.
 void WeighRoom::set_large(bool large) {
   constexpr int grade_px = 56, large_head_px = 44;
@@ -181,7 +167,6 @@ void WeighRoom::set_large(bool large) {
   if (large) grade_face.setPixelSize(grade_px);
   grade_->setFont(grade_face);
   head_->set_large(large ? large_head_px : 0);
-  show_port();
   if (isVisible()) focus_field();
 }
 

@@ -29,6 +29,10 @@ void MassField::ask_none_seen() {
 }
 
 bool MassField::eventFilter(QObject* watched, QEvent* event) {
+  if (asking_none_ && event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+    event->accept();
+    return true;
+  }
   if (watched != line() || event->type() != QEvent::KeyPress || line()->isReadOnly())
     return ReadingField::eventFilter(watched, event);
   const auto& key = *static_cast<QKeyEvent*>(event);
@@ -58,11 +62,14 @@ bool MassField::own_key(const QKeyEvent& key) {
   switch (key.key()) {
     case Qt::Key_N: return ask_none_seen(), true;
     case Qt::Key_L: return emit large_wanted(), true;
+    case Qt::Key_T: return emit cup_wanted(), true;
     case Qt::Key_S: return emit spoiled_wanted(), true;
     case Qt::Key_Backspace: return emit before_wanted(), true;
     case Qt::Key_Down: return emit next_wanted(), true;
-    default: return enter;  // nothing typed, nothing to take
+    default: break;
   }
+  if (enter) emit shown_wanted();
+  return enter;
 }
 
 }  // namespace prillbook::ui

@@ -10,7 +10,9 @@ namespace prillbook::ui {
 //   +          take the reading and weigh the same bead again; on an empty field: the bead before once more
 //   n          none seen (asked once, Enter says so)
 //   s          spoiled or lost
+//   t          weighed in a cup: its tare first, then cup and bead; once more: another cup, or none
 //   l          large type on and off
+//   Enter      takes what a balance shows that sends all the time
 //   Backspace  the bead before
 //   Down       the next bead, nothing written
 //   Up         correct the newest reading
@@ -28,6 +30,8 @@ class MassField : public ReadingField {
   void none_seen();
   void spoiled_wanted();
   void large_wanted();
+  void cup_wanted();
+  void shown_wanted();  // Enter, with nothing typed
   void before_wanted();
   void next_wanted();
   void correction_wanted();

@@ -157,6 +157,10 @@ Result<void> RecentReadings::write_correction(const std::optional<std::string>& 
 }
 
 bool RecentReadings::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::ShortcutOverride && static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
+    event->accept();  // it closes the correction before it leaves a page
+    return true;
+  }
   if (event->type() != QEvent::KeyPress) return false;
   if (static_cast<QKeyEvent*>(event)->key() != Qt::Key_Escape) return false;
   const Field* field = watched == why_->line() ? static_cast<Field*>(why_) : corrected_;

@@ -25,7 +25,7 @@
 namespace prillbook::ui {
 namespace {
 
-constexpr int longest_list = 500, mark_length = 48;
+constexpr int longest_list = 500, mark_length = 48, mark_length_beside_tray = 20;
 
 QString kind_word(bool from_pan) { return from_pan ? WeighRoom::tr("pan") : WeighRoom::tr("fire"); }
 
@@ -183,9 +183,9 @@ void WeighRoom::show_in_hand() {
   head_->set(position ? tr("%1   %2").arg(position).arg(number) : number,
              QStringLiteral("%1 · %2 · %3")
                  .arg(origin->from_pan ? tr("pan bead") : tr("fire bead"), portion_words(*origin),
-                      shortened(to_qt(origin->mark), mark_length)));
+                      shortened(to_qt(origin->mark), on_bench_ && !large_ ? mark_length_beside_tray : mark_length)));
   const weighing::Bead* bead = bead_in_record();
-  mass_->set_label(gold ? tr("Gold left after parting") : tr("Bead"));
+  show_cup();
   if (bead) fineness_->show_bead(*bead);
   show_earlier(bead);
   show_grade(nullptr);
@@ -238,8 +238,11 @@ void WeighRoom::show_grade(const readings::Reading* typed) {
   grade_words_->clear();
   show_step(typed);
   if (!record_ || !bead_ || (typed && typed->state == readings::State::none_seen)) return;
+  if (typed && cup_ == Cup::asked) return;
+  const auto net = typed ? as_net(*typed) : Result<readings::Reading>(readings::Reading());
+  if (!net.ok()) return;
   const auto result =
-      typed ? results::grade_if(*record_, bead_, what_, on_balance(*typed)) : results::grade_of_bead(*record_, bead_);
+      typed ? results::grade_if(*record_, bead_, what_, on_balance(*net)) : results::grade_of_bead(*record_, bead_);
   if (!result.ok() || !*result) return;
   const GradeResult& grade = **result;
   const MeasuredGrade& shown = grade.gold ? *grade.gold : grade.bead;
@@ -255,10 +258,12 @@ void WeighRoom::show_step(const readings::Reading* typed) {
   QString words = balance_ && balance_->step ? tr("step %1").arg(text(as_typed(balance_->step)))
                   : balance_                 ? tr("step not known: no uncertainty can be given")
                                              : tr("without it no uncertainty can be given");
+  // The wire says where it is in the same line: what was weighed last keeps its room.
+  if (!port_->settings().port.isEmpty()) words += QStringLiteral(" · ") + port_->state_words();
   balance_field_->set_hint(words);
   QString near;
-  if (typed)
-    for (const weighing::Question& question : weighing::doubts(*typed, context()))
+  if (typed && cup_ != Cup::asked)
+    for (const weighing::Question& question : weighing::doubts(as_net(*typed).value_or(*typed), context()))
       if (question.doubt == weighing::Doubt::near_step)
         near = tr("near the step of the balance: half a step is %1 % of this")
                    .arg(to_qt(rounded(question.figure, decimals_for_uncertainty(question.figure), session_.writing.mark)));
@@ -275,13 +280,17 @@ weighing::Weighed WeighRoom::context() const {
   return context;
 }
 
-std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& reading) const {
+std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& typed) const {
   const DecimalMark mark = session_.writing.mark;
+  const auto net = as_net(typed);
+  if (cup_ == Cup::asked || !net.ok()) return std::nullopt;  // no bead; or refused when it is written
+  const readings::Reading& reading = *net;
   for (const weighing::Question& question : weighing::doubts(reading, context())) {
     const QString figure = text(as_typed(reading));
     const auto grade = [&] { return to_qt(rounded(question.figure, decimals_for_uncertainty(question.figure / 50), mark)); };
     switch (question.doubt) {
       case weighing::Doubt::perhaps_milligrams:
+        if (cup_ != Cup::none) return std::nullopt;  // two figures in one unit: the slip is in neither alone
         return ReadingField::Doubt{{{QLatin1Char('m'), to_qt(question.instead->typed)}},
                                    tr("%1 would be %2 g/t").arg(figure, grade())};
       case weighing::Doubt::very_rich: return ReadingField::Doubt{{}, tr("%1 would be %2 g/t").arg(figure, grade())};

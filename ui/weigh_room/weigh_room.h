@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "core/balance_line/balance_line.h"
+#include "core/balance_line/steady.h"
 #include "core/results/sample_record.h"
 #include "core/trays/trays.h"
 #include "core/weighing/plausibility.h"
@@ -62,7 +62,7 @@ class WeighRoom : public Station {
   void show_step(const readings::Reading* typed);
   readings::Reading on_balance(readings::Reading reading) const;
   weighing::Weighed context() const;
-  std::optional<ReadingField::Doubt> doubt(const readings::Reading& reading) const;
+  std::optional<ReadingField::Doubt> doubt(const readings::Reading& typed) const;
   QString swap_words(const readings::Reading& reading) const;
 
   // lists
@@ -90,7 +90,17 @@ class WeighRoom : public Station {
   void change_unit(const std::string& unit);
   void change_tray(TrayId tray);
   void take_from_balance(const balance_line::Figure& figure, const QString& raw);
-  void show_port();
+  void enter_from_balance(const balance_line::Figure& figure, const QString& raw);
+  void watch_balance(const balance_line::Figure& figure, const QString& raw);
+  void take_what_is_shown();
+  std::optional<double> grams_of(const balance_line::Figure& figure) const;
+
+  // a cup on the balance
+  enum class Cup { none, asked, known };
+  void ask_for_cup();
+  Result<void> take_cup(const readings::Reading& reading);
+  void show_cup();
+  Result<readings::Reading> as_net(const readings::Reading& reading) const;
   void set_large(bool large);
   void focus_field();  // the figure, or the list where no bead is in hand
 
@@ -114,14 +124,21 @@ class WeighRoom : public Station {
   QLabel* no_bead_;  // what to do where there is none
   QWidget* below_;   // last readings and fineness
   BalancePort* port_;
-  QLabel* port_words_;
+  QLabel* live_words_;  // what a balance shows that sends all the time
+  QLabel* cup_words_;
 
   std::string what_;
   BeadId bead_;
   std::optional<results::SampleRecord> record_;
   std::optional<lab::Balance> balance_;
   std::optional<trays::Tray> on_bench_;  // walked position by position; none: the list of what waits
-  std::string sent_line_;                // of the figure in the field, where the balance sent it
+  balance_line::SteadyReadings steady_;  // of a balance that sends all the time
+  balance_line::Figure shown_;           // what it showed last
+  QString shown_line_;
+  Cup cup_ = Cup::none;
+  readings::Figure tare_;
+  bool cup_taken_ = false;  // what was just entered is the cup, no bead
+  std::string sent_line_;   // of the figure in the field, where the balance sent it
   QString sent_text_;
   bool large_ = false;         // for eyes a metre away
   std::vector<BeadId> trail_;  // beads handled, the newest last

@@ -70,11 +70,14 @@ WeighRoom::WeighRoom(Session& session, QWidget* parent)
       no_bead_(new QLabel),
       below_(new QWidget),
       port_(new BalancePort(this)),
-      port_words_(quiet_label(TextSize::small)),
+      live_words_(quiet_label(TextSize::body)),
+      cup_words_(quiet_label(TextSize::small)),
       what_(weighing::of_bead) {
   build_controls();
   build_in_hand();
   connect_parts();
+  live_words_->hide();
+  cup_words_->hide();
   port_->use(kept_port_settings());
   refresh_lists();
   take_next();
@@ -127,6 +130,7 @@ QWidget* WeighRoom::keys_line() {
     mass_->ask_none_seen();
   });
   add(QStringLiteral("s"), tr("lost"), [this] { emit mass_->spoiled_wanted(); });
+  add(QStringLiteral("t"), tr("cup"), [this] { ask_for_cup(); });
   add(QStringLiteral("l"), tr("large"), [this] { emit mass_->large_wanted(); });
   add(QStringLiteral("⌫"), tr("bead before"), [this] { take_before(); });
   add(QStringLiteral("↑"), tr("correct"), [this] { recent_->correct(0); });
@@ -161,6 +165,8 @@ void WeighRoom::build_in_hand() {
   desk->setContentsMargins(0, 0, 0, 0);
   desk->setSpacing(rhythm / 2);
   desk->addLayout(figure_row);
+  desk->addWidget(live_words_);
+  desk->addWidget(cup_words_);
   desk->addWidget(earlier_);
   desk->addWidget(keys_line());
   desk->addWidget(reason_);
@@ -171,7 +177,7 @@ void WeighRoom::build_in_hand() {
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
   column->setSpacing(rhythm / 2);
-  constexpr int tray_digits = 18;
+  constexpr int tray_digits = 22;
   tray_field_->set_in_row(true);
   tray_field_->line()->setPlaceholderText(tr("tray"));
   tray_field_->set_width_in_digits(tray_digits);
@@ -189,9 +195,8 @@ void WeighRoom::build_in_hand() {
   below->setContentsMargins(0, 0, 0, 0);
   below->setSpacing(rhythm / 2);
   below->addWidget(hairline());
-  below->addWidget(fineness_);
   below->addWidget(recent_);
-  column->addWidget(port_words_);
+  below->addWidget(fineness_);
   column->addWidget(below_);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
@@ -222,7 +227,9 @@ void WeighRoom::connect_parts() {
     if (isVisible() && mass_->typed().isEmpty())
       mass_->show_note(tr("The balance sent “%1”, which is no figure.").arg(raw.left(60)));
   });
-  connect(port_, &BalancePort::state_changed, this, &WeighRoom::show_port);
+  connect(port_, &BalancePort::state_changed, this, [this] { show_step(nullptr); });
+  connect(mass_, &MassField::cup_wanted, this, &WeighRoom::ask_for_cup);
+  connect(mass_, &MassField::shown_wanted, this, &WeighRoom::take_what_is_shown);
   connect(mass_, &MassField::before_wanted, this, &WeighRoom::take_before);
   connect(mass_, &MassField::next_wanted, this, &WeighRoom::take_next);
   connect(mass_, &MassField::correction_wanted, this, [this] { recent_->correct(0); });
