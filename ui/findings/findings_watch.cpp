@@ -38,7 +38,7 @@ bool FindingsWatch::look_for_a_moment() {
   QElapsedTimer watch;
   watch.start();
   while (board_.owed() > 0 && watch.elapsed() < moment_ms) {
-    const auto looked = board_.look_at(4);
+    const auto looked = board_.look_at(1);
     if (looked.ok()) continue;
     failed_ = sentence(looked.error());
     return false;
