@@ -84,7 +84,7 @@ Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world) 
   PRILLBOOK_ASSIGN(const lab::Person person, lab::person_by_initials(connection, wish.by));
   book.journal->set_author(person.initials);
   PRILLBOOK_ASSIGN(const issue::Summary draft, issue::summary_by_number(connection, wish.number));
-  PRILLBOOK_TRY(exchange::issue_summary(*book.journal, {draft.id, person.id, key ? &*key : nullptr}, world.paint_pdf));
+  PRILLBOOK_TRY(exchange::issue_summary(*book.journal, {draft.id, person.id, key ? &*key : nullptr, wish.over}, world.paint_pdf));
   PRILLBOOK_ASSIGN(const issue::Summary issued, issue::summary(connection, draft.id));
   Json object = json_of(issued);
   if (wish.pdf.empty()) return object;

@@ -63,6 +63,7 @@ Result<Json> notebook_draft_summary(const DraftWish& wish, World& world);
 struct IssueSummaryWish {
   std::string file, number, by, pdf;
   std::string key, passphrase_file;  // signs with this key; the passphrase is the first line of the file
+  bool over = false;                 // as preliminary, over an open finding that stops
 };
 Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world);
 

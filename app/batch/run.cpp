@@ -144,6 +144,7 @@ void add_issue(CLI::App* notebook, Words& words, World& world, Action& action) {
   issue->add_option("--by", words.issue.by, "initials of who issues it")->required();
   issue->add_option("--pdf", words.issue.pdf, "PDF to write besides");
   issue->add_option("--key", words.issue.key, "file with the key to sign with");
+  issue->add_flag("--preliminary", words.issue.over, "also over an open finding that stops, printed as preliminary");
   issue->add_option("--passphrase-file", words.issue.passphrase_file, "file with its passphrase on the first line");
   CLI::App* amend = add_verb(notebook, "amend-summary", "begin what takes the place of an issued one", words, action, [&] {
     words.amend.file = words.file;

@@ -15,6 +15,7 @@
 #include "core/search/search.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
+#include "ui/findings/findings_station.h"
 #include "ui/furnace/furnace_station.h"
 #include "ui/kit/sentences.h"
 #include "ui/pan/pan_station.h"
@@ -202,7 +203,8 @@ ui::WindowParts Desk::parts() {
     QObject::connect(furnace, &ui::FurnaceStation::tray_sheet_requested, furnace, [this](TrayId tray) { open_tray_sheet(tray); });
     return furnace;
   };
-  parts.beside = {ui::QualityStation::place(*session_), ui::SetupStation::place(*session_)};
+  parts.beside = {ui::QualityStation::place(*session_), ui::FindingsStation::place(*session_),
+                  ui::SetupStation::place(*session_)};
   parts.beside.back().make = [this] {
     auto* setup = new ui::SetupStation(*session_);
     QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });

@@ -162,8 +162,9 @@ Result<Comparison> compare_pan_with_fire(const CompareInput& input) {
   if (!pan || !fire) pan = fire = std::nullopt;  // one side alone would shift the verdict
 
   Comparison result;
-  result.gold = gap_of(input.pan.gold, with_sampling(input.pan.gold, pan, fire_gold), input.fire.gold,
-                       with_sampling(input.fire.gold, fire, fire_gold));
+  result.gold_sides = {input.pan.gold.g_t(), input.fire.gold.g_t(), with_sampling(input.pan.gold, pan, fire_gold),
+                       with_sampling(input.fire.gold, fire, fire_gold)};
+  result.gold = gap_of(input.pan.gold, result.gold_sides.pan_parts, input.fire.gold, result.gold_sides.fire_parts);
   if (result.gold.verdict != Verdict::not_determined)
     result.basis = pan ? VerdictBasis::weighing_and_sampling : VerdictBasis::weighing;
   result.silver_asked = input.pan.fineness_known && input.fire.fineness_known;

@@ -75,8 +75,15 @@ struct PanBalance {
   std::vector<BalanceWarning> warnings;
 };
 
+// What the gap of the gold was made of, in g/t; sampling is among the parts where it was allowed for.
+struct GoldSides {
+  double pan = 0, fire = 0;
+  std::vector<Contribution> pan_parts, fire_parts;
+};
+
 struct Comparison {
   Gap gold;
+  GoldSides gold_sides;
   std::optional<VerdictBasis> basis;  // absent where the verdict is not determined
   std::optional<Gap> silver;          // where both beads have a silver figure
   bool silver_asked = false;          // both beads have a fineness

@@ -34,28 +34,39 @@ int one_in(const lab::Settings& settings, Insertion what) {
   return 0;
 }
 
-Result<Since> since(store::Connection& connection, Insertion what, int wanted, std::int64_t until) {
-  Since made{what, wanted, false, 0, {}};
-  std::int64_t last = 0;
+struct Last {
+  std::int64_t charge = 0;  // 0: there was none
   std::string fired_at;
+};
+
+Result<Last> last_of(store::Connection& connection, Insertion what, std::int64_t until) {
+  Last last;
   for (const Role role : roles_of(what))
     PRILLBOOK_TRY(connection.rows(sql::last_of_role, {role_name(role), until}, [&](const store::Row& row) {
-      if (row.integer(0) > last) last = row.integer(0), fired_at = row.text(1);
+      if (row.integer(0) > last.charge) last = {row.integer(0), row.text(1)};
       return false;
     }));
-  made.ever = last > 0;
-  if (const auto at = parse_iso(fired_at); at.ok()) made.last_at = *at;
-  PRILLBOOK_TRY(connection.rows(sql::ordinary_charges_between, {last, until, most_counted}, [&](const store::Row& row) {
+  return last;
+}
+
+Result<Since> since(store::Connection& connection, Insertion what, int wanted, const Last& last, std::int64_t until) {
+  Since made{what, wanted, last.charge > 0, 0, {}};
+  if (const auto at = parse_iso(last.fired_at); at.ok()) made.last_at = *at;
+  PRILLBOOK_TRY(connection.rows(sql::ordinary_charges_between, {last.charge, until, most_counted}, [&](const store::Row& row) {
     made.charges = row.integer(0);
     return false;
   }));
   return made;
 }
 
-Result<std::vector<Since>> counts(store::Connection& connection, const lab::Settings& settings, std::int64_t until) {
+enum class Kinds { all, begun };
+
+Result<std::vector<Since>> counts(store::Connection& connection, const lab::Settings& settings, std::int64_t until, Kinds kinds) {
   std::vector<Since> list;
   for (const Insertion what : {Insertion::blank, Insertion::reference, Insertion::duplicate}) {
-    PRILLBOOK_ASSIGN(Since one, since(connection, what, one_in(settings, what), until));
+    PRILLBOOK_ASSIGN(const Last last, last_of(connection, what, until));
+    if (kinds == Kinds::begun && last.charge == 0) continue;
+    PRILLBOOK_ASSIGN(Since one, since(connection, what, one_in(settings, what), last, until));
     list.push_back(std::move(one));
   }
   return list;
@@ -75,7 +86,7 @@ int Due::count() const {
 Result<Due> due_now(store::Connection& connection, const lab::Settings& settings, const Instant& now) {
   Due made;
   PRILLBOOK_ASSIGN(const std::int64_t last, connection.integer(sql::last_charge));
-  PRILLBOOK_ASSIGN(made.counts, counts(connection, settings, last));
+  PRILLBOOK_ASSIGN(made.counts, counts(connection, settings, last, Kinds::all));
   for (const Since& one : made.counts)
     if (one.what == Insertion::reference && one.last_at && one.charges > 0 && settings.reference_every_days > 0)
       made.reference_by_day = now.utc_ms - one.last_at->utc_ms > settings.reference_every_days * ms_of_a_day;
@@ -88,7 +99,7 @@ Result<Due> due_now(store::Connection& connection, const lab::Settings& settings
 }
 
 Result<std::vector<Since>> since_at(store::Connection& connection, const lab::Settings& settings, ChargeId charge) {
-  return counts(connection, settings, charge.value);
+  return counts(connection, settings, charge.value, Kinds::begun);
 }
 
 }  // namespace prillbook::controls

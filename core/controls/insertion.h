@@ -36,7 +36,7 @@ struct Due {
 // By now. Charges count in the order in which they were made up; spoiled ones do not.
 Result<Due> due_now(store::Connection& connection, const lab::Settings& settings, const Instant& now);
 
-// As it was when a charge was made up, itself counted.
+// As it was when a charge was made up, itself counted; of the kinds that the lab had begun with by then.
 Result<std::vector<Since>> since_at(store::Connection& connection, const lab::Settings& settings, ChargeId charge);
 
 }  // namespace prillbook::controls

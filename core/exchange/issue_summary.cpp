@@ -13,7 +13,7 @@ Result<void> issue_summary(history::Journal& journal, const IssueWish& wish, con
   // It is painted as what it becomes, not as a draft.
   draft.issued_at = journal.clock().now();
   PRILLBOOK_ASSIGN(const summary::Numbered numbered, summary::report_of_summary(journal.connection(), draft, *draft.issued_at));
-  if (!numbered.held_back.empty())
+  if (!numbered.held_back.empty() && !wish.over)
     return Error{ErrorCode::conflict, "summary", "a finding that stops is open: " + numbered.held_back, {numbered.held_back}};
   issue::Frozen frozen;
   PRILLBOOK_ASSIGN(frozen.pdf, paint(numbered.report, draft.letter));

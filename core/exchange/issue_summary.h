@@ -17,10 +17,11 @@ struct IssueWish {
   SummaryId summary;
   PersonId by;
   const issue::LabKey* key = nullptr;  // signs with it; nullptr: not signed
+  bool over = false;                   // as preliminary, where a finding that stops is open
 };
 
 // One gesture. Errors: missing_key without a person; conflict where it is issued already, or a finding that stops is open
-// (the argument: what it says); those of `paint` and of the notebook. Nothing is written then.
+// (the argument: what it says) and it is not to go out over that; those of `paint` and of the notebook. Nothing is written then.
 Result<void> issue_summary(history::Journal& journal, const IssueWish& wish, const PaintPdf& paint);
 
 }  // namespace prillbook::exchange

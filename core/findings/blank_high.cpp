@@ -5,12 +5,6 @@
 #include "core/findings/furnace_evidence.h"
 
 namespace prillbook::findings {
-namespace {
-
-constexpr double share_of_bead = 0.2;  // common practice, no source
-
-}  // namespace
-
 std::optional<Finding> blank_high(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     const auto blank = scene.record.blank_of(entry.charge);
@@ -20,7 +14,7 @@ std::optional<Finding> blank_high(const Scene& scene) {
     for (const LotId id : {entry.charge.litharge_lot, entry.charge.lead_lot})
       if (const fire::Lot* lot = scene.record.lot(id); lot && lot->silver && lot->silver->grade() > usual_lot_silver) rich = lot;
     const auto bead = entry.bead.mean(weighing::of_bead);
-    const bool large = bead && *bead > Mass() && *blank > *bead * share_of_bead;
+    const bool large = bead && *bead > Mass() && *blank > *bead * (scene.record.settings.blank_share_pct / 100);
     if (!rich && !large) return std::nullopt;
     Finding finding = about_furnace(scene, "blank_high", large ? Severity::caution : Severity::note);
     finding.seen = large

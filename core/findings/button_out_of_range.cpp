@@ -5,21 +5,18 @@
 #include "core/findings/furnace_evidence.h"
 
 namespace prillbook::findings {
-namespace {
-
-constexpr Mass least_button(18, unit::gram), most_button(50, unit::gram);
-
-}  // namespace
-
 std::optional<Finding> button_out_of_range(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     const auto& button = entry.charge.button;
+    const lab::Settings& limits = scene.record.settings;
+    const Mass least_button(limits.least_button_g, unit::gram), most_button(limits.most_button_g, unit::gram);
     if (!button || (button->mass() >= least_button && button->mass() <= most_button)) return std::nullopt;
     const bool small = button->mass() < least_button;
     const DecimalMark mark = scene.record.settings.decimal_mark;
     Finding finding = about_furnace(scene, "button_out_of_range", Severity::caution);
-    finding.seen = fmt::format("The button of {} weighs {}; buttons of 18 to 50 g are looked for.", labelled(scene, entry),
-                               grams_in_words(button->mass(), mark));
+    finding.seen =
+        fmt::format("The button of {} weighs {}; buttons of {} to {} g are looked for.", labelled(scene, entry),
+                    grams_in_words(button->mass(), mark), shortest(limits.least_button_g), shortest(limits.most_button_g));
     finding.why = small ? "A small button leaves silver and gold behind in the slag."
                         : "A large button costs more silver in cupelling, and may be too much for the cupel.";
     finding.to_do = small ? "Fuse the slag again with litharge and a little flour, or make a second charge with more flour."

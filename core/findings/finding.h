@@ -10,7 +10,7 @@
 
 #include "core/history/catalogue.h"
 #include "core/issue/basis.h"
-#include "core/results/machine_risk.h"
+#include "core/results/machine_books.h"
 #include "core/results/quality_beside.h"
 
 namespace prillbook::findings {
@@ -105,6 +105,17 @@ std::optional<Finding> mercury_not_told(const Scene& scene);
 std::optional<Finding> metallics_share_high(const Scene& scene);
 std::optional<Finding> panned_coarser(const Scene& scene);
 std::optional<Finding> issued_changed(const Scene& scene);
+std::optional<Finding> duplicates_apart(const Scene& scene);
+std::optional<Finding> silver_apart(const Scene& scene);
+std::optional<Finding> fineness_perhaps_percent(const Scene& scene);
+std::optional<Finding> fire_bead_pale(const Scene& scene);
+std::optional<Finding> moisture_differs(const Scene& scene);
+std::optional<Finding> heavier_than_declared(const Scene& scene);
+std::optional<Finding> bead_above_free_gold(const Scene& scene);
+std::optional<Finding> pan_mass_open(const Scene& scene);
+std::optional<Finding> out_of_time(const Scene& scene);
+std::optional<Finding> button_above_lead(const Scene& scene);
+std::optional<Finding> figures_contradict(const Scene& scene);
 std::optional<Finding> blank_outside(const Scene& scene);
 std::optional<Finding> reference_outside(const Scene& scene);
 std::optional<Finding> control_rule_broken(const Scene& scene);
@@ -119,7 +130,9 @@ std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);
 
-// The same with the machines that the sample went through. Errors: not_found, damaged.
+// The same with the machines that the sample went through, whose books may be shared. Errors: not_found, damaged.
+Result<std::vector<Finding>> look(results::MachineBooks& books, const results::SampleRecord& record,
+                                  const results::SampleResult& result, const std::optional<Instant>& now);
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now = std::nullopt);
 

@@ -7,16 +7,12 @@
 #include "core/findings/wording.h"
 
 namespace prillbook::findings {
-namespace {
-
-constexpr double share_limit = 0.10;  // common practice, no source
-
-}  // namespace
-
 std::optional<Finding> metallics_share_high(const Scene& scene) {
   if (!scene.result.fire.gold.mean) return std::nullopt;
   for (const results::MetallicsOf& metallics : scene.result.metallics) {
-    if (!metallics.result || !metallics.result->coarse_share || *metallics.result->coarse_share <= share_limit) continue;
+    if (!metallics.result || !metallics.result->coarse_share ||
+        100 * *metallics.result->coarse_share <= scene.record.settings.coarse_share_pct)
+      continue;
     const std::string share = rounded(100 * *metallics.result->coarse_share, 0) + " %";
     Finding finding;
     finding.rule = "metallics_share_high";
@@ -27,7 +23,7 @@ std::optional<Finding> metallics_share_high(const Scene& scene) {
                     share, grade_in_words(*metallics.gold), grade_in_words(*scene.result.fire.gold.mean));
     finding.why = "With coarse gold a plain charge catches a grain or misses it: its figure is a matter of luck.";
     finding.to_do = "Let the metallics lead, or screen a second, larger portion; tell the client why the charges scatter.";
-    finding.source = "common practice, no source; limit 10 % of the gold";
+    finding.source = "common practice, no source";
     finding.evidence = {{"coarse share", share, history::Entity::metallics, metallics.id.value},
                         {"plain charges, g/t", grade_in_words(*scene.result.fire.gold.mean), history::Entity::sample,
                          scene.record.sample.id.value}};

@@ -15,7 +15,9 @@ std::optional<Finding> net_mass_differs(const Scene& scene) {
   const auto net = portions::net_mass(sample.gross, sample.tare);
   if (!net || !*net || !sample.mass_received) return std::nullopt;
   const double apart = std::abs((*net)->in(unit::gram)-sample.mass_received->value);
-  if (apart <= sample.mass_received->value * scene.record.settings.short_mass_limit_pct / 100) return std::nullopt;
+  // The gross mass to the figure is no scatter: the tare was not taken off.
+  const bool is_gross = sample.gross && sample.gross->value == sample.mass_received->value && apart > 0;
+  if (!is_gross && apart <= sample.mass_received->value * scene.record.settings.short_mass_limit_pct / 100) return std::nullopt;
   const portions::MassInWords words = portions::in_words(**net);
   Noted noted;
   noted.add(

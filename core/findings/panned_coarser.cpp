@@ -10,12 +10,6 @@
 #include "core/units/units.h"
 
 namespace prillbook::findings {
-namespace {
-
-constexpr double coarser_by = 1.25;  // common practice, no source
-
-}  // namespace
-
 std::optional<Finding> panned_coarser(const Scene& scene) {
   const DecimalMark mark = scene.record.settings.decimal_mark;
   for (const results::PanEntry& entry : scene.record.pan_tests) {
@@ -25,7 +19,7 @@ std::optional<Finding> panned_coarser(const Scene& scene) {
     const auto size = std::find_if(scene.result.sizes.begin(), scene.result.sizes.end(),
                                    [&](const results::SizeResult& one) { return one.analysis == beside->id; });
     if (size == scene.result.sizes.end() || !size->curve || !size->curve->p80.size) continue;
-    if (!(*size->curve->p80.size > grind->opening() * coarser_by)) continue;
+    if (!(*size->curve->p80.size > grind->opening() * (1 + scene.record.settings.panned_coarser_pct / 100))) continue;
     const double p80 = size->curve->p80.size->in(unit::micrometre);
     const std::string stated = opening_in_words(grind->opening(), mark);
     const std::string found = rounded(p80, std::max(0, decimals_for_uncertainty(p80 / 100)), mark) + " µm";

@@ -6,12 +6,6 @@
 #include "core/findings/wording.h"
 
 namespace prillbook::findings {
-namespace {
-
-constexpr double much_richer = 5;  // times; common practice, no source
-
-}  // namespace
-
 std::optional<Finding> pot_after_rich(const Scene& scene) {
   return first_of_charges(scene, [&](const results::FireEntry& entry) -> std::optional<Finding> {
     for (const results::PotUse& use : scene.record.pot_uses) {
@@ -21,7 +15,7 @@ std::optional<Finding> pot_after_rich(const Scene& scene) {
       const auto bead = entry.bead.mean(weighing::of_bead);
       const portions::Portion* portion = scene.record.portion(entry.charge.portion);
       if (bead && portion && portion->mass && portion->mass->mass() > Mass() &&
-          grade(*bead, portion->mass->mass()).in(unit::gram_per_tonne)*much_richer > before)
+          grade(*bead, portion->mass->mass()).in(unit::gram_per_tonne)*scene.record.settings.pot_richer_times > before)
         continue;
       Finding finding = about_furnace(scene, "pot_after_rich", Severity::caution);
       finding.seen = fmt::format("The pot {} of {} held {} before, with {} g/t of metal.", use.pot, labelled(scene, entry),

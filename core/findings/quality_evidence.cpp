@@ -9,9 +9,7 @@ std::string control_in_words(const results::ControlResult& control) {
   return fmt::format("{}, {} {}", control.name, controls::role_in_words(control.role), control.label);
 }
 
-bool speaks_of_one_value(const results::ChartSignal& signal) {
-  return signal.rule == "1-3s" || signal.rule == "Nelson 1";
-}
+bool speaks_of_one_value(const results::ChartSignal& signal) { return signal.rule == "1-3s" || signal.rule == "Nelson 1"; }
 
 std::optional<Finding> undecided_controls(const Scene& scene, const char* rule,
                                           const std::function<bool(const results::ControlResult&)>& wanted) {

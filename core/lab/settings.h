@@ -38,6 +38,14 @@ struct Settings {
   double coarse_gold_um = 100;           // colours from this size up are coarse
   double sieve_loss_limit_pct = 0.3;     // loss of a sieve analysis
   double usual_sieve_diameter_mm = 203;  // of a sieve whose diameter is not said
+  // limits of findings
+  double duplicate_limit_pct = 30;                     // two charges of one rock, of their mean
+  double heavier_limit_pct = 25;                       // received above declared
+  double pan_loss_limit_pct = 5;                       // of the portion panned, not in remainder and tail
+  double moisture_apart_pct = 1;                       // by drying against entered, of the mass
+  double least_button_g = 18, most_button_g = 50;      // of lead
+  double blank_share_pct = 20, coarse_share_pct = 10;  // of the bead; of the gold, in metallics
+  double pot_richer_times = 5, panned_coarser_pct = 25;
   // quality: how often controls go in, 0: never; what is let pass
   int blank_one_in = 20, reference_one_in = 20, duplicate_one_in = 20;  // charges
   int reference_every_days = 7;

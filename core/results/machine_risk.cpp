@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/results/machine_books.h"
 #include "core/results/machine_uses.h"
 #include "core/results/statements.h"
 
@@ -40,36 +41,24 @@ Result<Held> cleaned(Mass holdup, const Held& held, const Cleaning& cleaning, co
   return after;
 }
 
-// Grades of samples met on the way, each worked out once.
-class Grades {
- public:
-  Grades(store::Connection& connection, const lab::Settings& settings) : connection_(connection), settings_(settings) {}
-  Result<LikelyGrade> of(SampleId sample) {
-    const auto found = known_.find(sample.value);
-    if (found != known_.end()) return found->second;
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, likely_grade(connection_, sample, settings_));
-    known_.emplace(sample.value, grade);
-    return grade;
-  }
-
- private:
-  store::Connection& connection_;
-  const lab::Settings& settings_;
-  std::map<RecordId, LikelyGrade> known_;
-};
+// The first use that was done later than this. Domain: uses by their time.
+std::vector<Step>::const_iterator first_after(const std::vector<Step>& uses, std::int64_t utc_ms) {
+  return std::upper_bound(uses.begin(), uses.end(), utc_ms,
+                          [](std::int64_t at, const Step& use) { return at < use.done_at.utc_ms; });
+}
 
 // Learned from kept flushes right behind a use whose rock was assayed.
-Result<std::vector<HoldUp>> learned(const std::vector<Step>& uses, const std::vector<Cleaning>& cleanings, Grades& grades) {
+Result<std::vector<HoldUp>> learned(const MachineBooks::Book& book, MachineBooks& books) {
   std::vector<HoldUp> all;
+  const std::vector<Cleaning>& cleanings = book.cleanings;
   for (std::size_t i = 0; i < cleanings.size(); ++i) {
     const Cleaning& flush = cleanings[i];
     if (flush.way != "flush" || !flush.flush_grade || !flush.flush_mass) continue;
-    const Step* before = nullptr;
-    for (const Step& use : uses)
-      if (use.done_at.utc_ms <= flush.cleaned_at.utc_ms) before = &use;
-    if (!before) continue;
+    const auto after = first_after(book.uses, flush.cleaned_at.utc_ms);
+    if (after == book.uses.begin()) continue;
+    const Step* before = &*std::prev(after);
     if (i > 0 && cleanings[i - 1].cleaned_at.utc_ms >= before->done_at.utc_ms) continue;
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, grades.of(before->sample));
+    PRILLBOOK_ASSIGN(const LikelyGrade grade, books.grade(before->sample));
     if (grade.basis != GradeBasis::assayed) continue;
     FlushAssay assay{grade.grade, flush.flush_mass->mass(), flush.flush_grade->grade(), {}, grade.u, {}, {}};
     if (flush.barren_grade) assay.barren = flush.barren_grade->grade();
@@ -99,31 +88,33 @@ void take_holdup(MachineState& state, const std::vector<HoldUp>& flushes, const 
 
 // A machine followed from use to use.
 struct Walk {
-  std::vector<Step> all;
-  std::vector<Cleaning> cleanings;
-  std::vector<const Step*> uses;  // those that count, oldest first
-  std::size_t next_cleaning = 0;
+  const MachineBooks::Book& book;
   const lab::Settings& settings;
+  std::vector<const Step*> uses;  // those that count, oldest first
+  std::vector<Cleaning>::const_iterator cleaning;
   MachineState state;
 
-  void keep_last(std::size_t most) {
-    uses.clear();
-    for (const Step& use : all) uses.push_back(&use);
-    if (uses.size() > most) uses.erase(uses.begin(), uses.end() - std::ptrdiff_t(most));
-  }
-
-  void keep_last_before(std::size_t most, const Instant& at, StepId except) {
-    uses.clear();
-    for (const Step& use : all)
-      if (use.id != except && use.done_at.utc_ms <= at.utc_ms) uses.push_back(&use);
-    if (uses.size() > most) uses.erase(uses.begin(), uses.end() - std::ptrdiff_t(most));
+  // The last uses before `end`, and the cleanings since what was there before them.
+  void keep_last(std::size_t most, std::vector<Step>::const_iterator end, StepId except = {}) {
+    cleaning = book.cleanings.begin();
+    for (auto use = end; use != book.uses.begin();) {
+      --use;
+      if (use->id == except) continue;
+      if (uses.size() == most) {
+        cleaning = std::upper_bound(cleaning, book.cleanings.end(), use->done_at.utc_ms,
+                                    [](std::int64_t then, const Cleaning& one) { return then < one.cleaned_at.utc_ms; });
+        break;
+      }
+      uses.push_back(&*use);
+    }
+    std::reverse(uses.begin(), uses.end());
+    state.cleaning_logged = cleaning != book.cleanings.begin();
   }
 
   Result<void> clean_until(std::int64_t utc_ms) {
-    for (; next_cleaning < cleanings.size() && cleanings[next_cleaning].cleaned_at.utc_ms <= utc_ms; ++next_cleaning) {
-      const Cleaning& cleaning = cleanings[next_cleaning];
-      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, cleaning, settings));
-      state.cleanings.push_back(cleaning);
+    for (; cleaning != book.cleanings.end() && cleaning->cleaned_at.utc_ms <= utc_ms; ++cleaning) {
+      PRILLBOOK_ASSIGN(state.held, cleaned(state.holdup.mass, state.held, *cleaning, settings));
+      state.cleanings.push_back(*cleaning);
       state.cleaning_logged = true;
     }
     return {};
@@ -139,23 +130,23 @@ struct Walk {
   }
 };
 
-Result<Walk> walk_of(store::Connection& connection, MachineId id, const lab::Settings& settings, Grades& grades) {
-  Walk walk{{}, {}, {}, 0, settings, {}};
-  PRILLBOOK_ASSIGN(walk.state.machine, milling::machine(connection, id));
-  PRILLBOOK_ASSIGN(walk.all, milling::steps_on(connection, id));
-  PRILLBOOK_ASSIGN(walk.cleanings, milling::cleanings_of(connection, id));
-  PRILLBOOK_ASSIGN(const std::vector<HoldUp> flushes, learned(walk.all, walk.cleanings, grades));
-  take_holdup(walk.state, flushes, settings);
+Result<Walk> walk_of(MachineBooks& books, MachineId id) {
+  PRILLBOOK_ASSIGN(MachineBooks::Book* const book, books.of(id));
+  if (!book->flushes) {
+    PRILLBOOK_ASSIGN(book->flushes, learned(*book, books));
+  }
+  Walk walk{*book, books.settings(), {}, book->cleanings.begin(), {}};
+  walk.state.machine = book->machine;
+  take_holdup(walk.state, *book->flushes, books.settings());
   return walk;
 }
 
-Result<MachineState> state_of(store::Connection& connection, MachineId id, const Instant& at, StepId except,
-                              const lab::Settings& settings, Grades& grades) {
-  PRILLBOOK_ASSIGN(Walk walk, walk_of(connection, id, settings, grades));
-  walk.keep_last_before(uses_looked_at, at, except);
+Result<MachineState> state_of(MachineBooks& books, MachineId id, const Instant& at, StepId except) {
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(books, id));
+  walk.keep_last(uses_looked_at, first_after(walk.book.uses, at.utc_ms), except);
   for (const Step* use : walk.uses) {
-    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, use->sample));
-    PRILLBOOK_ASSIGN(const LikelyGrade grade, grades.of(use->sample));
+    PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(books.connection(), use->sample));
+    PRILLBOOK_ASSIGN(const LikelyGrade grade, books.grade(use->sample));
     PRILLBOOK_TRY(walk.pass(*use, grade.grade));
     walk.state.before.push_back({*use, sample.number, grade});
   }
@@ -169,12 +160,14 @@ double percent_of(Grade carried, Grade own, const lab::Settings& settings) {
 }
 
 // What the order in force at that time wanted of this step.
-Result<void> compare_with_plan(store::Connection& connection, MachineRisk& risk) {
+Result<void> compare_with_plan(MachineBooks& books, MachineRisk& risk) {
+  store::Connection& connection = books.connection();
   PRILLBOOK_ASSIGN(auto plan, milling::plan_at(connection, risk.step.machine, risk.step.done_at));
   if (!plan) return {};
   const milling::PlanPlace* own = plan->place_of(risk.step.sample);
   if (!own) return {};
-  PRILLBOOK_ASSIGN(const auto uses, milling::steps_on(connection, risk.step.machine));
+  PRILLBOOK_ASSIGN(const MachineBooks::Book* const book, books.of(risk.step.machine));
+  const std::vector<Step>& uses = book->uses;
   // Only the first run after the plan was made is the run that the plan speaks of.
   for (const Step& use : uses)
     if (use.sample == risk.step.sample && use.id != risk.step.id && use.done_at.utc_ms >= plan->made_at.utc_ms &&
@@ -237,16 +230,16 @@ Result<LikelyGrade> likely_grade(store::Connection& connection, SampleId id, con
 
 Result<std::vector<MachineUse>> machine_uses(store::Connection& connection, MachineId machine, std::size_t most) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  Grades grades(connection, settings);
-  PRILLBOOK_ASSIGN(Walk walk, walk_of(connection, machine, settings, grades));
-  walk.keep_last(uses_looked_at + most);
+  MachineBooks books(connection, settings);
+  PRILLBOOK_ASSIGN(Walk walk, walk_of(books, machine));
+  walk.keep_last(uses_looked_at + most, walk.book.uses.end());
   std::vector<MachineUse> all;
   for (const Step* step : walk.uses) {
     MachineUse use;
     use.step = *step;
     PRILLBOOK_ASSIGN(const custody::Sample sample, custody::sample(connection, step->sample));
     use.number = sample.number;
-    PRILLBOOK_ASSIGN(use.own, grades.of(step->sample));
+    PRILLBOOK_ASSIGN(use.own, books.grade(step->sample));
     PRILLBOOK_ASSIGN(use.carried, walk.pass(*step, use.own.grade));
     const bool behind_another =
         std::any_of(all.begin(), all.end(), [&](const MachineUse& before) { return before.step.sample != step->sample; });
@@ -261,22 +254,25 @@ Result<std::vector<MachineUse>> machine_uses(store::Connection& connection, Mach
 
 Result<MachineState> machine_state(store::Connection& connection, MachineId machine, const Instant& at, StepId except) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  Grades grades(connection, settings);
-  return state_of(connection, machine, at, except, settings, grades);
+  MachineBooks books(connection, settings);
+  return state_of(books, machine, at, except);
 }
 
 Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, const SampleRecord& record,
                                                const SampleResult& result) {
+  MachineBooks books(connection, record.settings);
+  return machine_risks(books, record, result);
+}
+
+Result<std::vector<MachineRisk>> machine_risks(MachineBooks& books, const SampleRecord& record, const SampleResult& result) {
   std::vector<MachineRisk> risks;
-  Grades grades(connection, record.settings);
   for (const Step& step : record.steps) {
     if (!step.machine) continue;
     MachineRisk risk;
     risk.step = step;
     risk.own = likely_grade(record, result);
-    PRILLBOOK_ASSIGN(risk.state,
-                     state_of(connection, step.machine, step.began_at.value_or(step.done_at), step.id, record.settings, grades));
-    PRILLBOOK_TRY(compare_with_plan(connection, risk));
+    PRILLBOOK_ASSIGN(risk.state, state_of(books, step.machine, step.began_at.value_or(step.done_at), step.id));
+    PRILLBOOK_TRY(compare_with_plan(books, risk));
     std::erase_if(risk.state.before, [&](const auto& one) { return one.step.sample == step.sample; });
     risk.judged = risk.state.cleaning_logged && !risk.state.before.empty() && risk.state.origin != HoldUpOrigin::none;
     if (risk.judged) {
@@ -295,9 +291,9 @@ Result<std::vector<MachineRisk>> machine_risks(store::Connection& connection, co
 Result<ProposedOrder> propose_order(store::Connection& connection, MachineId machine, const Instant& now,
                                     const std::optional<Instant>& urgent_until) {
   PRILLBOOK_ASSIGN(const lab::Settings settings, lab::settings(connection));
-  Grades grades(connection, settings);
+  MachineBooks books(connection, settings);
   ProposedOrder order;
-  PRILLBOOK_ASSIGN(order.state, state_of(connection, machine, now, {}, settings, grades));
+  PRILLBOOK_ASSIGN(order.state, state_of(books, machine, now, {}));
   if (order.state.machine.retired(now))
     return Error{ErrorCode::conflict, "crushing_plan.machine_id", "the machine is retired", {order.state.machine.name}};
   PRILLBOOK_ASSIGN(const auto waiting, milling::waiting_for(connection, machine, 10'000));
@@ -307,7 +303,7 @@ Result<ProposedOrder> propose_order(store::Connection& connection, MachineId mac
     ProposedPlace place{{},        one.line, grade_of_class(one.expected, settings),
                         unweighed, one.due,  one.mass && one.mass->value > 0};
     if (one.tested) {
-      PRILLBOOK_ASSIGN(place.grade, grades.of(one.line.id));
+      PRILLBOOK_ASSIGN(place.grade, books.grade(one.line.id));
     }
     if (place.mass_known) place.mass = one.mass->mass();
     rocks.push_back({one.line.id.value, place.mass, place.grade.grade, one.due ? std::optional(one.due->utc_ms) : std::nullopt});

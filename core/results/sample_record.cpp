@@ -5,9 +5,11 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
 
 #include "core/history/fields.h"
 #include "core/history/record.h"
+#include "core/results/statements.h"
 #include "core/results/tray_walks.h"
 #include "core/units/units.h"
 
@@ -16,23 +18,54 @@ namespace {
 
 constexpr std::int64_t checks_read = 300;  // of one balance: a year of working days
 
+Result<void> load_pan_tests(store::Connection& connection, PortionId portion, SampleRecord& record) {
+  PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion));
+  for (const gravity::PanTest& test : pan_tests) {
+    PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
+    PRILLBOOK_ASSIGN(auto pannings, gravity::pannings_of(connection, test.id));
+    record.pan_tests.push_back({test, std::move(bead), std::move(pannings)});
+  }
+  return {};
+}
+
+Result<void> load_charges(store::Connection& connection, PortionId portion, SampleRecord& record) {
+  PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion));
+  for (const fire::Charge& charge : charges) {
+    PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, charge.id));
+    record.charges.push_back({charge, std::move(bead)});
+  }
+  return {};
+}
+
+// What was done with a portion, so that only that is read.
+struct OnPortion {
+  bool panned = false, screened = false, sieved = false, fired = false;
+};
+
+Result<std::map<RecordId, OnPortion>> done_with_portions(store::Connection& connection, SampleId sample) {
+  std::map<RecordId, OnPortion> done;
+  PRILLBOOK_TRY(connection.rows(sql::tests_on_portions, {sample.value}, [&](const store::Row& row) {
+    done[row.integer(0)] = {row.integer(1) != 0, row.integer(2) != 0, row.integer(3) != 0, row.integer(4) != 0};
+    return true;
+  }));
+  return done;
+}
+
 Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
+  PRILLBOOK_ASSIGN(const auto done, done_with_portions(connection, record.sample.id));
   for (const portions::Portion& portion : record.portions) {
-    PRILLBOOK_ASSIGN(const auto pan_tests, gravity::pan_tests_of(connection, portion.id));
-    for (const gravity::PanTest& test : pan_tests) {
-      PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, test.id));
-      PRILLBOOK_ASSIGN(auto pannings, gravity::pannings_of(connection, test.id));
-      record.pan_tests.push_back({test, std::move(bead), std::move(pannings)});
+    const auto found = done.find(portion.id.value);
+    const OnPortion on = found == done.end() ? OnPortion{} : found->second;
+    if (on.panned) PRILLBOOK_TRY(load_pan_tests(connection, portion.id, record));
+    if (on.screened) {
+      PRILLBOOK_ASSIGN(auto screened, gravity::metallics_of(connection, portion.id));
+      std::move(screened.begin(), screened.end(), std::back_inserter(record.metallics));
     }
-    PRILLBOOK_ASSIGN(auto screened, gravity::metallics_of(connection, portion.id));
-    std::move(screened.begin(), screened.end(), std::back_inserter(record.metallics));
-    PRILLBOOK_ASSIGN(auto analyses, sieves::analyses_of(connection, portion.id));
-    std::move(analyses.begin(), analyses.end(), std::back_inserter(record.sieve_analyses));
-    PRILLBOOK_ASSIGN(const auto charges, fire::charges_of(connection, portion.id));
-    for (const fire::Charge& charge : charges) {
-      PRILLBOOK_ASSIGN(weighing::Bead bead, weighing::bead_of(connection, charge.id));
-      record.charges.push_back({charge, std::move(bead)});
+    if (on.sieved) {
+      PRILLBOOK_ASSIGN(auto analyses, sieves::analyses_of(connection, portion.id));
+      std::move(analyses.begin(), analyses.end(), std::back_inserter(record.sieve_analyses));
     }
+    if (on.fired) PRILLBOOK_TRY(load_charges(connection, portion.id, record));
   }
   const auto by_id = [](const auto& a, const auto& b) { return a.bead.id < b.bead.id; };
   std::sort(record.pan_tests.begin(), record.pan_tests.end(), by_id);
@@ -55,6 +88,8 @@ std::optional<Grade> metal_found(store::Connection& connection, const fire::Char
 
 // The newest charge before each of the sample's in the same crucible.
 Result<void> load_pot_uses(store::Connection& connection, SampleRecord& record) {
+  const auto in_a_pot = [](const FireEntry& entry) { return bool(entry.charge.pot); };
+  if (std::none_of(record.charges.begin(), record.charges.end(), in_a_pot)) return {};
   PRILLBOOK_ASSIGN(const auto pots, fire::pots(connection));
   for (const FireEntry& entry : record.charges) {
     const auto pot = std::find_if(pots.begin(), pots.end(), [&](const fire::Pot& one) { return one.id == entry.charge.pot; });
@@ -168,14 +203,9 @@ bool SampleRecord::cut_dry(const portions::Portion& portion) const {
                           [](const milling::Step& one) { return one.kind == "dry"; }) != nullptr;
 }
 
-Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
-  SampleRecord record;
-  PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
-  PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
-  PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
-  PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
-  PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
-  PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
+// What all samples of a lab share.
+Result<void> load_lab(store::Connection& connection, SampleRecord& record) {
+  record.checks.clear();
   PRILLBOOK_ASSIGN(record.people, lab::people(connection));
   PRILLBOOK_ASSIGN(record.balances, lab::balances(connection));
   for (const lab::Balance& balance : record.balances) {
@@ -183,13 +213,31 @@ Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId 
     std::move(checks.begin(), checks.end(), std::back_inserter(record.checks));
   }
   PRILLBOOK_ASSIGN(record.settings, lab::settings(connection));
-  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_ASSIGN(record.sieves, sieves::sieves(connection));
   PRILLBOOK_ASSIGN(record.lots, fire::lots(connection));
+  return {};
+}
+
+Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& record) {
+  record.pan_tests.clear(), record.charges.clear(), record.sieve_analyses.clear(), record.metallics.clear();
+  record.pot_uses.clear(), record.runs.clear(), record.bead_places.clear(), record.tray_walks.clear();
+  PRILLBOOK_ASSIGN(record.sample, custody::sample(connection, id));
+  PRILLBOOK_ASSIGN(record.consignment, custody::consignment(connection, record.sample.consignment));
+  PRILLBOOK_ASSIGN(record.client, lab::client(connection, record.consignment.client));
+  PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
+  PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
+  PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
+  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
   PRILLBOOK_TRY(load_tests(connection, record));
   PRILLBOOK_TRY(load_pot_uses(connection, record));
   PRILLBOOK_TRY(load_runs(connection, record));
-  PRILLBOOK_TRY(load_tray_walks(connection, record));
+  return load_tray_walks(connection, record);
+}
+
+Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {
+  SampleRecord record;
+  PRILLBOOK_TRY(load_lab(connection, record));
+  PRILLBOOK_TRY(load_own(connection, id, record));
   return record;
 }
 

@@ -120,4 +120,8 @@ struct SampleRecord {
 // Errors: not_found; damaged where a cell of the sample can't be read.
 Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id);
 
+// Its two halves, for reading many samples into one record: what all samples share, and what is the sample's own.
+Result<void> load_lab(store::Connection& connection, SampleRecord& record);
+Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& record);
+
 }  // namespace prillbook::results

@@ -34,6 +34,19 @@ SELECT count(*) FROM (
     AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
   GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS NOT NULL) > 0)
 
+-- name: comparable_samples
+SELECT s.id
+FROM bead b
+LEFT JOIN pan_test t ON t.id = b.pan_test_id
+LEFT JOIN charge c ON c.id = b.charge_id
+JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
+JOIN sample s ON s.id = p.sample_id
+WHERE b.struck = 0 AND s.struck = 0 AND p.struck = 0
+  AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
+  AND (b.none_seen = 1 OR EXISTS
+    (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS NOT NULL) > 0 ORDER BY s.id DESC
+
 -- name: clients_with_samples
 SELECT client.id, client.name, count(*), sum(EXISTS (
   SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0 AND (
@@ -79,6 +92,13 @@ SELECT (SELECT count(*) FROM portion p JOIN pan_test t ON t.portion_id = p.id AN
         WHERE p.sample_id = ?1 AND p.struck = 0)
   + (SELECT count(*) FROM portion p JOIN charge c ON c.portion_id = p.id AND c.struck = 0
      WHERE p.sample_id = ?1 AND p.struck = 0)
+
+-- name: tests_on_portions
+SELECT p.id, EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id),
+  EXISTS (SELECT 1 FROM metallics m WHERE m.portion_id = p.id),
+  EXISTS (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id),
+  EXISTS (SELECT 1 FROM charge c WHERE c.portion_id = p.id)
+FROM portion p WHERE p.sample_id = ?1
 
 -- name: charges_of_stock
 SELECT c.id FROM portion p JOIN charge c ON c.portion_id = p.id

@@ -49,13 +49,13 @@ Result<Issue> issue_at(store::Connection& connection, const Instant& now) {
 
 bool stops(const FindingLine& finding) { return finding.severity == findings::severity_name(findings::Severity::stop); }
 
-// A finding that stops makes a summary preliminary, answered or not; an open one holds it back besides.
+// A finding that stops and is open holds a summary back; issued over it, it is preliminary. Its answer is printed otherwise.
 void judge(std::span<const SummarySample> samples, Issue& issue, std::string& held_back) {
   for (const SummarySample& sample : samples)
     for (const FindingLine& finding : sample.findings) {
-      if (!stops(finding)) continue;
+      if (!stops(finding) || !finding.answer.empty()) continue;
       issue.preliminary = true;
-      if (finding.answer.empty() && held_back.empty()) held_back = sample.record.sample.number + ": " + finding.what;
+      if (held_back.empty()) held_back = sample.record.sample.number + ": " + finding.what;
     }
 }
 

@@ -17,7 +17,7 @@ Result<Report> report_of(store::Connection& connection, std::span<const SampleId
 // A numbered summary as it would be issued now.
 struct Numbered {
   Report report;
-  std::string held_back;           // the open finding that stops, in words; empty: it can be issued
+  std::string held_back;           // the open finding that stops, in words; empty: it can be issued as it is
   std::vector<std::string> bases;  // of its samples: see core/issue/basis.h
 };
 // Errors: as report_of.

@@ -38,6 +38,14 @@ void add_row(IntervalPicture& picture, std::string label, Metal metal, const Mea
   if (row.figure.value || row.figure.hi) picture.rows.push_back(std::move(row));
 }
 
+std::vector<double> dots_of(const results::Group& group) {
+  std::vector<double> dots;
+  for (const results::TestResult& test : group.tests)
+    if (test.state == results::TestState::done && test.grade->gold) dots.push_back(test.grade->gold->g_t());
+  if (dots.size() < 2) dots.clear();
+  return dots;
+}
+
 double reach(const Figure& figure) { return figure.hi.value_or(figure.value.value_or(0)); }
 
 void add_silver(IntervalPicture& picture, const std::string& label, const MeasuredGrade* silver, DecimalMark mark) {
@@ -62,6 +70,7 @@ IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark) {
   if (fire.gold.mean) {
     const std::size_t before = picture.rows.size();
     add_row(picture, "fire, gold", Metal::gold, *fire.gold.mean, mark);
+    if (picture.rows.size() > before) picture.rows.back().dots = dots_of(fire);
     if (picture.rows.size() > before && !holds_sampling(*fire.gold.mean))
       add_sampling(picture.rows.back(), *fire.gold.mean, fire.dry_portions, result);
   }
@@ -70,10 +79,8 @@ IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark) {
     picture.gap_to = fire.gold.mean->value.in(unit::gram_per_tonne);
     picture.gap_label = "left behind";
   }
-  if (fire.gold.mean)
-    add_silver(picture, "fire, silver", common_silver(fire), mark);
-  else if (pan && !pan->none_seen)
-    add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
+  if (pan && !pan->none_seen) add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
+  if (fire.gold.mean) add_silver(picture, "fire, silver", common_silver(fire), mark);
   return picture;
 }
 

@@ -54,6 +54,7 @@ struct PictureRow {
   Metal metal = Metal::gold;
   Figure figure;
   std::optional<double> sampling_lo, sampling_hi;
+  std::vector<double> dots = {};  // the charges behind a mean, g/t
 };
 
 struct IntervalPicture {

@@ -48,6 +48,12 @@ std::vector<DoubtLine> doubt_lines(const MeasuredGrade& grade);
 // What the doubt comes from and what was not judged.
 Sentences how_sure_we_are(const SummarySample& sample, DecimalMark mark);
 
+// Where the gold is that fire found: in the pan, in what it left, and what is not explained; empty without a comparison.
+Sentences where_the_gap_is(const SummarySample& sample, DecimalMark mark);
+// With remainder and tail assayed the gold found again leads: "Of the 44 ± 3 g/t found again …"; empty otherwise.
+std::string head_sentence(const Comparison& comparison, DecimalMark mark);
+// Why the beads of pan and fire are of another fineness; empty where they are alike, or one is not known.
+std::string silver_sentence(const SummarySample& sample, DecimalMark mark);
 // What the blanks, reference materials and duplicates of its furnace loads said, and what was decided of the loads.
 Sentences controls_in_words(const SummarySample& sample);
 

@@ -147,7 +147,7 @@ TEST_F(Controls, WhatIsDue) {
   ordinary(), ordinary();
   const ChargeId third = ordinary();
   EXPECT_EQ(due().count(), 2) << "a blank and a duplicate";
-  EXPECT_EQ((*since_at(*connection, settings, third))[0].charges, 3);
+  EXPECT_TRUE(since_at(*connection, settings, third)->empty()) << "the lab has begun with none";
   EXPECT_FALSE(due().counts[0].ever);
   const ControlMaterialId quartz = add("quartz", "blank_rock");
   of_stock(quartz);

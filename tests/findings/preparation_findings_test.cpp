@@ -144,7 +144,7 @@ TEST_F(PreparationFindings, CoarseGoldAndTheScoop) {
     split.parts = {{"pan", figure("1.0 kg"), {}}};
     split.done_at = may_5("09:00");
     const auto done = milling::do_step(book, split);
-    const auto pan = gravity::start_pan_test(book, {done->parts.front(), {}, person, {}});
+    const auto pan = gravity::start_pan_test(book, {done->parts.front(), may_5("10:00"), person, {}});
     EXPECT_TRUE(readings::enter(book, history::fields::pan_test::largest_colour, pan->test.value,
                                 readings::cell_of(readings::Figure{figure("400 µm", Measure::opening)}))
                     .ok());

@@ -201,6 +201,41 @@ TEST_F(IssueTest, TheDumpHoldsWhatWasIssuedAndGivesItBack) {
 }
 
 // RFC 8032, section 7.1, test 1, the empty message (from memory; the vector has to verify with libsodium).
+// The pan far above the fire, by more than grains of 100 µm explain: a finding that stops.
+struct StoppedTest : IssueTest {
+  StoppedTest() {
+    const auto pan = *gravity::start_pan_test(book, {*cut("1 kg", "pan"), {}, person, {}});
+    const auto charge = *fire::start_charge(book, {*cut("100 g", "fire"), {}, person, {}, {}, {}});
+    for (const auto& [bead, mass] : {std::pair{pan.bead, "60 mg"}, std::pair{charge.bead, "2 mg"}}) {
+      EXPECT_TRUE(weighing::weigh(book, {bead, "bead", figure(mass), balance, {}, person}).ok());
+      EXPECT_TRUE(weighing::set_fineness(book, bead, "touchstone", figure("800", Measure::fineness), {}).ok());
+    }
+    EXPECT_TRUE(readings::enter(book, history::fields::pan_test::largest_colour, pan.test.value,
+                                readings::cell_of(readings::Figure{figure("100 um", Measure::opening)}))
+                    .ok());
+  }
+};
+
+TEST_F(StoppedTest, AnOpenStopHoldsASummaryBackAndItsAnswerIsPrinted) {
+  const SummaryId id = draft();
+  const auto outcome = issue(id);
+  ASSERT_FALSE(outcome.ok());
+  EXPECT_EQ(outcome.error().code, ErrorCode::conflict);
+  EXPECT_THAT(outcome.error().arguments.front(), HasSubstr("The pan caught more gold"));
+  EXPECT_FALSE(held(id).is_issued());
+  ASSERT_TRUE(findings::answer(book, noticed("pan_above_fire").front().finding, "one grain of 2 mm was seen").ok());
+  ASSERT_TRUE(issue(id).ok());
+  EXPECT_FALSE(held(id).preliminary);
+  EXPECT_THAT(issued_pdf(*connection, id).value(), HasSubstr("Answer of the lab: one grain of 2 mm was seen"));
+}
+
+TEST_F(StoppedTest, AStopIsIssuedOverAsPreliminaryWhereThatIsWished) {
+  const SummaryId id = draft();
+  ASSERT_TRUE(exchange::issue_summary(book, {id, person, nullptr, true}, painter()).ok());
+  EXPECT_TRUE(held(id).preliminary);
+  EXPECT_THAT(issued_pdf(*connection, id).value(), HasSubstr("Preliminary summary of tests"));
+}
+
 TEST(LabKeyTest, SignsAsTheStandardSays) {
   const std::string seed{
       "\x9d\x61\xb1\x9d\xef\xfd\x5a\x60\xba\x84\x4a\xf4\x92\xec\x2c\xc4\x44\x49\xc5\x69\x7b\x32\x69\x19\x70\x3b\xac\x03\x1c\xae"

@@ -23,6 +23,7 @@
 #include "ui/printing/labels_page.h"
 #include "ui/sheet/sample_sheet.h"
 #include "ui/window/find_line.h"
+#include "ui/window/way.h"
 
 namespace prillbook::program {
 namespace {
@@ -51,6 +52,15 @@ class DeskTest : public testing::Test {
     }
     ASSERT_TRUE(window.isActiveWindow());
   }
+  static void wait_until_read(ui::MainWindow& window) {
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] {
+          for (const auto* step : window.findChildren<ui::WayStep*>())
+            if (step->accessibleName().startsWith("Findings,")) return true;
+          return false;
+        },
+        20'000));
+  }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
   }
@@ -71,6 +81,7 @@ TEST_F(DeskTest, AScanOpensWhatTheLabelStandsFor) {
   ASSERT_TRUE(desk.ok());
   ui::MainWindow& window = (*desk)->window();
   show(window);
+  wait_until_read(window);  // a scanner is told by its speed
   auto* sheet = window.findChild<ui::SampleSheet*>();
   EXPECT_TRUE(sheet == nullptr || !sheet->isVisible());
   for (const char c : std::string("PB1:P:26-0001/1")) QTest::keyClick(window.windowHandle(), c);

@@ -138,6 +138,26 @@ TEST_F(Windows, KeysGoToStations) {
   EXPECT_EQ(window->current(), second);
 }
 
+TEST_F(Windows, TheTenthPlaceHasCtrl0) {
+  WindowParts parts;
+  for (int i = 0; i < 11; ++i) parts.way.push_back({QString::number(i), Icon::pan, {}, {}, [this] { return make_station(0); }});
+  const MainWindow wide(session, std::move(parts));
+  const auto steps = wide.findChildren<WayStep*>();
+  ASSERT_EQ(steps.size(), 11);
+  EXPECT_EQ(steps[8]->toolTip(), "Ctrl+9");
+  EXPECT_EQ(steps[9]->toolTip(), "Ctrl+0");
+  EXPECT_EQ(steps[10]->toolTip(), "");
+}
+
+TEST_F(Windows, ANumberNotKnownYetIsAskedForAgain) {
+  const auto* step = window->findChildren<WayStep*>()[0];
+  waiting = -1;
+  emit first->waiting_changed();
+  EXPECT_TRUE(QTest::qWaitFor([&] { return step->accessibleName() == "Receiving"; })) << "no number";
+  waiting = 5;
+  EXPECT_TRUE(QTest::qWaitFor([&] { return step->accessibleName().contains("5"); }));
+}
+
 TEST_F(Windows, TheWayCountsWhatWaits) {
   const auto steps = window->findChildren<WayStep*>();
   ASSERT_EQ(steps.size(), 2);

@@ -52,6 +52,20 @@ TEST_F(Numbered, FromTheDraftToTheSamePdfAgain) {
   EXPECT_TRUE(kept.starts_with("%PDF"));
 }
 
+TEST_F(Numbered, AStopIsAnsweredOrIssuedOver) {
+  const auto fired = fire("100 g");
+  weigh(fired.bead, "0.3 mg"), fineness(fired.bead, "750");
+  ASSERT_TRUE(readings::enter(book, history::fields::pan_test::largest_colour, 1,
+                              readings::cell_of(readings::Figure{testing_support::figure("60 um", Measure::opening)}))
+                  .ok());
+  panel.begin_draft();
+  panel.issue_chosen();
+  EXPECT_THAT(news(), HasSubstr("held back"));
+  EXPECT_THAT(line(0), HasSubstr("draft"));
+  panel.issue_as_preliminary();
+  EXPECT_THAT(line(0), HasSubstr("as preliminary")) << news();
+}
+
 TEST_F(Numbered, NobodyIssuesWithoutInitials) {
   panel.begin_draft();
   book.set_author("");

@@ -8,14 +8,17 @@
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
 
+#include "core/summary/next_test.h"
 #include "core/summary/picture.h"
 #include "core/summary/words.h"
 #include "ui/compare/doubt_bars.h"
+#include "ui/compare/draws_panel.h"
 #include "ui/compare/figure_lines.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/interval_scale.h"
 #include "ui/kit/messages.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/reason_line.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
@@ -68,6 +71,7 @@ IntervalPicture on_screen(const summary::IntervalPicture& paper, DecimalMark mar
                      {},
                      to_qt(summary::with_unit(row.figure))};
     if (row.sampling_lo && row.sampling_hi) line.sampling = {*row.sampling_lo, *row.sampling_hi};
+    line.dots = row.dots;
     picture.rows.push_back(std::move(line));
   }
   if (paper.gap_from && paper.gap_to) picture.gap = {*paper.gap_from, *paper.gap_to};
@@ -84,6 +88,9 @@ ComparePage::ComparePage(Session& session, QWidget* parent)
       scale_(new IntervalScale),
       verdict_(words_label(TextSize::large)),
       next_(words_label(TextSize::body)),
+      beside_(words_label(TextSize::small, true)),
+      draws_(new DrawsPanel(session.writing.mark)),
+      draws_fold_(new Fold(tr("By a million draws"), draws_)),
       figures_(new QWidget),
       figure_grid_(new QGridLayout(figures_)),
       doubt_(new QWidget),
@@ -117,6 +124,7 @@ void ComparePage::build() {
   column->addWidget(scale_);
   column->addWidget(verdict_);
   column->addWidget(next_);
+  column->addWidget(beside_);
   findings_->setSpacing(0);
   column->addLayout(findings_);
   column->addWidget(more_, 0, Qt::AlignLeft);
@@ -125,6 +133,7 @@ void ComparePage::build() {
   column->addWidget(figures_);
   column->addSpacing(rhythm);
   column->addWidget(doubt_);
+  column->addWidget(draws_fold_);
   column->addWidget(hairline());
   column->addWidget(tests_);
   column->addSpacing(rhythm);
@@ -145,8 +154,8 @@ void ComparePage::show_nothing(const QString& words) {
   reason_->close();
   head_->set(tr("Pan and fire"), {});
   verdict_->setText(words);
-  for (QWidget* widget :
-       {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), figures_, doubt_, tests_, static_cast<QWidget*>(sheet_)})
+  for (QWidget* widget : {static_cast<QWidget*>(scale_), static_cast<QWidget*>(next_), static_cast<QWidget*>(beside_),
+                          static_cast<QWidget*>(draws_fold_), figures_, doubt_, tests_, static_cast<QWidget*>(sheet_)})
     widget->hide();
   show_findings();
 }
@@ -182,8 +191,13 @@ void ComparePage::show_words(const summary::SummarySample& sample) {
   const DecimalMark mark = session_.writing.mark;
   const auto& result = sample.result;
   std::vector<std::string> missing = summary::what_is_missing(result);
+  std::vector<std::string> beside;
   if (result.comparison) {
-    verdict_->setText(to_qt(summary::verdict_sentence(*result.comparison, mark)));
+    const std::string head = summary::head_sentence(*result.comparison, mark);
+    verdict_->setText(to_qt((head.empty() ? "" : head + " ") + summary::verdict_sentence(*result.comparison, mark)));
+    if (const auto next = summary::next_test(sample))
+      missing.push_back(to_core(tr("Next: %1 %2").arg(to_qt(next->words), to_qt(summary::cost_words(*next, mark)))));
+    beside.push_back(summary::silver_sentence(sample, mark));
   } else if (result.comparison_error) {
     verdict_->setText(tr("Pan and fire can’t be compared. %1").arg(sentence(*result.comparison_error)));
     missing.push_back(result.comparison_error->detail + ".");
@@ -193,6 +207,10 @@ void ComparePage::show_words(const summary::SummarySample& sample) {
   }
   next_->setText(joined(missing));
   next_->setVisible(!missing.empty());
+  beside_->setText(joined(beside));
+  beside_->setVisible(!beside_->text().isEmpty());
+  draws_->set_comparison(result.comparison, std::uint64_t(sample.record.sample.id.value));
+  draws_fold_->setVisible(result.comparison && result.comparison->gold.verdict != Verdict::not_determined);
 }
 
 void ComparePage::show_figures(const summary::SummarySample& sample) {
@@ -223,9 +241,14 @@ void ComparePage::show_figures(const summary::SummarySample& sample) {
 
 void ComparePage::show_doubt(const summary::SummarySample& sample) {
   const auto& result = sample.result;
-  const MeasuredGrade* grade = result.fire.gold.mean ? &*result.fire.gold.mean
-                               : result.leading_pan  ? &*result.pan[*result.leading_pan].grade->gold
-                                                     : nullptr;
+  // Sampling has a bar of its own where the verdict allows for it.
+  std::optional<MeasuredGrade> with_sampling;
+  if (result.comparison && result.comparison->basis == VerdictBasis::weighing_and_sampling)
+    with_sampling = measured(result.fire.gold.mean->value, result.comparison->gold_sides.fire_parts);
+  const MeasuredGrade* grade = with_sampling           ? &*with_sampling
+                               : result.fire.gold.mean ? &*result.fire.gold.mean
+                               : result.leading_pan    ? &*result.pan[*result.leading_pan].grade->gold
+                                                       : nullptr;
   std::vector<DoubtBars::Line> lines;
   QString remedy;
   if (grade)

@@ -18,6 +18,8 @@ class QVBoxLayout;
 namespace prillbook::ui {
 
 class DoubtBars;
+class DrawsPanel;
+class Fold;
 class Headline;
 class IntervalScale;
 class ReasonLine;
@@ -53,6 +55,9 @@ class ComparePage : public QWidget {
   IntervalScale* scale_;
   QLabel* verdict_;
   QLabel* next_;
+  QLabel* beside_;
+  DrawsPanel* draws_;
+  Fold* draws_fold_;
   QWidget* figures_;
   QGridLayout* figure_grid_;
   QWidget* doubt_;

@@ -2,12 +2,16 @@
 #include "ui/compare/compare_station.h"
 
 #include <QtWidgets/QPushButton>
+#include <QtWidgets/QStackedWidget>
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/results/lists.h"
 #include "ui/compare/compare_page.h"
+#include "ui/compare/many_page.h"
 #include "ui/kit/bench.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
+#include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 
 namespace prillbook::ui {
@@ -35,16 +39,52 @@ CompareStation::CompareStation(Session& session, QWidget* parent)
     : Station(parent),
       session_(session),
       waiting_(new WaitingList(tr("Samples with a weighed bead"))),
-      page_(new ComparePage(session)) {
+      page_(new ComparePage(session)),
+      many_(new ManyPage(session)),
+      pages_(new QStackedWidget),
+      switch_(new PressButton(tr("Many samples"))) {
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
-  whole->addWidget(new Bench(waiting_, page_));
+  pages_->addWidget(page_);
+  pages_->addWidget(many_);
+  whole->addWidget(new Bench(build_column(), pages_));
+  connect(switch_, &QPushButton::clicked, this, [this] { show_many(pages_->currentWidget() != many_); });
+  connect(many_, &ManyPage::opened, this, [this](std::int64_t sample) {
+    show_many(false);
+    take(SampleId{sample});
+    waiting_->setFocus(Qt::OtherFocusReason);
+  });
   waiting_->set_empty_words(tr("Nothing to compare yet. A bead of the pan and one of the fire meet here."));
   waiting_->read_from([this](int from, int count) { return rows(session_.connection, from, count); });
-  connect(waiting_, &WaitingList::taken, this, [this](RecordId id) { take(SampleId{id}); });
+  connect(waiting_, &WaitingList::taken, this, [this](RecordId id) {
+    show_many(false);
+    take(SampleId{id});
+  });
   connect(waiting_, &WaitingList::opened, this, [this] { page_->sheet_button()->setFocus(Qt::OtherFocusReason); });
   connect(page_, &ComparePage::sheet_wanted, this, [this] { emit open_requested({history::Entity::sample, sample_.value}); });
   page_->show_nothing(tr("Pan and fire of a sample stand side by side here, once a bead of it is weighed."));
+}
+
+QWidget* CompareStation::build_column() {
+  auto* column = new QWidget;
+  auto* lines = new QVBoxLayout(column);
+  lines->setContentsMargins(0, rhythm, 0, 0);
+  lines->setSpacing(rhythm);
+  auto* top = new QVBoxLayout;
+  top->setContentsMargins(2 * rhythm, 0, rhythm, 0);
+  top->addWidget(switch_, 0, Qt::AlignLeft);
+  lines->addLayout(top);
+  lines->addWidget(waiting_, 1);
+  return column;
+}
+
+void CompareStation::show_many(bool many) {
+  if (many == (pages_->currentWidget() == many_)) return;
+  switch_->setText(many ? tr("One sample") : tr("Many samples"));
+  pages_->setCurrentWidget(many ? static_cast<QWidget*>(many_) : page_);
+  if (!many) return;
+  many_->read();
+  many_->enter();
 }
 
 StationPlace CompareStation::place(Session& session) {
@@ -58,6 +98,7 @@ StationPlace CompareStation::place(Session& session) {
 void CompareStation::notebook_changed(const history::Written&) {
   waiting_->refresh();
   if (sample_) page_->show_sample(sample_);
+  if (pages_->currentWidget() == many_) many_->read();
 }
 
 // A sample by its number is looked for on its sheet; here it is only put side by side.

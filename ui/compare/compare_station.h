@@ -5,11 +5,13 @@
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
-class QVBoxLayout;
+class QStackedWidget;
 
 namespace prillbook::ui {
 
 class ComparePage;
+class ManyPage;
+class PressButton;
 class WaitingList;
 
 class CompareStation : public Station {
@@ -28,11 +30,19 @@ class CompareStation : public Station {
   // Puts pan and fire of a sample side by side.
   void take(SampleId sample);
   SampleId in_hand() const { return sample_; }
+  // All samples with pan and fire side by side, or the one in hand again.
+  void show_many(bool many);
+  ManyPage* many() const { return many_; }
 
  private:
+  QWidget* build_column();
+
   Session& session_;
   WaitingList* waiting_;
   ComparePage* page_;
+  ManyPage* many_;
+  QStackedWidget* pages_;
+  PressButton* switch_;
   SampleId sample_;
 };
 

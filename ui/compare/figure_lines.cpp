@@ -52,6 +52,20 @@ const TestResult* first_done(const std::vector<TestResult>& tests) {
   return nullptr;
 }
 
+QString size_words(const Opening& size, DecimalMark mark) {
+  return to_qt(summary::with_unit(summary::figure(size.in(unit::micrometre), {}, {}, unit::micrometre.symbol, {}, mark)));
+}
+
+// The P80 that was panned, and the finest that the sieves found of the sample.
+QString grind_line(const summary::SummarySample& sample, const TestResult* pan, DecimalMark mark) {
+  QStringList words;
+  if (pan && pan->grind) words << tr("P80 %1 as panned").arg(size_words(*pan->grind, mark));
+  for (const results::SizeResult& size : sample.result.sizes)
+    if (size.curve && size.curve->p80.size)
+      words << tr("P80 %1 by sieves (%2)").arg(size_words(*size.curve->p80.size, mark), to_qt(size.label));
+  return words.join(QStringLiteral(", "));
+}
+
 void add_silver(std::vector<FigureLine>& lines, const summary::SummarySample& sample, const TestResult* test,
                 const MeasuredGrade* silver, const QString& label, DecimalMark mark) {
   if (silver) return add_grade(lines, label, *silver, mark);
@@ -69,6 +83,12 @@ std::vector<FigureLine> figure_lines(const summary::SummarySample& sample, Decim
   const TestResult* fire = first_done(result.fire.tests);
   if (result.comparison && result.comparison->gold.recovery)
     lines.push_back({tr("Recovery"), to_qt(summary::recovery_words(result.comparison->gold, mark)), {}});
+  if (const auto split = summary::where_the_gap_is(sample, mark); !split.empty()) {
+    QStringList words;
+    for (const std::string& one : split) words << to_qt(one);
+    lines.push_back({tr("Where it is"), words.join(QStringLiteral(" · ")), {}});
+  }
+  if (const QString grind = grind_line(sample, pan, mark); !grind.isEmpty()) lines.push_back({tr("Grind"), grind, {}});
   if (pan && pan->grade->gold) add_grade(lines, tr("Gold in the pan"), *pan->grade->gold, mark);
   if (pan && !pan->grade->gold) add_grade(lines, tr("Pan bead, gold and silver"), pan->grade->bead, mark);
   if (result.fire.gold.mean) add_grade(lines, tr("Gold by fire"), *result.fire.gold.mean, mark);

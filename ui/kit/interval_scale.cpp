@@ -87,6 +87,8 @@ struct IntervalDrawing::Parts {
       const IntervalRow& row = picture.rows[std::size_t(i)];
       widen(row.lo), widen(row.hi);
       if (row.sampling) widen(row.sampling->first), widen(row.sampling->second);
+      for (const double dot : row.dots)
+        if (std::isfinite(dot) && std::abs(dot) < 1e12) widen(dot);
     }
     scale = scale_for(least, most);
   }
@@ -145,6 +147,7 @@ struct IntervalDrawing::Parts {
     const double y = middle - 0.5 + mark_at / interval_row;
     if (row.sampling) whisker(row.sampling->first, row.sampling->second, y, thin_cap, QPen(inks.quiet, 1));
     whisker(row.lo, row.hi, y, cap, QPen(inks.ink, 2.5, Qt::SolidLine, Qt::FlatCap));
+    if (!row.dots.empty()) add_dots(row.dots, y);
     auto* dot = new QScatterSeries;
     dot->append(row.value, y);
     dot->setMarkerShape(QScatterSeries::MarkerShapeCircle);
@@ -152,6 +155,18 @@ struct IntervalDrawing::Parts {
     dot->setBrush(row.kind == Metal::gold ? inks.gold : inks.ground);
     dot->setPen(QPen(row.kind == Metal::gold ? inks.ink : inks.silver, row.kind == Metal::gold ? 1.5 : 2.5));
     attach(dot);
+  }
+
+  // Below the mean, so that they stay apart from it.
+  void add_dots(const std::vector<double>& values, double y) {
+    auto* dots = new QScatterSeries;
+    for (const double value : values)
+      if (std::isfinite(value)) dots->append(value, y + 1.6 * cap);
+    dots->setMarkerShape(QScatterSeries::MarkerShapeCircle);
+    dots->setMarkerSize(7);
+    dots->setBrush(inks.ink);
+    dots->setPen(QPen(inks.ground, 1));
+    attach(dots);
   }
 
   double label_width() const {

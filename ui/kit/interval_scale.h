@@ -24,6 +24,7 @@ struct IntervalRow {
   double value = 0, lo = 0, hi = 0;                     // in `unit`
   std::optional<std::pair<double, double>> sampling{};  // the thinner, longer whisker; absent: not judged
   QString words;                                        // beside the mark: "16.5 ± 0.9 g/t"
+  std::vector<double> dots{};                           // the single figures behind a mean, smaller
 };
 
 struct IntervalPicture {

@@ -46,6 +46,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
       paper_(new QComboBox),
       begin_(new QPushButton(tr("&Begin a draft"))),
       issue_(new QPushButton(tr("Iss&ue"))),
+      preliminary_(new QPushButton(tr("Issue as pre&liminary"))),
       amend_(new QPushButton(tr("A&mend"))),
       print_(new QPushButton(tr("Print agai&n…"))),
       reason_(new QWidget),
@@ -82,7 +83,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   connect(list_, &QListWidget::currentRowChanged, this, &NumberedSummaries::choose);
   column->addWidget(list_);
   auto* buttons = new QHBoxLayout;
-  for (QPushButton* button : {begin_, issue_, amend_, print_}) buttons->addWidget(button);
+  for (QPushButton* button : {begin_, issue_, preliminary_, amend_, print_}) buttons->addWidget(button);
   buttons->addStretch();
   column->addLayout(buttons);
   auto* lines = new QGridLayout(reason_);
@@ -99,6 +100,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   column->addWidget(news_);
   connect(begin_, &QPushButton::clicked, this, &NumberedSummaries::begin_draft);
   connect(issue_, &QPushButton::clicked, this, &NumberedSummaries::issue_chosen);
+  connect(preliminary_, &QPushButton::clicked, this, &NumberedSummaries::issue_as_preliminary);
   connect(amend_, &QPushButton::clicked, this, &NumberedSummaries::amend_chosen);
   connect(print_, &QPushButton::clicked, this, &NumberedSummaries::print_again);
   choose();
@@ -160,6 +162,7 @@ const issue::Summary* NumberedSummaries::chosen() const {
 void NumberedSummaries::choose() {
   const issue::Summary* held = chosen();
   issue_->setVisible(held && !held->is_issued());
+  preliminary_->hide();
   print_->setVisible(held && held->is_issued());
   amend_->setVisible(held && held->is_issued());
   reason_->setVisible(held && held->is_issued());
@@ -174,21 +177,29 @@ void NumberedSummaries::begin_draft() {
   news_->written(tr("%1 is begun. It can be changed until it is issued.").arg(to_qt(draft->number)));
 }
 
-void NumberedSummaries::issue_chosen() {
+void NumberedSummaries::issue_chosen() { freeze(false); }
+
+void NumberedSummaries::issue_as_preliminary() { freeze(true); }
+
+void NumberedSummaries::freeze(bool over) {
   const issue::Summary* held = chosen();
   if (!held) return;
   const std::string number = held->number;
   const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
   if (!person.ok()) return news_->stop(tr("Say first who is working: a summary is issued by somebody."));
-  const auto issued = exchange::issue_summary(session_.journal, {held->id, person->id, nullptr}, paint_pdf);
+  const auto issued = exchange::issue_summary(session_.journal, {held->id, person->id, nullptr, over}, paint_pdf);
   if (!issued.ok()) {
-    if (issued.error().code == ErrorCode::conflict && !issued.error().arguments.empty())
-      return news_->stop(tr("%1 is held back. Answer this finding; it then goes out as preliminary: %2")
+    if (issued.error().code == ErrorCode::conflict && !issued.error().arguments.empty()) {
+      preliminary_->show();
+      return news_->stop(tr("%1 is held back until this finding is answered, or goes out as preliminary: %2")
                              .arg(to_qt(number), to_qt(issued.error().arguments.front())));
+    }
     return news_->refused(issued.error());
   }
   fill(number);
-  news_->written(tr("%1 is issued and kept: from now on it is amended, not changed.").arg(to_qt(number)));
+  news_->written((over ? tr("%1 is issued as preliminary and kept: from now on it is amended, not changed.")
+                       : tr("%1 is issued and kept: from now on it is amended, not changed."))
+                     .arg(to_qt(number)));
   emit said(tr("Summary %1 issued").arg(to_qt(number)));
 }
 

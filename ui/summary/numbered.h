@@ -34,6 +34,7 @@ class NumberedSummaries : public QWidget {
 
   void begin_draft();
   void issue_chosen();
+  void issue_as_preliminary();  // over an open finding that stops
   void amend_chosen();
   void print_again();  // asks where to
 
@@ -47,12 +48,13 @@ class NumberedSummaries : public QWidget {
   const issue::Summary* chosen() const;
   QString line_of(const issue::Summary& summary);
   void print_to(const QString& path);
+  void freeze(bool over);
 
   Session& session_;
   QListWidget* list_;
   QComboBox* paper_;
   std::vector<QCheckBox*> parts_;
-  QPushButton *begin_, *issue_, *amend_, *print_;
+  QPushButton *begin_, *issue_, *preliminary_, *amend_, *print_;
   QWidget* reason_;
   QLineEdit *changed_, *why_;
   MessageBar* news_;

@@ -27,6 +27,13 @@ namespace prillbook::ui {
 namespace {
 
 constexpr int counting_delay = 150;  // ms after the last write
+constexpr int asking_again = 1000;   // ms, where a place can't say its number yet
+constexpr std::size_t places_with_keys = 10;
+
+// Ctrl+1 … Ctrl+9, then Ctrl+0.
+QKeySequence keys_of(std::size_t place) {
+  return QKeySequence(Qt::CTRL | Qt::Key(Qt::Key_0 + int((place + 1) % places_with_keys)));
+}
 
 QToolButton* quiet_button(const QString& words, Icon which, const QString& keys) {
   auto* button = new QToolButton;
@@ -150,8 +157,8 @@ void MainWindow::add_place(StationPlace place) {
   const std::size_t index = places_.size();
   auto* step = way_->add(place.title, place.icon);
   places_.push_back({std::move(place)});
-  if (index >= 9) return;
-  const QKeySequence keys(Qt::CTRL | Qt::Key(Qt::Key_1 + int(index)));
+  if (index >= places_with_keys) return;
+  const QKeySequence keys = keys_of(index);
   step->setToolTip(keys.toString(QKeySequence::NativeText));
   connect(new QShortcut(keys, this), &QShortcut::activated, this, [this, index] { go_to(index); });
 }
@@ -248,8 +255,20 @@ void MainWindow::count_soon() {
 void MainWindow::count_next() {
   const std::size_t place = next_count_++;
   if (place >= places_.size()) return;
-  if (const auto& waiting = places_[place].known.waiting) way_->set_waiting(int(place), waiting());
+  count(place);
   counting_->start(0);
+}
+
+void MainWindow::count(std::size_t place) {
+  Place& counted = places_[place];
+  if (!counted.known.waiting) return;
+  const int waiting = counted.known.waiting();
+  way_->set_waiting(int(place), waiting);
+  if (waiting >= 0 || std::exchange(counted.asked_again, true)) return;
+  QTimer::singleShot(asking_again, this, [this, place] {
+    places_[place].asked_again = false;
+    count(place);
+  });
 }
 
 void MainWindow::on_written(const history::Written& written) {

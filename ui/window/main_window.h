@@ -31,7 +31,8 @@ struct Found {
 
 // All that the window is given. Callbacks that are not set leave out what needs them.
 struct WindowParts {
-  std::vector<StationPlace> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9
+  // A place whose number of what waits is below 0 can't say it yet: no number is shown, and it is asked again.
+  std::vector<StationPlace> way;     // in the order that rock travels; Ctrl+1 … Ctrl+9, Ctrl+0
   std::vector<StationPlace> beside;  // quality, findings, set-up: under the rule
   QString notebook_name;
   std::function<std::vector<Found>(const QString& typed, int most)> find;
@@ -79,6 +80,7 @@ class MainWindow : public QMainWindow {
   void add_actions();
   void count_soon();
   void count_next();
+  void count(std::size_t place);
   void leave_page();
   void on_written(const history::Written& written);
   void take_back();
@@ -99,6 +101,7 @@ class MainWindow : public QMainWindow {
   struct Place {
     StationPlace known;
     Station* station = nullptr;  // until somebody goes there
+    bool asked_again = false;    // soon, since it could not say its number
   };
   std::vector<Place> places_;
   QTimer* counting_;

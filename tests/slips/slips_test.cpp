@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The planted-slip suite: small notebooks of a lab week, each with one slip of real life, and weeks without any. It says how
+// many slips the notebook finds and how often it cries out without cause. The slips and the weeks are our own; that these are
+// the slips of a small lab is common practice, no source.
+// PRILLBOOK_ALL_SLIPS=1 plants all of them; else every third and ten clean weeks, to be quick.
+#include "tests/slips/slips.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <map>
+
+#include "tests/slips/lab_bench.h"
+
+namespace prillbook::slips {
+namespace {
+
+bool all() { return std::getenv("PRILLBOOK_ALL_SLIPS") != nullptr; }
+
+// Two samples each. One alarm of sixty samples is known.
+std::uint64_t clean_weeks() { return all() ? 30 : 10; }
+double allowed_alarms_pct() { return all() ? 2 : 5; }
+std::size_t slip_step() { return all() ? 1 : 3; }
+
+bool says(const std::set<std::string>& words, const std::string& wanted) { return words.contains(wanted); }
+
+// What answered the slip. That clean weeks are quiet about all of this is a test of its own.
+std::string found_by(const Slip& slip, const Noticed& seen) {
+  for (const std::string& wanted : slip.found) {
+    if (seen.refused.starts_with(wanted)) return "refused, " + wanted;
+    if (says(seen.asked, wanted)) return "asked at entry, " + wanted;
+    if (says(seen.rules, wanted)) return wanted;
+    if (says(seen.beside, wanted)) return wanted + ", of the sample beside";
+  }
+  return {};
+}
+
+std::string all_of(const Noticed& seen) {
+  std::string words = seen.refused;
+  for (const auto* list : {&seen.rules, &seen.asked})
+    for (const std::string& one : *list) words += (words.empty() ? "" : ", ") + one;
+  return words;
+}
+
+TEST(PlantedSlips, AreFoundOrNamedAsMissed) {
+  LabBench bench;
+  ASSERT_GE(all_slips().size(), 60u);
+  int found = 0, planted = 0;
+  for (std::size_t i = 0; i < all_slips().size(); i += slip_step()) {
+    const Slip& slip = all_slips()[i];
+    const Json clean = clean_week(1000 + i);
+    Json week = clean;
+    slip.plant(week);
+    ASSERT_NE(week, clean) << slip.name;
+    const Noticed seen = bench.look(week, slip.now);
+    const std::string by = found_by(slip, seen);
+    found += !by.empty(), ++planted;
+    fmt::print("{:<58} {}\n", slip.name, !by.empty() ? by : "missed");
+    EXPECT_EQ(by.empty(), slip.found.empty()) << slip.name << ": " << all_of(seen);
+  }
+  fmt::print("{} of {} planted slips found\n", found, planted);
+  EXPECT_GE(found, planted * 9 / 10);
+}
+
+TEST(PlantedSlips, CleanWeeksRaiseNoFalseAlarm) {
+  LabBench bench;
+  std::map<std::string, int> alarms;
+  int samples = 0;
+  for (std::uint64_t seed = 1; seed <= clean_weeks(); ++seed) {
+    const Noticed seen = bench.look(clean_week(seed));
+    ASSERT_EQ(seen.refused, "") << "week " << seed;
+    EXPECT_TRUE(seen.asked.empty()) << "week " << seed << ": " << *seen.asked.begin();
+    for (const auto* rules : {&seen.rules, &seen.beside}) {
+      ++samples;
+      for (const std::string& rule : *rules) {
+        ++alarms[rule];
+        fmt::print("week {}: {}\n", seed, rule);
+      }
+    }
+  }
+  int number = 0;
+  for (const auto& [rule, times] : alarms) number += times;
+  const double pct = 100.0 * number / samples;
+  fmt::print("{} clean samples, {} false alarms: {:.1f} %\n", samples, number, pct);
+  EXPECT_LE(pct, allowed_alarms_pct());
+}
+
+}  // namespace
+}  // namespace prillbook::slips
