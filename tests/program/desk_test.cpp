@@ -38,20 +38,6 @@ class DeskTest : public testing::Test {
     QStandardPaths::setTestModeEnabled(true);
     ASSERT_TRUE(batch::notebook_demo(file.toStdString()).ok());
   }
-  static void show(ui::MainWindow& window) {
-    window.resize(1280, 720);
-    window.show();
-    activate(window);
-    QTest::qWait(400);  // painted: a scan is measured in milliseconds
-  }
-  // Without a window manager a page that is made while the window is shown can take the activity with it when it goes.
-  static void activate(ui::MainWindow& window) {
-    for (int tries = 0; tries < 10 && !window.isActiveWindow(); ++tries) {
-      window.activateWindow();
-      (void)QTest::qWaitForWindowActive(&window, 300);
-    }
-    ASSERT_TRUE(window.isActiveWindow());
-  }
   static void wait_until_read(ui::MainWindow& window) {
     EXPECT_TRUE(QTest::qWaitFor(
         [&] {
@@ -60,6 +46,21 @@ class DeskTest : public testing::Test {
           return false;
         },
         20'000));
+  }
+  static void show(ui::MainWindow& window) {
+    window.resize(1280, 720);
+    window.show();
+    activate(window);
+    QTest::qWait(400);  // painted: a scan is measured in milliseconds
+    wait_until_read(window);
+  }
+  // Without a window manager a page that is made while the window is shown can take the activity with it when it goes.
+  static void activate(ui::MainWindow& window) {
+    for (int tries = 0; tries < 10 && !window.isActiveWindow(); ++tries) {
+      window.activateWindow();
+      (void)QTest::qWaitForWindowActive(&window, 300);
+    }
+    ASSERT_TRUE(window.isActiveWindow());
   }
   Result<std::unique_ptr<Desk>> open(store::Access access = store::Access::read_write) {
     return Desk::open(file, access, clock, {[] {}, [] {}});
@@ -81,7 +82,6 @@ TEST_F(DeskTest, AScanOpensWhatTheLabelStandsFor) {
   ASSERT_TRUE(desk.ok());
   ui::MainWindow& window = (*desk)->window();
   show(window);
-  wait_until_read(window);  // a scanner is told by its speed
   auto* sheet = window.findChild<ui::SampleSheet*>();
   EXPECT_TRUE(sheet == nullptr || !sheet->isVisible());
   for (const char c : std::string("PB1:P:26-0001/1")) QTest::keyClick(window.windowHandle(), c);
