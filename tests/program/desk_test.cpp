@@ -23,7 +23,6 @@
 #include "ui/printing/labels_page.h"
 #include "ui/sheet/sample_sheet.h"
 #include "ui/window/find_line.h"
-#include "ui/window/way.h"
 
 namespace prillbook::program {
 namespace {
@@ -38,21 +37,11 @@ class DeskTest : public testing::Test {
     QStandardPaths::setTestModeEnabled(true);
     ASSERT_TRUE(batch::notebook_demo(file.toStdString()).ok());
   }
-  static void wait_until_read(ui::MainWindow& window) {
-    EXPECT_TRUE(QTest::qWaitFor(
-        [&] {
-          for (const auto* step : window.findChildren<ui::WayStep*>())
-            if (step->accessibleName().startsWith("Findings,")) return true;
-          return false;
-        },
-        20'000));
-  }
   static void show(ui::MainWindow& window) {
     window.resize(1280, 720);
     window.show();
     activate(window);
     QTest::qWait(400);  // painted: a scan is measured in milliseconds
-    wait_until_read(window);
   }
   // Without a window manager a page that is made while the window is shown can take the activity with it when it goes.
   static void activate(ui::MainWindow& window) {

@@ -32,10 +32,7 @@ StationPlace FindingsStation::place(Session& session) {
   auto watch = std::make_shared<FindingsWatch>(session);
   return {tr("Findings"),
           Icon::findings,
-          [watch] {
-            watch->begin();
-            return watch->open();
-          },
+          [watch] { return watch->open(); },
           {},
           [&session, watch] { return new FindingsStation(session, watch); }};
 }

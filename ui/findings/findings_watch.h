@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Reads the whole notebook for findings, a little at a time while the window is at rest, and follows every write.
+// Reads the whole notebook for findings, a little at a time while the window is at rest, and follows every write. Nothing is
+// read before somebody goes to the board: a scan or a hand at the balance would feel it.
 #pragma once
 
 #include <QtCore/QElapsedTimer>

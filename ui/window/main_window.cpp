@@ -27,7 +27,6 @@ namespace prillbook::ui {
 namespace {
 
 constexpr int counting_delay = 150;  // ms after the last write
-constexpr int asking_again = 1000;   // ms, where a place can't say its number yet
 constexpr std::size_t places_with_keys = 10;
 
 // Ctrl+1 … Ctrl+9, then Ctrl+0.
@@ -255,20 +254,8 @@ void MainWindow::count_soon() {
 void MainWindow::count_next() {
   const std::size_t place = next_count_++;
   if (place >= places_.size()) return;
-  count(place);
+  if (const auto& waiting = places_[place].known.waiting) way_->set_waiting(int(place), waiting());
   counting_->start(0);
-}
-
-void MainWindow::count(std::size_t place) {
-  Place& counted = places_[place];
-  if (!counted.known.waiting) return;
-  const int waiting = counted.known.waiting();
-  way_->set_waiting(int(place), waiting);
-  if (waiting >= 0 || std::exchange(counted.asked_again, true)) return;
-  QTimer::singleShot(asking_again, this, [this, place] {
-    places_[place].asked_again = false;
-    count(place);
-  });
 }
 
 void MainWindow::on_written(const history::Written& written) {

@@ -80,7 +80,6 @@ class MainWindow : public QMainWindow {
   void add_actions();
   void count_soon();
   void count_next();
-  void count(std::size_t place);
   void leave_page();
   void on_written(const history::Written& written);
   void take_back();
@@ -101,7 +100,6 @@ class MainWindow : public QMainWindow {
   struct Place {
     StationPlace known;
     Station* station = nullptr;  // until somebody goes there
-    bool asked_again = false;    // soon, since it could not say its number
   };
   std::vector<Place> places_;
   QTimer* counting_;
