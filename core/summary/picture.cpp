@@ -58,7 +58,7 @@ void add_silver(IntervalPicture& picture, const std::string& label, const Measur
 
 }  // namespace
 
-IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark) {
+IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark, SilverRows silver) {
   IntervalPicture picture;
   const SampleResult& result = sample.result;
   const auto* pan = result.leading_pan ? &result.pan[*result.leading_pan].grade.value() : nullptr;
@@ -79,7 +79,8 @@ IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark) {
     picture.gap_to = fire.gold.mean->value.in(unit::gram_per_tonne);
     picture.gap_label = "left behind";
   }
-  if (pan && !pan->none_seen) add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
+  const bool pan_silver = silver == SilverRows::of_both || !fire.gold.mean;
+  if (pan && !pan->none_seen && pan_silver) add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
   if (fire.gold.mean) add_silver(picture, "fire, silver", common_silver(fire), mark);
   return picture;
 }

@@ -7,6 +7,8 @@ namespace prillbook::summary {
 
 // Pan and fire on one scale in g/t, with the sampling error where the verdict allows for it. Silver stands beside where
 // it does not squeeze the gold. No rows where there is no grade.
-IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark);
+// Silver of both tests, or for the client's page of the one that leads: of fire, where there is one.
+enum class SilverRows { of_both, of_the_leading };
+IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark, SilverRows silver);
 
 }  // namespace prillbook::summary

@@ -154,7 +154,8 @@ void add_sample(Report& report, const SummarySample& sample, const Issue& issue)
   add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
   add(report, "Controls that went through the furnace beside it", controls_in_words(sample));
   add_tests(report, sample, result_lines(sample, mark), issue.shows("tests"));
-  if (IntervalPicture picture = picture_of(sample, mark); issue.shows("pictures") && !picture.rows.empty())
+  if (IntervalPicture picture = picture_of(sample, mark, SilverRows::of_the_leading);
+      issue.shows("pictures") && !picture.rows.empty())
     report.blocks.push_back(std::move(picture));
   if (issue.shows("sieves")) add_sizes(report, sample, mark);
   if (issue.shows("photographs")) add_photographs(report, sample);

@@ -10,6 +10,7 @@
 #include <QtWidgets/QListWidget>
 #include <QtWidgets/QTreeWidget>
 
+#include "core/history/fields.h"
 #include "tests/support/desk.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"

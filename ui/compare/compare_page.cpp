@@ -182,7 +182,8 @@ void ComparePage::show_sample(SampleId sample) {
 }
 
 void ComparePage::show_picture(const summary::SummarySample& sample) {
-  IntervalPicture picture = on_screen(summary::picture_of(sample, session_.writing.mark), session_.writing.mark);
+  IntervalPicture picture =
+      on_screen(summary::picture_of(sample, session_.writing.mark, summary::SilverRows::of_both), session_.writing.mark);
   scale_->setVisible(!picture.rows.empty());
   scale_->set_picture(std::move(picture));
 }
