@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/assay/grain_sampling.h"
@@ -21,6 +22,13 @@ double grain_variance(const Scene& scene, Grade gold, Mass portion) {
   return grains > 0 ? 1 / grains : 0;
 }
 
+// Declared duplicates and the charges of a control material have limits and findings of their own.
+bool is_ordinary(const Scene& scene, ChargeId id) {
+  const auto& all = scene.record.charges;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const results::FireEntry& entry) { return entry.charge.id == id; });
+  return found == all.end() || found->charge.role == controls::Role::ordinary;
+}
+
 }  // namespace
 
 std::optional<ChargePair> widest_pair(const Scene& scene, std::optional<MeasuredGrade> GradeResult::*metal) {
@@ -30,6 +38,7 @@ std::optional<ChargePair> widest_pair(const Scene& scene, std::optional<Measured
   for (std::size_t i = 0; i < tests.size(); ++i)
     for (std::size_t j = i + 1; j < tests.size(); ++j) {
       if (tests[i].state != results::TestState::done || tests[j].state != results::TestState::done) continue;
+      if (!is_ordinary(scene, tests[i].charge) || !is_ordinary(scene, tests[j].charge)) continue;
       const auto &one = (*tests[i].grade).*metal, &other = (*tests[j].grade).*metal;
       if (!one || !other) continue;
       const double a = one->g_t(), b = other->g_t(), mean = (a + b) / 2;
