@@ -6,10 +6,11 @@
 
 namespace prillbook::custody {
 
-Result<CustodyRecord> load_custody_record(store::Connection& connection, const Sample& sample, const Consignment& consignment) {
+Result<CustodyRecord> load_custody_record(store::Connection& connection, const Sample& sample, const Consignment& consignment,
+                                          std::span<const lab::Person> people) {
   CustodyRecord record;
-  PRILLBOOK_ASSIGN(record.chain, chain_of(connection, sample, consignment));
-  PRILLBOOK_ASSIGN(record.holders, Holders::load(connection));
+  PRILLBOOK_ASSIGN(record.chain, chain_of(connection, sample, consignment, people));
+  record.holders = Holders(people);
   PRILLBOOK_ASSIGN(record.pieces, pieces_of(connection, consignment.id));
   PRILLBOOK_ASSIGN(record.own_metal, own_metal_of(connection, sample.id));
   PRILLBOOK_ASSIGN(record.told, told_figures_of(connection, sample.id));

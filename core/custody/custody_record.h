@@ -17,7 +17,8 @@ struct CustodyRecord {
   std::vector<ToldFigure> told;
 };
 
-// Errors: not_found, damaged.
-Result<CustodyRecord> load_custody_record(store::Connection& connection, const Sample& sample, const Consignment& consignment);
+// `people` are those of the lab. Errors: not_found, damaged.
+Result<CustodyRecord> load_custody_record(store::Connection& connection, const Sample& sample, const Consignment& consignment,
+                                          std::span<const lab::Person> people);
 
 }  // namespace prillbook::custody

@@ -43,7 +43,7 @@ Result<HandOverId> write_hand_over(history::ChangeSet& set, SampleId sample, Con
 
 // Names of people and places beside their ids.
 struct Names {
-  std::vector<lab::Person> people;
+  std::span<const lab::Person> people;
   std::vector<Place> known_places;
 
   std::string person(PersonId id) const {
@@ -58,9 +58,8 @@ struct Names {
   }
 };
 
-Result<Names> names(store::Connection& connection) {
-  Names found;
-  PRILLBOOK_ASSIGN(found.people, lab::people(connection));
+Result<Names> names(store::Connection& connection, std::span<const lab::Person> people) {
+  Names found{people, {}};
   PRILLBOOK_ASSIGN(found.known_places, places(connection));
   return found;
 }
@@ -110,8 +109,9 @@ Result<Link> arrival(store::Connection& connection, const Consignment& consignme
   return link;
 }
 
-Result<Chain> put_together(store::Connection& connection, const Sample* sample, const Consignment& consignment) {
-  PRILLBOOK_ASSIGN(const Names known, names(connection));
+Result<Chain> put_together(store::Connection& connection, const Sample* sample, const Consignment& consignment,
+                           std::span<const lab::Person> people) {
+  PRILLBOOK_ASSIGN(const Names known, names(connection, people));
   Chain chain;
   PRILLBOOK_TRY(add_links(connection, hand_over_fields::consignment, consignment.id.value, known, chain.links));
   const bool arrival_written = std::any_of(chain.links.begin(), chain.links.end(), [&](const Link& link) {
@@ -174,19 +174,23 @@ std::string Chain::place() const {
 }
 
 Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment) {
-  return put_together(connection, &sample, consignment);
+  PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
+  return put_together(connection, &sample, consignment, people);
+}
+
+Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment,
+                       std::span<const lab::Person> people) {
+  return put_together(connection, &sample, consignment, people);
 }
 
 Result<Chain> chain_of(store::Connection& connection, const Consignment& consignment) {
-  return put_together(connection, nullptr, consignment);
+  PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
+  return put_together(connection, nullptr, consignment, people);
 }
 
-Result<Holders> Holders::load(store::Connection& connection) {
-  PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
-  Holders holders;
+Holders::Holders(std::span<const lab::Person> people) {
   for (const lab::Person& person : people)
-    holders.initials_and_names_.emplace_back(lower_ascii(person.initials), lower_ascii(person.name.value_or("")));
-  return holders;
+    initials_and_names_.emplace_back(lower_ascii(person.initials), lower_ascii(person.name.value_or("")));
 }
 
 bool Holders::same(std::string_view a, std::string_view b) const {

@@ -64,13 +64,16 @@ struct Chain {
 // The hand-overs of the sample and of its consignment, and the arrival. The arrival itself is left out where a hand-over
 // of the consignment stands at the same minute. Errors: not_found, damaged.
 Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment);
+Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment,
+                       std::span<const lab::Person> people);
 // What the whole consignment went through.
 Result<Chain> chain_of(store::Connection& connection, const Consignment& consignment);
 
 // True where two names mean one holder: the same words whatever their case, or initials and name of one person.
 class Holders {
  public:
-  static Result<Holders> load(store::Connection& connection);
+  Holders() = default;
+  explicit Holders(std::span<const lab::Person> people);
   bool same(std::string_view a, std::string_view b) const;
 
  private:

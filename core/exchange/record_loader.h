@@ -59,6 +59,7 @@ class Loader {
   Result<void> metallics(RecordReader reader, SampleId sample, PortionId portion);
   Result<void> charge(RecordReader reader, PortionId portion);
   Result<void> bead(RecordReader reader, BeadId id);
+  Result<void> in_water(RecordReader reader, BeadId id);
   Result<void> weighing(RecordReader reader, BeadId bead, std::string_view what);
   Result<void> sieve(RecordReader reader);
   Result<void> stack(RecordReader reader);

@@ -8,6 +8,7 @@
 #include "core/gravity/panning.h"
 #include "core/lab/lab.h"
 #include "core/weighing/bead.h"
+#include "core/weighing/in_water.h"
 
 namespace prillbook::exchange {
 
@@ -176,8 +177,14 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
   PRILLBOOK_ASSIGN(const auto method, reader.optional_text("fineness_method"));
   PRILLBOOK_ASSIGN(const Figure fineness, reader.figure("fineness", Measure::fineness, "‰"));
   PRILLBOOK_ASSIGN(const Figure uncertainty, reader.figure("fineness_u", Measure::fineness, "‰"));
-  if (auto written = weighing::set_fineness(set_, id, method, fineness, uncertainty); !written)
+  PRILLBOOK_ASSIGN(const auto density, reader.object("density"));
+  if (density && (method || fineness || uncertainty))
+    return reader.input().error(ErrorCode::conflict, "density", "the fineness comes from the two weights where these are given");
+  if (density) {
+    PRILLBOOK_TRY(in_water(*density, id));
+  } else if (auto written = weighing::set_fineness(set_, id, method, fineness, uncertainty); !written) {
     return reader.placed(written.error());
+  }
   PRILLBOOK_TRY(figure(reader, f::inquart, id.value, "mg"));
   PRILLBOOK_TRY(figure(reader, f::residual_silver, id.value, "%"));
   PRILLBOOK_TRY(text(reader, f::parting_look, id.value));
@@ -192,6 +199,17 @@ Result<void> Loader::bead(RecordReader reader, BeadId id) {
   }
   PRILLBOOK_TRY(text(reader, f::look, id.value));
   PRILLBOOK_TRY(text(reader, f::remarks, id.value));
+  return reader.finish();
+}
+
+Result<void> Loader::in_water(RecordReader reader, BeadId id) {
+  PRILLBOOK_ASSIGN(const Figure air, reader.figure("in_air", Measure::mass, "mg"));
+  PRILLBOOK_ASSIGN(const Figure water, reader.figure("in_water", Measure::mass, "mg"));
+  for (const auto& [figure, name] : {std::pair(&air, "in_air"), std::pair(&water, "in_water")})
+    if (!*figure) return reader.input().error(ErrorCode::missing_key, name, reader.input().path_of(name) + " is missing");
+  PRILLBOOK_ASSIGN(const BalanceId balance, reader.balance("balance"));
+  if (const auto written = weighing::weigh_in_water(set_, id, {*air, *water, balance}); !written)
+    return reader.placed(written.error());
   return reader.finish();
 }
 

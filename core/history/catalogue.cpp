@@ -2,6 +2,7 @@
 #include "core/history/catalogue.h"
 
 #include <algorithm>
+#include <array>
 
 #include "core/history/fields.h"
 
@@ -78,7 +79,14 @@ const EntitySpec* find_entity(std::string_view table) {
   return found == std::end(entities) ? nullptr : found;
 }
 
-const EntitySpec& spec_of(Entity entity) { return *find_entity(static_cast<std::int64_t>(entity)); }
+const EntitySpec& spec_of(Entity entity) {
+  static const auto by_code = [] {
+    std::array<const EntitySpec*, 128> table{};
+    for (const EntitySpec& spec : entities) table.at(std::size_t(spec.entity)) = &spec;
+    return table;
+  }();
+  return *by_code[std::size_t(entity)];
+}
 
 const Field* find_field(const EntitySpec& entity, std::int64_t code) {
   const auto found =

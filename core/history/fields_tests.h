@@ -201,8 +201,12 @@ inline constexpr Field residual_silver{
 inline constexpr Field parting_look{self, 42, "parting_look", FieldKind::text, "how the bead parted: whole, broken, yellow left"};
 inline constexpr Field melted_into{self,  72,          "melted_into_id", FieldKind::reference, "the bead that it was melted into",
                                    false, Entity::bead};
-inline constexpr std::array all{&struck, &pan_test, &charge,  &none_seen,       &method,       &fineness,   &fineness_u,
-                                &look,   &remarks,  &inquart, &residual_silver, &parting_look, &melted_into};
+inline constexpr Field in_air{self,  73,           "in_air", FieldKind::reading, "weight in air, for the density",
+                              false, std::nullopt, {},       Measure::mass};
+inline constexpr Field in_water{self,  74,           "in_water", FieldKind::reading, "weight in water at 20 °C, for the density",
+                                false, std::nullopt, {},         Measure::mass};
+inline constexpr std::array all{&struck,  &pan_test, &charge,          &none_seen,    &method,      &fineness, &fineness_u, &look,
+                                &remarks, &inquart,  &residual_silver, &parting_look, &melted_into, &in_air,   &in_water};
 }  // namespace bead
 
 namespace weighing {

@@ -3,10 +3,51 @@
 
 #include <fmt/format.h>
 
+#include <array>
+#include <map>
+
 #include "core/history/record_sql.h"
 
 namespace prillbook::history {
 namespace {
+
+// Made once: a sample is read by many small statements.
+struct Statements {
+  std::string one, standing;
+  std::map<std::int64_t, std::string> referring;  // by the code of the field that refers
+};
+
+std::map<const EntitySpec*, Statements> all_statements() {
+  std::map<const EntitySpec*, Statements> made;
+  for (const EntitySpec& spec : catalogue()) {
+    Statements& its = made[&spec];
+    its.one = select_one_sql(spec);
+    its.standing = select_standing_sql(spec);
+    for (const Field* field : spec.fields)
+      if (field->refers) its.referring[field->code] = select_referring_sql(*field);
+  }
+  return made;
+}
+
+const Statements& statements_of(const EntitySpec& spec) {
+  static const std::map<const EntitySpec*, Statements> made = all_statements();
+  return made.at(&spec);
+}
+
+constexpr std::size_t codes = 128;  // of entities and of fields
+using Positions = std::array<std::array<std::uint8_t, codes>, codes>;
+
+// Where a field stands among those of its entity, from 1.
+const Positions& positions() {
+  static const Positions made = [] {
+    Positions all{};
+    for (const EntitySpec& spec : catalogue())
+      for (std::size_t i = 0; i < spec.fields.size(); ++i)
+        all.at(std::size_t(spec.entity)).at(std::size_t(spec.fields[i]->code)) = std::uint8_t(i + 1);
+    return all;
+  }();
+  return made;
+}
 
 Result<std::vector<Record>> load(store::Connection& connection, const EntitySpec& spec, const std::string& text,
                                  const store::Arguments& arguments) {
@@ -21,16 +62,16 @@ Result<std::vector<Record>> load(store::Connection& connection, const EntitySpec
 }  // namespace
 
 Record::Record(const EntitySpec& entity, const store::Row& row) : entity_(&entity), id_(row.integer(0)) {
+  values_.reserve(entity.fields.size());
   for (int column = 1; column < row.columns(); ++column) values_.push_back(row.value(column));
 }
 
 bool Record::struck() const { return values_.front() != store::Value{std::int64_t{0}}; }
 
 const store::Value& Record::value(const Field& field) const {
-  for (std::size_t i = 0; i < values_.size(); ++i)
-    if (entity_->fields[i]->code == field.code) return values_[i];
+  const std::size_t position = positions()[std::size_t(entity_->entity)][std::size_t(field.code)];
   static const store::Value absent;
-  return absent;
+  return position == 0 || position > values_.size() ? absent : values_[position - 1];
 }
 
 std::string Record::text(const Field& field) const { return optional_text(field).value_or(""); }
@@ -49,19 +90,20 @@ std::optional<std::int64_t> Record::optional_whole(const Field& field) const {
 
 Result<Record> load_record(store::Connection& connection, Entity entity, RecordId id) {
   const EntitySpec& spec = spec_of(entity);
-  PRILLBOOK_ASSIGN(const std::vector<Record> found, load(connection, spec, select_one_sql(spec), {id}));
+  PRILLBOOK_ASSIGN(std::vector<Record> found, load(connection, spec, statements_of(spec).one, {id}));
   if (found.empty())
     return Error{ErrorCode::not_found, std::string(spec.table), fmt::format("there is no {} {}", spec.table, id), {}};
-  return found.front();
+  return std::move(found.front());
 }
 
 Result<std::vector<Record>> load_all(store::Connection& connection, Entity entity) {
   const EntitySpec& spec = spec_of(entity);
-  return load(connection, spec, select_standing_sql(spec), {});
+  return load(connection, spec, statements_of(spec).standing, {});
 }
 
 Result<std::vector<Record>> load_referring(store::Connection& connection, const Field& reference, RecordId id) {
-  return load(connection, spec_of(reference.entity), select_referring_sql(reference), {id});
+  const EntitySpec& spec = spec_of(reference.entity);
+  return load(connection, spec, statements_of(spec).referring.at(reference.code), {id});
 }
 
 }  // namespace prillbook::history

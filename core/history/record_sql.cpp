@@ -8,7 +8,7 @@ namespace {
 
 std::string columns(Fields fields) {
   std::string list = "id";
-  for (const Field* field : fields) list += fmt::format(", {}", field->column);
+  for (const Field* field : fields) list.append(", ").append(field->column);
   return list;
 }
 

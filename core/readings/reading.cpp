@@ -75,23 +75,74 @@ Error damaged(std::string_view cell, std::string_view reason) {
   return {ErrorCode::damaged, "", fmt::format("the reading {} {}", cell, reason), {std::string(cell)}};
 }
 
-// Leaves `out` alone where the key is absent; false where it is there with another type.
-template <class T>
-bool take(const json& object, const char* key, T& out) {
-  const auto found = object.find(key);
-  if (found == object.end()) return true;
-  if constexpr (std::is_same_v<T, std::optional<std::string>>) {
-    if (!found->is_string()) return false;
-    out = found->template get<std::string>();
-  } else if constexpr (std::is_same_v<T, std::optional<double>>) {
-    if (!found->is_number()) return false;
-    out = found->template get<double>();
-  } else {
-    if (!found->is_number_integer()) return false;
-    out = BalanceId{found->template get<std::int64_t>()};
+// What a cell says under the keys we know; others, and what is nested under them, are passed over.
+struct Cell {
+  std::optional<std::string> typed, unit, mark, state, answer;
+  std::optional<double> value, step_g;
+  std::optional<std::int64_t> balance;
+};
+
+// Takes the events of nlohmann's reader: notebooks are read cell by cell, and a tree for each would cost more than the rest.
+class CellReader {
+ public:
+  explicit CellReader(Cell& cell) : cell_(cell) {}
+
+  bool start_object(std::size_t) { return opened(); }
+  bool end_object() { return --depth_, true; }
+  bool start_array(std::size_t) { return depth_ > 0 && opened(); }
+  bool end_array() { return --depth_, true; }
+  bool key(std::string& name) {
+    if (depth_ == 1) key_ = name;
+    return true;
   }
-  return true;
-}
+  bool string(std::string& value) {
+    std::optional<std::string>* const kept = words();
+    if (kept) *kept = std::move(value);
+    return kept || passed_over();
+  }
+  bool number_integer(std::int64_t value) { return whole(value); }
+  bool number_unsigned(std::uint64_t value) { return value > INT64_MAX ? number(double(value)) : whole(std::int64_t(value)); }
+  bool number_float(double value, const std::string&) { return number(value); }
+  bool null() { return passed_over(); }
+  bool boolean(bool) { return passed_over(); }
+  bool binary(json::binary_t&) { return false; }
+  template <class Exception>
+  bool parse_error(std::size_t, const std::string&, const Exception&) {
+    return false;
+  }
+
+ private:
+  bool at(std::string_view name) const { return depth_ == 1 && key_ == name; }
+  std::optional<std::string>* words() {
+    if (at("typed")) return &cell_.typed;
+    if (at("unit")) return &cell_.unit;
+    if (at("mark")) return &cell_.mark;
+    if (at("state")) return &cell_.state;
+    return at("answer") ? &cell_.answer : nullptr;
+  }
+  std::optional<double>* figures() { return at("value") ? &cell_.value : at("step_g") ? &cell_.step_g : nullptr; }
+  // A known key has the type that it is written with, or the cell is damaged; so is one that is no object.
+  bool passed_over() { return depth_ > 0 && !words() && !figures() && !at("balance"); }
+  bool opened() {
+    const bool allowed = depth_ == 0 || passed_over();
+    ++depth_;
+    return allowed;
+  }
+  bool number(double value) {
+    std::optional<double>* const kept = figures();
+    if (kept) *kept = value;
+    return kept || passed_over();
+  }
+  bool whole(std::int64_t value) {
+    if (!at("balance")) return number(double(value));
+    cell_.balance = value;
+    return true;
+  }
+
+  Cell& cell_;
+  int depth_ = 0;
+  std::string key_;
+};
 
 }  // namespace
 
@@ -170,26 +221,19 @@ std::string encode(const Reading& reading) {
 }
 
 Result<Reading> decode(std::string_view cell, Measure measure) {
-  const json object = json::parse(cell, nullptr, false);
-  if (!object.is_object()) return damaged(cell, "is no reading");
-  std::optional<std::string> typed, unit, mark, state;
-  std::optional<double> value;
-  Reading reading;
-  const bool well_typed = take(object, "typed", typed) && take(object, "unit", unit) && take(object, "mark", mark) &&
-                          take(object, "state", state) && take(object, "value", value) &&
-                          take(object, "balance", reading.balance) && take(object, "step_g", reading.step_g) &&
-                          take(object, "answer", reading.answer);
-  if (!well_typed || !typed || !unit || !value) return damaged(cell, "is incomplete");
-  const DecimalMark preferred = mark == "," ? DecimalMark::comma : DecimalMark::point;
-  const auto again = parse(*typed, {measure, *unit, preferred, true});
-  if (!again.ok() || again->value != *value || word(again->state) != state.value_or("measured") || again->unit != *unit)
+  Cell held;
+  CellReader reader(held);
+  if (!json::sax_parse(cell, &reader)) return damaged(cell, "is no reading");
+  if (!held.typed || !held.unit || !held.value) return damaged(cell, "is incomplete");
+  const DecimalMark preferred = held.mark == "," ? DecimalMark::comma : DecimalMark::point;
+  auto again = parse(*held.typed, {measure, *held.unit, preferred, true});
+  if (!again.ok() || again->value != *held.value || word(again->state) != held.state.value_or("measured") ||
+      again->unit != *held.unit)
     return damaged(cell, "does not say what was typed");
-  reading.measure = measure;
-  reading.typed = again->typed;
-  reading.unit = again->unit;
-  reading.mark = again->mark;
-  reading.state = again->state;
-  reading.value = again->value;
+  Reading reading = *std::move(again);
+  if (held.balance) reading.balance = BalanceId{*held.balance};
+  reading.step_g = held.step_g;
+  reading.answer = std::move(held.answer);
   return reading;
 }
 

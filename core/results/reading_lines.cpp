@@ -46,6 +46,8 @@ struct ReadingCollector {
       add(test, fmt::format("{}, weighing {}", thing, weighing.number), weighing.mass, weighing.weighed_by, weighing.weighed_at,
           weighing.excluded);
     }
+    add(test, "bead in air", bead.in_air);
+    add(test, "bead in water", bead.in_water);
     add(test, "fineness", bead.fineness);
     add(test, "standard uncertainty of the fineness", bead.fineness_u);
   }

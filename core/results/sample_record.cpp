@@ -39,20 +39,22 @@ Result<void> load_charges(store::Connection& connection, PortionId portion, Samp
 
 // What was done with a portion, so that only that is read.
 struct OnPortion {
-  bool panned = false, screened = false, sieved = false, fired = false;
+  bool panned = false, screened = false, sieved = false, fired = false, on_tray = false;
 };
 
-Result<std::map<RecordId, OnPortion>> done_with_portions(store::Connection& connection, SampleId sample) {
-  std::map<RecordId, OnPortion> done;
+using Done = std::map<RecordId, OnPortion>;
+
+Result<Done> done_with_portions(store::Connection& connection, SampleId sample) {
+  Done done;
   PRILLBOOK_TRY(connection.rows(sql::tests_on_portions, {sample.value}, [&](const store::Row& row) {
-    done[row.integer(0)] = {row.integer(1) != 0, row.integer(2) != 0, row.integer(3) != 0, row.integer(4) != 0};
+    done[row.integer(0)] = {row.integer(1) != 0, row.integer(2) != 0, row.integer(3) != 0, row.integer(4) != 0,
+                            row.integer(5) != 0};
     return true;
   }));
   return done;
 }
 
-Result<void> load_tests(store::Connection& connection, SampleRecord& record) {
-  PRILLBOOK_ASSIGN(const auto done, done_with_portions(connection, record.sample.id));
+Result<void> load_tests(store::Connection& connection, const Done& done, SampleRecord& record) {
   for (const portions::Portion& portion : record.portions) {
     const auto found = done.find(portion.id.value);
     const OnPortion on = found == done.end() ? OnPortion{} : found->second;
@@ -227,11 +229,13 @@ Result<void> load_own(store::Connection& connection, SampleId id, SampleRecord& 
   PRILLBOOK_ASSIGN(record.portions, portions::portions_of(connection, id));
   PRILLBOOK_ASSIGN(record.steps, milling::steps_of(connection, id));
   PRILLBOOK_ASSIGN(record.losses, portions::losses_of(connection, id));
-  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment));
-  PRILLBOOK_TRY(load_tests(connection, record));
+  PRILLBOOK_ASSIGN(record.custody, custody::load_custody_record(connection, record.sample, record.consignment, record.people));
+  PRILLBOOK_ASSIGN(const Done done, done_with_portions(connection, id));
+  PRILLBOOK_TRY(load_tests(connection, done, record));
   PRILLBOOK_TRY(load_pot_uses(connection, record));
   PRILLBOOK_TRY(load_runs(connection, record));
-  return load_tray_walks(connection, record);
+  const bool on_tray = std::any_of(done.begin(), done.end(), [](const auto& one) { return one.second.on_tray; });
+  return on_tray ? load_tray_walks(connection, record) : Result<void>();
 }
 
 Result<SampleRecord> load_sample_record(store::Connection& connection, SampleId id) {

@@ -12,6 +12,8 @@
 #include <cstddef>
 #include <filesystem>
 #include <iterator>
+#include <map>
+#include <mutex>
 #include <unordered_map>
 
 #include "core/store/faults.h"
@@ -22,6 +24,8 @@ namespace {
 
 constexpr int newest = std::size(migration_texts);
 constexpr int busy_timeout_ms = 2000;
+// A connection and its statements belong to one thread at a time, so that SQLite need not lock at every call.
+constexpr int for_writing = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX;
 
 // A notebook file that is too short to hold the header of a database is told apart from a damaged one.
 Result<void> look_at_file(const std::string& path) {
@@ -126,9 +130,11 @@ std::optional<std::string> Row::optional_text(int column) const {
 std::string Row::blob(int column) const { return text(column); }
 Value Row::value(int column) const {
   const auto cell = statement_->getColumn(column);
-  if (cell.isNull()) return std::monostate{};
-  if (cell.isInteger()) return cell.getInt64();
-  return cell.getString();
+  switch (cell.getType()) {
+    case SQLITE_NULL: return std::monostate{};
+    case SQLITE_INTEGER: return cell.getInt64();
+    default: return cell.getString();
+  }
 }
 int Row::columns() const { return statement_->getColumnCount(); }
 
@@ -208,7 +214,7 @@ Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, 
   if (std::error_code code; std::filesystem::exists(path, code))
     return Error{ErrorCode::already_exists, "", fmt::format("{}: the file exists already", path), {path}};
   PRILLBOOK_ASSIGN(auto database, guarded(path, [&] {
-                     return std::make_unique<SQLite::Database>(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 0, vfs);
+                     return std::make_unique<SQLite::Database>(path, for_writing | SQLITE_OPEN_CREATE, 0, vfs);
                    }));
   std::unique_ptr<Connection> connection(new Connection(std::move(database), path, Access::read_write));
   Result<void> made = connection->configure();
@@ -224,7 +230,7 @@ Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, 
 Result<std::unique_ptr<Connection>> Connection::open(const std::string& path, Access access, const std::string& vfs) {
   PRILLBOOK_TRY(look_at_file(path));
   if (access == Access::read_only) PRILLBOOK_TRY(look_at_header(path, vfs));
-  const int flags = access == Access::read_only ? SQLite::OPEN_READONLY : SQLite::OPEN_READWRITE;
+  const int flags = access == Access::read_only ? SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX : for_writing;
   PRILLBOOK_ASSIGN(auto database, guarded(path, [&] { return std::make_unique<SQLite::Database>(path, flags, 0, vfs); }));
   if (access == Access::read_write && sqlite3_db_readonly(database->getHandle(), "main") == 1)
     return Error{ErrorCode::read_only, "", fmt::format("{}: the file can not be written", path), {path}};
@@ -239,7 +245,7 @@ Result<std::unique_ptr<Connection>> Connection::open_to_read(const std::string& 
   PRILLBOOK_ASSIGN(const int held, file->version());
   if (held >= newest) return file;
   PRILLBOOK_ASSIGN(auto database, guarded(path, [&] {
-                     auto copy = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+                     auto copy = std::make_unique<SQLite::Database>(":memory:", for_writing | SQLITE_OPEN_CREATE);
                      SQLite::Backup(*copy, file->database()).executeStep(-1);
                      return copy;
                    }));
@@ -251,12 +257,26 @@ Result<std::unique_ptr<Connection>> Connection::open_to_read(const std::string& 
 }
 
 Result<std::unique_ptr<Connection>> Connection::in_memory(int version) {
-  PRILLBOOK_ASSIGN(auto database, guarded(":memory:", [] {
-                     return std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-                   }));
-  std::unique_ptr<Connection> connection(new Connection(std::move(database), ":memory:", Access::read_write));
-  PRILLBOOK_TRY(connection->configure());
-  PRILLBOOK_TRY(connection->migrate(version));
+  // The migrations of a version run once in a program; what is asked for later is a copy of that.
+  static std::mutex one_at_a_time;
+  static std::map<int, std::unique_ptr<Connection>> made;
+  const auto fresh = []() -> Result<std::unique_ptr<Connection>> {
+    PRILLBOOK_ASSIGN(auto database, guarded(":memory:", [] {
+                       return std::make_unique<SQLite::Database>(":memory:", for_writing | SQLITE_OPEN_CREATE);
+                     }));
+    std::unique_ptr<Connection> connection(new Connection(std::move(database), ":memory:", Access::read_write));
+    PRILLBOOK_TRY(connection->configure());
+    return connection;
+  };
+  const std::scoped_lock lock(one_at_a_time);
+  std::unique_ptr<Connection>& pattern = made[version];
+  if (!pattern) {
+    PRILLBOOK_ASSIGN(auto first, fresh());
+    PRILLBOOK_TRY(first->migrate(version));
+    pattern = std::move(first);
+  }
+  PRILLBOOK_ASSIGN(auto connection, fresh());
+  PRILLBOOK_TRY(guarded(":memory:", [&] { SQLite::Backup(*connection->database_, *pattern->database_).executeStep(-1); }));
   return connection;
 }
 

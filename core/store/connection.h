@@ -74,6 +74,7 @@ class Cursor {
   std::string path_;
 };
 
+// Used by one thread at a time; a worker opens its own.
 class Connection {
  public:
   // Makes a new notebook by running every migration up to `version` (0: the newest); a failed one leaves no file.

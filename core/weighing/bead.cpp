@@ -61,6 +61,8 @@ Result<Bead> before_melting(store::Connection& connection, const Record& record)
   bead.remarks = record.optional_text(f::remarks);
   PRILLBOOK_ASSIGN(bead.fineness, figure_of(record, f::fineness));
   PRILLBOOK_ASSIGN(bead.fineness_u, figure_of(record, f::fineness_u));
+  PRILLBOOK_ASSIGN(bead.in_air, figure_of(record, f::in_air));
+  PRILLBOOK_ASSIGN(bead.in_water, figure_of(record, f::in_water));
   PRILLBOOK_ASSIGN(bead.inquart, figure_of(record, f::inquart));
   PRILLBOOK_ASSIGN(bead.residual_silver, figure_of(record, f::residual_silver));
   bead.parting_look = record.optional_text(f::parting_look);
@@ -285,6 +287,8 @@ Result<void> set_fineness(history::ChangeSet& set, BeadId id, const std::optiona
     return refusal(ErrorCode::conflict, "bead.melted_into_id", "the bead it was melted into has the fineness");
   PRILLBOOK_TRY(set.set(bead_fields::method, id.value, cell_of(method)));
   PRILLBOOK_TRY(set.set(bead_fields::fineness, id.value, cell_of(fineness)));
+  for (const history::Field* weight : {&bead_fields::in_air, &bead_fields::in_water})
+    PRILLBOOK_TRY(set.set(*weight, id.value, history::Value{}));
   return set.set(bead_fields::fineness_u, id.value, cell_of(uncertainty));
 }
 

@@ -54,6 +54,7 @@ struct Bead {
   bool none_seen = false;
   std::optional<std::string> method;  // with the two figures that of the joint bead, where it was melted into one
   readings::Figure fineness, fineness_u;
+  readings::Figure in_air, in_water;  // where the fineness is from its density: what it was worked out from
   std::optional<std::string> look, remarks;
   readings::Figure inquart, residual_silver;  // added before parting; thought to be left in the parted gold
   std::optional<std::string> parting_look;
@@ -99,7 +100,7 @@ Result<void> set_none_seen(history::Journal& journal, BeadId id, bool none_seen)
 
 // How the fineness was got and what it is, as one entry. Errors: missing_key where the method needs a figure or its
 // uncertainty (density, stated); conflict for a fineness beside "parted", which comes from its weighings, and for a bead that was
-// melted into another.
+// melted into another. Weights in water that stood behind an earlier fineness are taken back.
 Result<void> set_fineness(history::Journal& journal, BeadId id, const std::optional<std::string>& method,
                           const readings::Figure& fineness, const readings::Figure& uncertainty,
                           const std::optional<std::string>& why = std::nullopt);

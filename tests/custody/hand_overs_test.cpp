@@ -82,7 +82,7 @@ TEST_F(HandOvers, RefusesWhatSaysNothing) {
 }
 
 TEST_F(HandOvers, InitialsAndNameAreOneHolder) {
-  const Holders holders = *Holders::load(*connection);
+  const Holders holders(*lab::people(*connection));
   EXPECT_TRUE(holders.same("HM", "hanna moss"));
   EXPECT_TRUE(holders.same(" The post", "the POST"));
   EXPECT_FALSE(holders.same("HM", "TB"));
@@ -130,7 +130,8 @@ TEST_F(HandOvers, AToldFigureKeepsItsWords) {
 TEST_F(HandOvers, TheSameMarkIsSeenWithinTheConsignmentOnly) {
   log_sample(" larch ADIT n ", "1 kg");
   const auto held = *custody::sample(*connection, sample);
-  const auto record = load_custody_record(*connection, held, *custody::consignment(*connection, consignment));
+  const auto record =
+      load_custody_record(*connection, held, *custody::consignment(*connection, consignment), *lab::people(*connection));
   EXPECT_EQ(record->same_mark, std::vector<std::string>{"26-0002"});
 }
 

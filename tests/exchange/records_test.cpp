@@ -287,8 +287,32 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "on_trays") return down("/on_trays/0", {{"tray", "T"}, {"position", 1}});
   down("/bead", nlohmann::json::object());
   if (object == "bead") return text;
+  if (object == "density") return down("/density", {{"in_air", "20 mg"}, {"in_water", "18.7 mg"}});
   down("/weighings/0", {{"mass", "1 mg"}});
   return text;
+}
+
+TEST(Records, ABeadWeighedInWater) {
+  const auto with_bead = [](const std::string& bead) {
+    return R"({"format":"records","version":1,"people":[{"initials":"HM"}],"balances":[{"name":"b","step":"0.01 mg"}],
+      "clients":[{"name":"C"}],"consignments":[{"client":"C","samples":[{"mark":"A","mass_received":"4 kg","portions":[
+        {"purpose":"pan","mass":"2 kg","pan_test":{"bead":{)" +
+           bead + R"(}}}]}]}]})";
+  };
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, with_bead(R"("weighings":[{"mass":"40 mg"}],
+        "density":{"in_air":"40.00 mg","in_water":"37.51 mg","balance":"b"})"));
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  const auto record = *results::load_sample_record(*notebook.connection, SampleId{1});
+  EXPECT_EQ(record.pan_tests.at(0).bead.method, "density");
+  EXPECT_GT(record.pan_tests.at(0).bead.fineness->value, 700);
+  EXPECT_LT(record.pan_tests.at(0).bead.fineness->value, 800);
+
+  MemoryNotebook other;
+  const auto both = load_records(*other.journal, with_bead(R"("fineness_method":"touchstone","fineness":"750",
+    "density":{"in_air":"40 mg","in_water":"37.5 mg","balance":"b"})"));
+  ASSERT_FALSE(both.ok());
+  EXPECT_EQ(both.error().code, ErrorCode::conflict);
 }
 
 TEST(Records, MovesOnTraysCupsAndBeadsMeltedTogether) {

@@ -223,6 +223,25 @@ TEST_F(AtTheBalance, FinenessIsOneEntry) {
   EXPECT_EQ(bead.fineness_u->value, 12);
 }
 
+TEST_F(AtTheBalance, WeightsInAirAndWaterGiveTheFineness) {
+  auto& form = *room.findChild<FinenessForm*>();
+  press(form.findChild<ChoiceRow*>(), Qt::Key_D, Qt::NoModifier, "d");
+  write(form.in_air()->line(), "22");
+  press(form.in_air()->line(), Qt::Key_Return);
+  EXPECT_FALSE(held(first.bead).method) << "half an entry";
+  write(form.in_water()->line(), "21,9");  // too little lost: no alloy of the two is so heavy
+  press(form.in_water()->line(), Qt::Key_Return);
+  EXPECT_FALSE(form.in_water()->error_text().isEmpty());
+  EXPECT_FALSE(held(first.bead).method);
+  form.in_water()->line()->clear();
+  write(form.in_water()->line(), "20.63");
+  press(form.in_water()->line(), Qt::Key_Return);
+  EXPECT_EQ(held(first.bead).method, "density");
+  EXPECT_EQ(held(first.bead).in_water->typed, "20.63");
+  EXPECT_FALSE(form.fineness()->typed().isEmpty());
+  EXPECT_FALSE(form.uncertainty()->typed().isEmpty());
+}
+
 TEST_F(AtTheBalance, UnitAndBalanceAreRemembered) {
   ASSERT_TRUE(lab::add_balance(book, "bench balance", figure("0.1 g")).ok());
   const auto balance_of = [](WeighRoom& one) {

@@ -7,6 +7,7 @@
 #include "core/gravity/pan_test.h"
 #include "core/history/fields.h"
 #include "core/units/units.h"
+#include "core/weighing/in_water.h"
 #include "core/weighing/plausibility.h"
 #include "core/weighing/statements.h"
 #include "core/weighing/tare.h"
@@ -133,6 +134,41 @@ TEST_F(BeadTest, FinenessNeedsItsMethodAndItsUncertainty) {
   EXPECT_EQ(set_fineness(book, pan_bead, "parted", figure("750", Measure::fineness), {}).error().code, ErrorCode::conflict);
   EXPECT_EQ(set_fineness(book, pan_bead, "taste", figure("750", Measure::fineness), {}).error().code, ErrorCode::out_of_range);
   EXPECT_TRUE(set_fineness(book, pan_bead, "touchstone", figure("750", Measure::fineness), {}).ok());
+}
+
+// ROSE p. 49, table XIV: an alloy of 750 fine has the specific gravity 16.03, so that 22 mg lose 1.370 mg in water. His pure
+// metals weighed 19.26 and 10.45 at 15 degrees Celsius, ours are 19.3 and 10.5: 12 permil are allowed.
+TEST_F(BeadTest, AirAndWaterGiveTheFinenessWithItsUncertainty) {
+  ASSERT_TRUE(weigh_it("22 mg").ok());
+  const InWater weighed{figure("22.000 mg"), figure("20.630 mg"), balance};
+  ASSERT_TRUE(weigh_in_water(book, pan_bead, weighed).ok());
+  const auto stored = bead(*connection, pan_bead);
+  EXPECT_EQ(stored->method, "density");
+  EXPECT_NEAR(stored->fineness->value, 750, 12);
+  EXPECT_NEAR(stored->fineness_u->value, 0.42, 0.05) << "a step of 0.001 mg on a loss of 1.37 mg";
+  EXPECT_EQ(stored->fineness->answer, fineness_is_derived);
+  EXPECT_EQ(stored->in_air->typed, "22.000 mg");
+  EXPECT_DOUBLE_EQ(stored->in_water->step_g.value(), 1e-6);
+}
+
+TEST_F(BeadTest, AFinenessByHandTakesThePlaceOfTheWeights) {
+  ASSERT_TRUE(weigh_in_water(book, pan_bead, {figure("22.000 mg"), figure("20.630 mg"), balance}).ok());
+  ASSERT_TRUE(set_fineness(book, pan_bead, "touchstone", figure("740 ‰", Measure::fineness), {}).ok());
+  const auto stored = bead(*connection, pan_bead);
+  EXPECT_FALSE(stored->in_air);
+  EXPECT_FALSE(stored->in_water);
+}
+
+TEST_F(BeadTest, WeightsInWaterThatSayNothingAreRefused) {
+  const auto refused = [&](const char* air, const char* water, BalanceId on) {
+    return weigh_in_water(book, pan_bead, {figure(air), figure(water), on}).error();
+  };
+  EXPECT_EQ(refused("0.1 mg", "0.095 mg", balance).code, ErrorCode::too_small) << "five steps lost";
+  EXPECT_EQ(refused("0.1 mg", "0.095 mg", balance).field, "bead.in_water");
+  EXPECT_EQ(refused("20 mg", "21 mg", balance).code, ErrorCode::inconsistent);
+  EXPECT_EQ(refused("20 mg", "15 mg", balance).code, ErrorCode::out_of_range) << "no alloy of gold and silver is so light";
+  EXPECT_EQ(refused("22 mg", "20.63 mg", {}).field, "weighing.balance_id");
+  EXPECT_FALSE(bead(*connection, pan_bead)->method);
 }
 
 TEST_F(BeadTest, ACorrectionKeepsTheOldReadingReadable) {

@@ -11,6 +11,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
+#include "ui/weigh_room/fineness_form.h"
 #include "ui/weigh_room/mass_field.h"
 #include "ui/weigh_room/view_state.h"
 #include "ui/weigh_room/weigh_room.h"
@@ -125,6 +126,7 @@ void WeighRoom::change_balance(BalanceId id) {
   const auto chosen = lab::balance(session_.connection, id);
   balance_.reset();
   if (chosen.ok()) balance_ = *chosen;
+  fineness_->use_balance(balance_ ? balance_->id : BalanceId());
   view_state::keep_balance(balance_ ? to_qt(balance_->name) : QString());
   if (cup_ != Cup::none) ask_for_cup();  // it was weighed elsewhere
   show_grade(nullptr);

@@ -186,6 +186,7 @@ void WeighRoom::show_in_hand() {
                       shortened(to_qt(origin->mark), on_bench_ && !large_ ? mark_length_beside_tray : mark_length)));
   const weighing::Bead* bead = bead_in_record();
   show_cup();
+  fineness_->use_balance(balance_ ? balance_->id : BalanceId());
   if (bead) fineness_->show_bead(*bead);
   show_earlier(bead);
   show_grade(nullptr);
