@@ -146,7 +146,7 @@ Result<Json> notebook_demo(const std::string& file) {
   exchange::Loaded loaded;
   PRILLBOOK_TRY(make_notebook(file, [&](Connection& connection) -> Result<void> {
     // The demonstration was typed on one evening of its own time, so that it is the same notebook every time.
-    PRILLBOOK_ASSIGN(const Instant evening, parse_iso("2026-05-12T18:00+02:00"));
+    PRILLBOOK_ASSIGN(const Instant evening, parse_iso("2026-05-14T18:00+02:00"));
     SteppingClock clock(evening);
     PRILLBOOK_ASSIGN(const auto journal, history::Journal::open(connection, clock));
     journal->set_author("HM");

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/custody/custody.h"
+#include "core/lab/lab.h"
 
 namespace prillbook::custody {
 

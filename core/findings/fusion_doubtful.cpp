@@ -15,7 +15,7 @@ constexpr Sign doubtful_fusion[] = {{"matte", "matte"},
                                     {"prills", "prills in the slag"},
                                     {"streaks", "a streaked slag"},
                                     {"pasty", "a pasty slag"},
-                                    {"hard_button", "a hard or brittle button"}};
+                                    {"hard button", "a hard or brittle button"}};
 constexpr Sign doubtful_cupellation[] = {
     {"froze", "a frozen button"}, {"spat", "spitting"}, {"sprouted", "sprouting"}, {"cracked", "a cracked cupel"}};
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/base/number.h"
+#include "core/base/text.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
 
@@ -16,7 +17,7 @@ using history::Record;
 using readings::cell_of;
 using readings::figure_of;
 
-constexpr std::string_view signs_of_fusion[] = {"matte", "speiss", "prills", "streaks", "pasty", "hard_button"};
+constexpr std::string_view signs_of_fusion[] = {"matte", "speiss", "prills", "streaks", "pasty", "hard button"};
 constexpr std::string_view signs_of_cupellation[] = {"feathers", "froze", "sprouted", "spat", "cracked"};
 
 Result<void> read_furnace(const Record& record, Charge& charge) {
@@ -177,12 +178,19 @@ Result<void> set_lot(history::Journal& journal, ChargeId id, const history::Fiel
 std::span<const std::string_view> fusion_words() { return signs_of_fusion; }
 std::span<const std::string_view> cupellation_words() { return signs_of_cupellation; }
 
+// As written: blanks around it, capitals and underscores make no other word.
+static bool same_sign(std::string_view typed, std::string_view word) {
+  std::string plain = lower_ascii(trimmed(typed));
+  std::replace(plain.begin(), plain.end(), '_', ' ');
+  return plain == word;
+}
+
 bool has_sign(const std::optional<std::string>& signs, std::string_view word) {
   if (!signs) return false;
   std::string_view left = *signs;
   while (!left.empty()) {
     const std::size_t end = std::min(left.find(','), left.size());
-    if (trimmed(left.substr(0, end)) == word) return true;
+    if (same_sign(left.substr(0, end), word)) return true;
     left.remove_prefix(std::min(end + 1, left.size()));
   }
   return false;
@@ -194,7 +202,8 @@ Result<void> set_signs(history::ChangeSet& set, ChargeId id, const history::Fiel
   for (std::string_view left = rest; !left.empty();) {
     const std::size_t end = std::min(left.find(','), left.size());
     const std::string_view word = trimmed(left.substr(0, end));
-    if (!word.empty() && std::find(known.begin(), known.end(), word) == known.end())
+    const auto is_it = [&](std::string_view one) { return same_sign(word, one); };
+    if (!word.empty() && std::none_of(known.begin(), known.end(), is_it))
       return Error{
           ErrorCode::out_of_range, "charge." + std::string(field.column), "this is no sign of the list", {std::string(word)}};
     left.remove_prefix(std::min(end + 1, left.size()));

@@ -108,7 +108,7 @@ inline constexpr Field fusion_run{
     self, 52, "fusion_run_id", FieldKind::reference, "the run it was fused in", false, Entity::furnace_run};
 inline constexpr Field fusion_signs{
     self, 53, "fusion_signs", FieldKind::text,
-    "what was seen at the fusion: matte, speiss, prills, streaks, pasty, hard_button, with commas between"};
+    "what was seen at the fusion: matte, speiss, prills, streaks, pasty, hard button, with commas between"};
 inline constexpr Field lead_added{self,  54,           "lead_added", FieldKind::reading, "lead added before cupelling",
                                   false, std::nullopt, {},           Measure::mass};
 inline constexpr Field lead_lot{self, 55, "lead_lot_id", FieldKind::reference, "the lot of that lead", false, Entity::lot};

@@ -70,11 +70,17 @@ Result<std::vector<DuplicatePair>> duplicate_pairs(TestReader& reader, std::int6
   return list;
 }
 
-std::vector<Pair> gold_pairs(const std::vector<DuplicatePair>& pairs) {
-  std::vector<Pair> list;
+std::vector<const DuplicatePair*> comparable(const std::vector<DuplicatePair>& pairs) {
+  std::vector<const DuplicatePair*> list;
   for (const DuplicatePair& pair : pairs)
     if (const MeasuredGrade* a = pair.first.gold(), *b = pair.second.gold(); a && b && a->g_t() + b->g_t() > 0)
-      list.push_back({a->g_t(), b->g_t()});
+      list.push_back(&pair);
+  return list;
+}
+
+std::vector<Pair> gold_pairs(const std::vector<DuplicatePair>& pairs) {
+  std::vector<Pair> list;
+  for (const DuplicatePair* pair : comparable(pairs)) list.push_back({pair->first.gold()->g_t(), pair->second.gold()->g_t()});
   return list;
 }
 

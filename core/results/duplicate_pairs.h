@@ -28,7 +28,9 @@ Result<DuplicatePair> pair_of(TestReader& reader, SingleTest second);
 // Charges and pan tests, the newest pairs first. Errors: damaged.
 Result<std::vector<DuplicatePair>> duplicate_pairs(TestReader& reader, std::int64_t most);
 
-// The gold of those that can be compared, in g/t.
+// Those that can be compared: both have gold, and not both none.
+std::vector<const DuplicatePair*> comparable(const std::vector<DuplicatePair>& pairs);
+// The gold of these, in g/t, in the same order.
 std::vector<Pair> gold_pairs(const std::vector<DuplicatePair>& pairs);
 
 }  // namespace prillbook::results

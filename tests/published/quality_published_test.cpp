@@ -252,5 +252,19 @@ TEST(PublishedQuality, CochranTable) {
     EXPECT_NEAR(cochran_critical(sets, 2, 0.01), critical, 0.0015) << sets;
 }
 
+// The same table: of five pairs one may hold 0.841 of the scatter at 5 %.
+TEST(PublishedQuality, ThePairBeyondCochransShareStandsOut) {
+  const auto with_last = [](double apart) {
+    return widest_pair({{1.05, 0.95}, {10.5, 9.5}, {0.95, 1.05}, {4.2, 3.8}, {2 + apart, 2 - apart}});
+  };
+  const auto within = with_last(0.45), beyond = with_last(0.47);  // shares (a/2)²/(4 × 0.05² + (a/2)²): 0.835 and 0.847
+  ASSERT_TRUE(within && beyond);
+  EXPECT_EQ(within->index, 4u);
+  EXPECT_FALSE(within->stands_out()) << within->share;
+  EXPECT_TRUE(beyond->stands_out()) << beyond->share;
+  EXPECT_FALSE(widest_pair({{1, 2}, {1, 1}})) << "two pairs judge nothing";
+  EXPECT_FALSE(widest_pair({{1, 1}, {2, 2}, {3, 3}}));
+}
+
 }  // namespace
 }  // namespace prillbook

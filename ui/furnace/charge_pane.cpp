@@ -204,17 +204,18 @@ QWidget* ChargePane::build_weighed() {
   return form;
 }
 
+Field* ChargePane::signs(const QString& label, const history::Field& field, std::span<const std::string_view> words) {
+  weighed_->write_by(field, [this, &field](RecordId id, const history::Value& value, const RecordFields::Why&) {
+    return fire::set_signs(session_.journal, ChargeId{id}, field, text_of_value(value).toStdString());
+  });
+  auto* made = weighed_->text(label, field);
+  QStringList hint;
+  for (const std::string_view word : words) hint << to_qt(word);
+  made->set_hint(tr("Words of: %1").arg(hint.join(QStringLiteral(", "))));
+  return made;
+}
+
 QWidget* ChargePane::build_fusion() {
-  const auto signs = [this](const QString& label, const history::Field& field, std::span<const std::string_view> words) {
-    weighed_->write_by(field, [this, &field](RecordId id, const history::Value& value, const RecordFields::Why&) {
-      return fire::set_signs(session_.journal, ChargeId{id}, field, text_of_value(value).toStdString());
-    });
-    auto* made = weighed_->text(label, field);
-    QStringList hint;
-    for (const std::string_view word : words) hint << to_qt(word);
-    made->set_hint(tr("Words of: %1").arg(hint.join(QStringLiteral(", "))));
-    return made;
-  };
   auto* form = new Form(2);
   runs_.push_back(weighed_->pick(tr("Run of the fusion"), charge_fields::fusion_run));
   form->row({runs_.back(), weighed_->figure(tr("Lead button"), charge_fields::button, "g")});
@@ -224,7 +225,6 @@ QWidget* ChargePane::build_fusion() {
   form->row({weighed_->figure(tr("Metal from the slag"), charge_fields::slag_metal, "mg"),
              weighed_->figure(tr("Gold of it, slag"), charge_fields::slag_gold, "mg")});
   form->row({signs(tr("Seen at the fusion"), charge_fields::fusion_signs, fire::fusion_words())});
-  form->row({signs(tr("Seen at the cupellation"), charge_fields::cupellation_signs, fire::cupellation_words())});
   return form;
 }
 
@@ -240,6 +240,7 @@ QWidget* ChargePane::build_cupellation() {
   form->wide(weighed_->choice(tr("Cupel of"), charge_fields::cupel_kind));
   form->row({weighed_->figure(tr("Lead added"), charge_fields::lead_added, "g"), lead_lots_.back()});
   form->row({weighed_->figure(tr("Silver of litharge and lead, measured"), charge_fields::blank, "mg")});
+  form->row({signs(tr("Seen at the cupellation"), charge_fields::cupellation_signs, fire::cupellation_words())});
   form->row({weighed_->figure(tr("Metal from the cupel"), charge_fields::cupel_metal, "mg"),
              weighed_->figure(tr("Gold of it, cupel"), charge_fields::cupel_gold, "mg")});
   form->row({weighed_->figure(tr("Gold loss"), charge_fields::gold_loss, "%"),

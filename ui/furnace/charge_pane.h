@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QtWidgets/QWidget>
+#include <span>
 
 #include "core/fire/design_record.h"
 #include "ui/kit/session.h"
@@ -12,6 +13,7 @@ class QVBoxLayout;
 
 namespace prillbook::ui {
 
+class Field;
 class Fold;
 class PickField;
 class PressButton;
@@ -31,6 +33,7 @@ class ChargePane : public QWidget {
  private:
   QWidget* build_design();
   QWidget* build_weighed();
+  Field* signs(const QString& label, const history::Field& field, std::span<const std::string_view> words);
   QWidget* build_fusion();
   QWidget* build_cupellation();
   QWidget* build_parting();

@@ -6,6 +6,7 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/assay/rounding.h"
+#include "core/quality/cochran.h"
 #include "core/quality/precision.h"
 #include "ui/kit/fields.h"
 #include "ui/kit/figures.h"
@@ -147,6 +148,13 @@ void PairsPane::show_statistics(const std::vector<results::DuplicatePair>& pairs
                                .arg(to_qt(fixed(*precision->sd_at_zero, 2, mark)), to_qt(fixed(100 * *precision->rise, 1, mark)));
   else
     words += QLatin1Char(' ') + tr("How the scatter grows with the grade is told from 22 pairs on.");
+  if (const auto widest = widest_pair(gold); widest && widest->stands_out())
+    words += QLatin1Char(' ') +
+             tr("The pair %1 holds %2 % of the scatter, more than one of %3 should (Cochran, 5 %: %4 %): look for its reason "
+                "before the others are judged by it.")
+                 .arg(to_qt(results::comparable(pairs)[widest->index]->second.label), to_qt(fixed(100 * widest->share, 0, mark)))
+                 .arg(statistics->n)
+                 .arg(to_qt(fixed(100 * widest->critical, 0, mark)));
   statistics_->setText(words);
 }
 

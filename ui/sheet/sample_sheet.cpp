@@ -385,7 +385,7 @@ void SampleSheet::show_hand(const SampleRecord& record) {
   const bool writes = !session_.read_only();
   const bool can_pan = writes && !pan && !fire && (purpose == "pan" || purpose == "duplicate" || purpose == "fraction");
   const bool can_fire = writes && !pan && !fire && !purpose.empty() && purpose != "pan" && purpose != "sieve" &&
-                        purpose != "retain" && purpose != "reject";
+                        purpose != "retain" && purpose != "reject" && purpose != "metallics";
   const fire::Charge* repeat = can_fire ? to_repeat(record) : nullptr;
   hand_head_->setVisible(portion != nullptr);
   if (portion)
@@ -479,6 +479,7 @@ void SampleSheet::enter() {
   QWidget* next = cut_->isHidden() ? nullptr : cut_->next();
   for (PressButton* button : {sieve_, start_charge_, start_pan_})
     if (!start_row_->isHidden() && !button->isHidden()) next = button;
+  if (!screen_->isHidden()) next = screen_->next();
   if (!bead_->isHidden()) next = bead_->next();
   if (!next) return;
   next->setFocus(Qt::OtherFocusReason);
