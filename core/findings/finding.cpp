@@ -50,6 +50,7 @@ constexpr Rule rules[] = {
     PRILLBOOK_RULE(sieve_overload),
     PRILLBOOK_RULE(sieve_p80),
     PRILLBOOK_RULE(sieve_mixed_series),
+    PRILLBOOK_RULE(sieve_uneven),
     PRILLBOOK_RULE(sieve_overdue),
     PRILLBOOK_RULE(check_weight_failed),
     PRILLBOOK_RULE(balance_not_checked),

@@ -77,6 +77,7 @@ std::optional<Finding> sieve_sum_above_portion(const Scene& scene);
 std::optional<Finding> sieve_overload(const Scene& scene);
 std::optional<Finding> sieve_p80(const Scene& scene);
 std::optional<Finding> sieve_mixed_series(const Scene& scene);
+std::optional<Finding> sieve_uneven(const Scene& scene);
 std::optional<Finding> sieve_overdue(const Scene& scene);
 std::optional<Finding> check_weight_failed(const Scene& scene);
 std::optional<Finding> balance_not_checked(const Scene& scene);

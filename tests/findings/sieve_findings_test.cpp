@@ -90,6 +90,17 @@ TEST_F(SieveFindings, TwoSeriesInOneStack) {
   EXPECT_THAT(found()[0].seen, HasSubstr("ASTM E11 and Tyler"));
 }
 
+TEST_F(SieveFindings, TwoMassesThatMayHaveChangedPlaces) {
+  shaken("100 g", "40, 50, 70, 100, 140, 200 ASTM", {"0.1 g", "0.5 g", "3 g", "11 g", "8 g", "18 g", "59.3 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_uneven"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("11 g on 150 µm and 8 g on 106 µm"));
+}
+
+TEST_F(SieveFindings, ASmallDipIsNoExchange) {
+  shaken("100 g", "40, 50, 70, 100, 140, 200 ASTM", {"0.1 g", "0.5 g", "3 g", "9.1 g", "8.9 g", "18 g", "60.3 g"});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
 TEST_F(SieveFindings, ASieveWithoutASeriesMixesWithAny) {
   shaken("100 g", "40 ASTM, 250 µm, 100 ASTM", {"10 g", "30 g", "30 g", "30 g"});
   EXPECT_THAT(rules_found(), ElementsAre());

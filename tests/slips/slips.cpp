@@ -328,7 +328,7 @@ const std::vector<Slip> sieves = {
            {{"sieve", "40"}, {"retained", "0.10 g"}}, {{"sieve", "50"}, {"retained", "0.50 g"}}, {{"retained", "99.30 g"}}};
      }},
     {"two sieves of the stack exchanged",
-     {},
+     {"sieve_uneven"},
      [](Json& w) { std::swap(w.at(analysis)["cuts"][3]["retained"], w.at(analysis)["cuts"][4]["retained"]); }},
 };
 

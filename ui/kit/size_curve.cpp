@@ -66,7 +66,7 @@ struct CurveDrawing::Parts {
   Parts(CurvePicture given, const Inks& given_inks) : picture(std::move(given)), inks(given_inks) {
     find_range();
     set_up_chart();
-    for (const SizeCurve& law : picture.laws) add_line(law, QPen(inks.accent, 1.2, Qt::DotLine));
+    for (std::size_t i = 0; i < picture.laws.size(); ++i) add_line(picture.laws[i], law_pen(i));
     for (std::size_t i = picture.curves.size(); i-- > 1;) {
       add_line(picture.curves[i], QPen(inks.quiet, 1.4, pattern(i)));
       add_dots(picture.curves[i], 6, inks.ground, QPen(inks.quiet, 1.2));
@@ -78,6 +78,12 @@ struct CurveDrawing::Parts {
   }
 
   static Qt::PenStyle pattern(std::size_t i) { return i % 2 ? Qt::DashLine : Qt::DashDotLine; }
+  // The first dotted, the next in long strokes: told apart without their colour.
+  QPen law_pen(std::size_t i) const {
+    QPen pen(inks.accent, 1.2, Qt::DotLine);
+    if (i % 2) pen.setDashPattern({10, 4});
+    return pen;
+  }
 
   void find_range() {
     double least = 1e300, most = 0;
@@ -197,7 +203,7 @@ struct CurveDrawing::Parts {
     };
     for (std::size_t i = 0; i < picture.curves.size(); ++i)
       name(picture.curves[i].label, i == 0 ? QPen(inks.ink, 2.2) : QPen(inks.quiet, 1.4, pattern(i)));
-    for (const SizeCurve& law : picture.laws) name(law.label, QPen(inks.accent, 1.2, Qt::DotLine));
+    for (std::size_t i = 0; i < picture.laws.size(); ++i) name(picture.laws[i].label, law_pen(i));
   }
 
   void paint_empty(QPainter& painter) const {

@@ -62,8 +62,8 @@ SievesStation::SievesStation(Session& session, QWidget* parent)
       loss_(plain_words("")),
       findings_(new FindingsPanel(session)),
       curve_(new CurvePanel(session)) {
-  findings_->show_only(
-      {"sieve_loss", "sieve_sum_above_portion", "sieve_overload", "sieve_p80", "sieve_mixed_series", "sieve_overdue"});
+  findings_->show_only({"sieve_loss", "sieve_sum_above_portion", "sieve_overload", "sieve_p80", "sieve_mixed_series",
+                        "sieve_uneven", "sieve_overdue"});
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);
