@@ -248,7 +248,10 @@ Result<void> LabWeeks::fire(ChangeSet& set) {
       const bool spoiled = dice_.chance(3);
       if (spoiled) settings.push_back({fields::charge::spoiled, "boiled over"});
       PRILLBOOK_ASSIGN(const RecordId charge, set.make(Entity::charge, settings));
-      if (spoiled) continue;
+      if (spoiled) {
+        PRILLBOOK_TRY(set.make(Entity::bead, {{fields::bead::charge, charge}}));
+        continue;
+      }
       const long fineness = dice_.between(600, 950);
       PRILLBOOK_ASSIGN(const RecordId bead,
                        set.make(Entity::bead, {{fields::bead::charge, charge}, {fields::bead::method, "parted"}}));
