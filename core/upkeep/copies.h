@@ -30,6 +30,7 @@ enum class CopyKind {
   before_migration,  // lab.before-v9.prillbook, beside the notebook
   replaced,          // what was there before a copy was restored, beside the notebook
   sealed,            // by a passphrase; found in one of the places
+  conflict,          // another version, beside the notebook (conflict.h)
 };
 
 struct Copy {

@@ -11,6 +11,7 @@
 
 #include "core/history/fields.h"
 #include "core/upkeep/check.h"
+#include "core/upkeep/conflict.h"
 #include "core/upkeep/difference.h"
 #include "core/upkeep/restore.h"
 #include "core/upkeep/sealed.h"
@@ -247,6 +248,30 @@ TEST_F(CopiesTest, CopyOfAnotherNotebookIsToldApart) {
                            })
                   .ok());
   EXPECT_FALSE(difference(*notebook.connection, *other.connection)->related());
+}
+
+TEST_F(CopiesTest, AnotherVersionBesideItIsFoundByWhatItHolds) {
+  take("2026-05-04T10:00+02:00");
+  const std::string other = notebook.folder.file("lab (weigh-room, 4 May).prillbook");
+  fs::copy_file(notebook.path, other);
+  fs::copy_file(notebook.path, notebook.folder.file("lab.replaced-2026-05-01-120000.prillbook"));
+  std::ofstream(notebook.folder.file("lab notes.txt")) << "nothing of the kind";
+  EXPECT_TRUE(conflict_copies(notebook.path).empty()) << "an older state of the same is no conflict";
+  {
+    const auto connection = store::Connection::open(other, store::Access::read_write).value();
+    const auto journal = history::Journal::open(*connection, notebook.clock).value();
+    ASSERT_TRUE(journal
+                    ->record("add client",
+                             [&](ChangeSet& set) -> Result<void> {
+                               PRILLBOOK_TRY(set.make(Entity::client, {{fields::client::name, "Written elsewhere"}}));
+                               return {};
+                             })
+                    .ok());
+  }
+  EXPECT_THAT(conflict_copies(notebook.path), testing::ElementsAre(ConflictCopy{other, 1}));
+  FileNotebook unrelated;
+  fs::copy_file(unrelated.path, notebook.folder.file("lab 2.prillbook"));
+  EXPECT_EQ(conflict_copies(notebook.path).size(), 1u);
 }
 
 TEST_F(CopiesTest, RestoringKeepsWhatWasThere) {
