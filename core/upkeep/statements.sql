@@ -30,3 +30,22 @@ FROM history ORDER BY id DESC LIMIT 1
 
 -- name: samples_held
 SELECT count(*) FROM sample WHERE struck = 0
+
+-- name: history_from
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history WHERE id >= ?1 ORDER BY id
+
+-- name: entries_after_by_index
+SELECT count(*) FROM history INDEXED BY history_record WHERE entity >= 0 AND id >= ?1
+
+-- name: begin
+BEGIN IMMEDIATE
+
+-- name: defer_references
+PRAGMA defer_foreign_keys = ON
+
+-- name: commit
+COMMIT
+
+-- name: content_of
+SELECT bytes FROM content WHERE hash = ?1
