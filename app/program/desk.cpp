@@ -4,6 +4,8 @@
 #include <QtCore/QCoreApplication>
 #include <QtCore/QFileInfo>
 #include <QtCore/QSettings>
+#include <QtGui/QShortcut>
+#include <QtWidgets/QApplication>
 
 #include "app/program/describe.h"
 #include "app/program/guide_page.h"
@@ -13,6 +15,7 @@
 #include "core/labels/code.h"
 #include "core/portions/portions.h"
 #include "core/search/search.h"
+#include "core/store/place.h"
 #include "core/upkeep/keep.h"
 #include "ui/compare/compare_station.h"
 #include "ui/findings/findings_station.h"
@@ -30,6 +33,10 @@
 #include "ui/sheet/sample_sheet.h"
 #include "ui/sieves/sieves_station.h"
 #include "ui/summary/summary_station.h"
+#include "ui/upkeep/copies_page.h"
+#include "ui/upkeep/copy_keeper.h"
+#include "ui/upkeep/history_page.h"
+#include "ui/upkeep/journal_page.h"
 #include "ui/weigh_room/weigh_room.h"
 #include "ui/window/scanner.h"
 
@@ -92,6 +99,16 @@ std::optional<Found> found_portion(store::Connection& connection, const QString&
   return std::nullopt;
 }
 
+// The record of the field that has the keys: fields are known by "sample/12/mass_received".
+std::optional<RecordRef> record_of_field(const QWidget* widget) {
+  for (; widget; widget = widget->parentWidget()) {
+    const QStringList key = widget->property("record").toString().split('/');
+    const auto* entity = history::find_entity(std::string_view(key[0].toStdString()));
+    if (entity && key.size() == 3) return RecordRef{entity->entity, key[1].toLongLong()};
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Desk::Desk(QString path, Clock& clock, Doors doors) : path_(std::move(path)), clock_(clock), doors_(std::move(doors)) {}
@@ -104,21 +121,25 @@ Desk::~Desk() {
   delete labels_;
   delete bench_sheets_;
   delete tray_sheet_;
+  delete copies_;
+  delete history_;
+  delete journal_page_;
 }
 
-Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors) {
+Result<std::unique_ptr<Desk>> Desk::open(const QString& path, store::Access access, Clock& clock, Doors doors,
+                                         store::TakeOver take_over) {
   std::unique_ptr<Desk> desk(new Desk(path, clock, std::move(doors)));
-  PRILLBOOK_TRY(desk->open_file(access));
+  PRILLBOOK_TRY(desk->open_file(access, take_over));
   desk->build_window();
   return desk;
 }
 
-Result<void> Desk::open_file(store::Access access) {
+Result<void> Desk::open_file(store::Access access, store::TakeOver take_over) {
   const std::string file = path_.toStdString();
   if (access == store::Access::read_only) {
     PRILLBOOK_ASSIGN(connection_, store::Connection::open_to_read(file));
   } else {
-    PRILLBOOK_ASSIGN(lock_, store::WriterLock::take(file, clock_.now()));
+    PRILLBOOK_ASSIGN(lock_, store::WriterLock::take(file, clock_.now(), take_over));
     PRILLBOOK_ASSIGN(auto opened, upkeep::open_migrated(file));
     connection_ = std::move(opened.connection);
   }
@@ -141,6 +162,13 @@ void Desk::work_as(const std::string& initials) {
 void Desk::build_window() {
   window_ = std::make_unique<ui::MainWindow>(*session_, parts());
   prompter_.set_window(window_.get());
+  keeper_ = std::make_unique<ui::CopyKeeper>(path_, clock_);
+  QObject::connect(keeper_.get(), &ui::CopyKeeper::said, window_.get(), &ui::MainWindow::say);
+  if (!session_->read_only()) keeper_->begin();
+  if (store::lies_on_a_share(path_.toStdString()))
+    window_->say(QCoreApplication::translate(
+        "Desk", "The notebook lies on a network share: let one window at a time write to it, and keep copies here too."));
+  add_keys();
 
   scanner_ =
       std::make_unique<ui::Scanner>(QString::fromLatin1(labels::code_prefix.data(), qsizetype(labels::code_prefix.size())));
@@ -154,11 +182,41 @@ ui::SampleSheet& Desk::sheet() {
   QObject::connect(sheet_, &ui::SampleSheet::open_requested, window, [window](const RecordRef& wanted) { window->open(wanted); });
   QObject::connect(sheet_, &ui::SampleSheet::guide_requested, window, [this](const QString& page) { open_guide(page); });
   QObject::connect(sheet_, &ui::SampleSheet::said, window, &ui::MainWindow::say);
+  QObject::connect(sheet_, &ui::SampleSheet::history_requested, window, [this](const RecordRef& of) { open_history(of); });
   QObject::connect(sheet_, &ui::SampleSheet::labels_requested, window, [this](const RecordRef& of) { open_labels(of); });
   QObject::connect(sheet_, &ui::SampleSheet::sieving_wanted, window, [window](PortionId portion) {
     static_cast<ui::SievesStation*>(window->go_to(sieves_place))->take_portion(portion);
   });
   return *sheet_;
+}
+
+ui::CopiesPage& Desk::copies() {
+  if (copies_) return *copies_;
+  copies_ = new ui::CopiesPage(*session_, *keeper_, window_.get());
+  QObject::connect(copies_, &ui::CopiesPage::restore_wanted, window_.get(), [this](const QString& copy) {
+    if (doors_.restore) doors_.restore(copy);
+  });
+  return *copies_;
+}
+
+ui::HistoryPage& Desk::history() {
+  if (history_) return *history_;
+  ui::MainWindow* window = window_.get();
+  history_ = new ui::HistoryPage(*session_, window);
+  QObject::connect(history_, &ui::HistoryPage::open_requested, window,
+                   [window](const RecordRef& wanted) { window->open(wanted); });
+  QObject::connect(history_, &ui::HistoryPage::journal_requested, window, [this] { open_journal(); });
+  return *history_;
+}
+
+ui::JournalPage& Desk::journal_page() {
+  if (journal_page_) return *journal_page_;
+  ui::MainWindow* window = window_.get();
+  journal_page_ = new ui::JournalPage(*session_, window);
+  QObject::connect(journal_page_, &ui::JournalPage::open_requested, window,
+                   [window](const RecordRef& wanted) { window->open(wanted); });
+  QObject::connect(journal_page_, &ui::JournalPage::said, window, &ui::MainWindow::say);
+  return *journal_page_;
 }
 
 GuidePage& Desk::guide() {
@@ -208,6 +266,8 @@ ui::WindowParts Desk::parts() {
   parts.beside.back().make = [this] {
     auto* setup = new ui::SetupStation(*session_);
     QObject::connect(setup, &ui::SetupStation::bench_sheets_requested, setup, [this] { open_bench_sheets(); });
+    QObject::connect(setup, &ui::SetupStation::copies_requested, setup, [this] { open_copies(); });
+    QObject::connect(setup, &ui::SetupStation::journal_requested, setup, [this] { open_journal(); });
     return setup;
   };
   const QString name = QFileInfo(path_).completeBaseName();
@@ -266,6 +326,41 @@ void Desk::open_tray_sheet(TrayId tray) {
   if (!tray_sheet().show_tray(tray)) return;
   window_->show_page(tray_sheet_);
   tray_sheet_->enter();
+}
+
+void Desk::open_copies() {
+  window_->show_page(&copies());
+  copies_->enter();
+}
+
+void Desk::open_history(const RecordRef& of) {
+  if (!history().show_record(of)) return;
+  window_->show_page(history_);
+  history_->enter();
+}
+
+void Desk::open_history_in_hand() {
+  if (const auto field = record_of_field(QApplication::focusWidget())) return open_history(*field);
+  if (sheet_ && sheet_->isVisible()) return open_history({Entity::sample, sheet_->sample().value});
+  if (last_written_.record) return open_history(last_written_);
+  window_->say(QCoreApplication::translate("Desk", "Put the cursor into a field: its record has the history."));
+}
+
+void Desk::open_journal() {
+  window_->show_page(&journal_page());
+  journal_page_->enter();
+}
+
+void Desk::add_keys() {
+  const auto on = [this](Qt::Key key, void (Desk::*go)()) {
+    QObject::connect(new QShortcut(QKeySequence(Qt::CTRL | key), window_.get()), &QShortcut::activated, window_.get(),
+                     [this, go] { (this->*go)(); });
+  };
+  on(Qt::Key_H, &Desk::open_history_in_hand);
+  on(Qt::Key_J, &Desk::open_journal);
+  QObject::connect(notifier_.get(), &ui::Notifier::written, window_.get(), [this](const history::Written& written) {
+    if (!written.changes.empty()) last_written_ = {written.changes.front().entity, written.changes.front().record};
+  });
 }
 
 void Desk::open_code(const QString& text) {

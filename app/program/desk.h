@@ -17,6 +17,10 @@
 
 namespace prillbook::ui {
 class BenchSheetsPage;
+class CopiesPage;
+class CopyKeeper;
+class HistoryPage;
+class JournalPage;
 class LabelsPage;
 class SampleSheet;
 class Scanner;
@@ -31,12 +35,14 @@ class GuidePage;
 struct Doors {
   std::function<void()> change_notebook;
   std::function<void()> open_demonstration;
+  std::function<void(const QString& copy)> restore = {};  // the desk goes, the copy takes the place of its notebook
 };
 
 class Desk {
  public:
   // Takes the lock and migrates where it is opened for writing. Errors: as WriterLock::take and Connection::open.
-  static Result<std::unique_ptr<Desk>> open(const QString& path, store::Access access, Clock& clock, Doors doors);
+  static Result<std::unique_ptr<Desk>> open(const QString& path, store::Access access, Clock& clock, Doors doors,
+                                            store::TakeOver take_over = store::TakeOver::from_this_machine);
   ~Desk();
 
   ui::MainWindow& window() { return *window_; }
@@ -45,13 +51,16 @@ class Desk {
 
  private:
   Desk(QString path, Clock& clock, Doors doors);
-  Result<void> open_file(store::Access access);
+  Result<void> open_file(store::Access access, store::TakeOver take_over);
   void build_window();
   ui::SampleSheet& sheet();
   GuidePage& guide();
   ui::LabelsPage& labels();
   ui::BenchSheetsPage& bench_sheets();
   ui::TraySheetPage& tray_sheet();
+  ui::CopiesPage& copies();
+  ui::HistoryPage& history();
+  ui::JournalPage& journal_page();
   ui::WindowParts parts();
   std::vector<ui::Found> find(const QString& typed, int most);
   bool open_sheet(const ui::RecordRef& wanted);
@@ -59,6 +68,11 @@ class Desk {
   void open_labels(const ui::RecordRef& of);
   void open_bench_sheets();
   void open_tray_sheet(TrayId tray);
+  void open_copies();
+  void open_history(const ui::RecordRef& of);
+  void open_history_in_hand();
+  void open_journal();
+  void add_keys();
   void open_code(const QString& code);
   void work_as(const std::string& initials);
 
@@ -78,6 +92,11 @@ class Desk {
   QPointer<ui::LabelsPage> labels_;
   QPointer<ui::BenchSheetsPage> bench_sheets_;
   QPointer<ui::TraySheetPage> tray_sheet_;
+  std::unique_ptr<ui::CopyKeeper> keeper_;
+  QPointer<ui::CopiesPage> copies_;
+  QPointer<ui::HistoryPage> history_;
+  QPointer<ui::JournalPage> journal_page_;
+  ui::RecordRef last_written_;
   std::unique_ptr<ui::MainWindow> window_;
   std::unique_ptr<ui::Scanner> scanner_;
 };

@@ -9,6 +9,8 @@
 #include <QtWidgets/QApplication>
 
 #include "app/batch/notebook_verbs.h"
+#include "core/store/backup.h"
+#include "core/upkeep/restore.h"
 #include "ui/kit/sentences.h"
 
 namespace prillbook::program {
@@ -16,6 +18,13 @@ namespace {
 
 constexpr const char* last_notebook = "window/notebook";
 constexpr const char* window_place = "window/place";
+
+QString refusal_words(const Error& error) {
+  if (error.field != "elsewhere" || error.arguments.size() < 5) return ui::sentence(error);
+  const auto word = [&](std::size_t index) { return QString::fromStdString(error.arguments[index]); };
+  return Program::tr("%1 on the computer %2 has it open since %3, or left it so. Two that write at once lose the entries of one.")
+      .arg(word(1), word(2), word(4));
+}
 
 QString filter() { return Program::tr("Notebooks (*.prillbook)"); }
 
@@ -51,10 +60,10 @@ void Program::choose() {
   });
 }
 
-void Program::open(const QString& path, store::Access access) {
+void Program::open(const QString& path, store::Access access, store::TakeOver take_over) {
   const QString file = QFileInfo(path).absoluteFilePath();
-  Doors doors{[this] { choose(); }, [this] { open_demonstration(); }};
-  auto desk = Desk::open(file, access, clock_, std::move(doors));
+  Doors doors{[this] { choose(); }, [this] { open_demonstration(); }, [this](const QString& copy) { restore(copy); }};
+  auto desk = Desk::open(file, access, clock_, std::move(doors), take_over);
   if (!desk) return tell_refusal(file, desk.error());
   QSettings settings;
   settings.setValue(last_notebook, file);
@@ -70,6 +79,37 @@ void Program::open(const QString& path, store::Access access) {
   if (!window.restoreGeometry(settings.value(window_place).toByteArray())) window.resize(1280, 800);
   window.show();
   connect(qApp, &QApplication::aboutToQuit, &window, [&window] { QSettings().setValue(window_place, window.saveGeometry()); });
+}
+
+void Program::leave_desk() {
+  ui::MainWindow& window = desk_->window();
+  QSettings().setValue(window_place, window.saveGeometry());
+  window.hide();
+  desk_.reset();
+}
+
+// The connection has to be closed and the lock taken anew: the desk goes first, once the call from its page has returned.
+void Program::restore(const QString& copy) {
+  QTimer::singleShot(0, this, [this, copy] {
+    const QString path = desk_->path();
+    const bool quits = QApplication::quitOnLastWindowClosed();
+    QApplication::setQuitOnLastWindowClosed(false);
+    leave_desk();
+    const auto put_there = [&]() -> Result<std::string> {
+      PRILLBOOK_ASSIGN(const auto lock, store::WriterLock::take(path.toStdString(), clock_.now()));
+      return upkeep::restore_copy(path.toStdString(), copy.toStdString(), clock_.now());
+    };
+    const auto kept = put_there();
+    if (copy == path + ".opened") store::discard(copy.toStdString());
+    open(path);
+    QApplication::setQuitOnLastWindowClosed(quits);
+    if (!desk_) return;
+    if (kept)
+      desk_->window().say(
+          tr("The copy is the notebook now. What was there before: %1").arg(QFileInfo(QString::fromStdString(*kept)).fileName()));
+    else
+      desk_->window().refuse(kept.error());
+  });
 }
 
 void Program::make(const QString& path) {
@@ -93,21 +133,23 @@ void Program::open_demonstration() {
 void Program::tell_refusal(const QString& path, const Error& error) {
   ui::Decision decision;
   decision.words = tr("%1 was not opened.").arg(QFileInfo(path).fileName());
-  decision.more = ui::sentence(error);
-  const bool readable =
-      error.code == ErrorCode::locked || error.code == ErrorCode::newer_version || error.code == ErrorCode::read_only;
-  if (readable) decision.answers << tr("Open for reading only");
-  decision.answers << tr("Another notebook") << (desk_ ? tr("Stay here") : tr("Close"));
-  decision.safe = int(decision.answers.size()) - 1;
-  prompter().decide(decision, [this, path, readable](int answer) {
-    const int step = readable ? answer : answer + 1;
-    if (step == 0)
-      open(path, store::Access::read_only);
-    else if (step == 1)
-      choose();
-    else if (!desk_)
-      QApplication::quit();
+  decision.more = refusal_words(error);
+  std::vector<std::function<void()>> steps;
+  const auto offer = [&](const QString& words, std::function<void()> step) {
+    decision.answers << words;
+    steps.push_back(std::move(step));
+  };
+  if (error.code == ErrorCode::locked || error.code == ErrorCode::newer_version || error.code == ErrorCode::read_only)
+    offer(tr("Open for reading only"), [this, path] { open(path, store::Access::read_only); });
+  if (error.field == "elsewhere")
+    offer(tr("It is not open there any more: write here"),
+          [this, path] { open(path, store::Access::read_write, store::TakeOver::from_any); });
+  offer(tr("Another notebook"), [this] { choose(); });
+  offer(desk_ ? tr("Stay here") : tr("Close"), [this] {
+    if (!desk_) QApplication::quit();
   });
+  decision.safe = int(decision.answers.size()) - 1;
+  prompter().decide(decision, [steps](int answer) { steps[std::size_t(answer)](); });
 }
 
 }  // namespace prillbook::program

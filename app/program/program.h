@@ -19,9 +19,12 @@ class Program : public QObject {
 
  private:
   void choose();
-  void open(const QString& path, store::Access access = store::Access::read_write);
+  void open(const QString& path, store::Access access = store::Access::read_write,
+            store::TakeOver take_over = store::TakeOver::from_this_machine);
   void make(const QString& path);
   void open_demonstration();
+  void restore(const QString& copy);
+  void leave_desk();
   void tell_refusal(const QString& path, const Error& error);
   ui::Prompter& prompter();
 

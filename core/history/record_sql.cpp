@@ -50,6 +50,10 @@ std::string select_referring_sql(const Field& reference) {
                      reference.column);
 }
 
+std::string referring_ids_sql(const Field& reference) {
+  return fmt::format("SELECT id FROM {} WHERE {} = ?1 ORDER BY id", spec_of(reference.entity).table, reference.column);
+}
+
 std::string next_id_sql(const EntitySpec& entity) { return fmt::format("SELECT coalesce(max(id), 0) + 1 FROM {}", entity.table); }
 
 }  // namespace prillbook::history

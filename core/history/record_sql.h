@@ -20,6 +20,7 @@ std::string select_all_sql(const EntitySpec& entity, Fields fields);  // id, the
 std::string select_one_sql(const EntitySpec& entity);                 // the same for id ?1
 std::string select_standing_sql(const EntitySpec& entity);            // the same for all that are not struck out
 std::string select_referring_sql(const Field& reference);             // the same for those that refer to ?1
+std::string referring_ids_sql(const Field& reference);                // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
 
 }  // namespace prillbook::history

@@ -111,6 +111,23 @@ Result<void> move_into_place(const std::string& from, const std::string& to, boo
   return sync_folder_of(to);
 }
 
+Result<void> change_places(const std::string& one, const std::string& other) {
+  if (renameat2(AT_FDCWD, one.c_str(), AT_FDCWD, other.c_str(), RENAME_EXCHANGE) == 0) return sync_folder_of(other);
+  if (errno != EINVAL && errno != ENOSYS) return system_fault(other, errno, "the file can not be put there");
+  const std::string aside = one + ".aside";
+  PRILLBOOK_TRY(move_into_place(one, aside, true));
+  if (auto moved = move_into_place(other, one, true); !moved) {
+    (void)move_into_place(aside, one, true);
+    return moved;
+  }
+  if (auto moved = move_into_place(aside, other, true); !moved) {
+    (void)move_into_place(one, other, true);
+    (void)move_into_place(aside, one, true);
+    return moved;
+  }
+  return {};
+}
+
 Result<void> back_up(Connection& source, const std::string& to, const CopyCheck& check, const BackupOptions& options) {
   PRILLBOOK_TRY(look_at_target(source, to, options.replace));
   std::unique_ptr<WriterLock> lock;

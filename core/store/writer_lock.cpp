@@ -91,6 +91,16 @@ Error held_by_another(const std::string& path, const Holder& holder) {
           {path, holder.user, holder.host, holder.pid, holder.since}};
 }
 
+Error held_elsewhere(const std::string& path, const std::string& side_file, const Holder& holder) {
+  Error error = held_by_another(path, holder);
+  error.field = "elsewhere";
+  error.detail += fmt::format("; if it is no longer open there, remove {}", side_file);
+  return error;
+}
+
+// Whether the side file was written on another machine.
+bool is_elsewhere(const Holder& holder) { return !holder.host.empty() && holder.host != host_name(); }
+
 Error can_not_open(const std::string& side_file, int reason) {
   const ErrorCode code = reason == ENOENT || reason == ENOTDIR  ? ErrorCode::not_found
                          : reason == ENOSPC || reason == EDQUOT ? ErrorCode::disk_full
@@ -100,7 +110,7 @@ Error can_not_open(const std::string& side_file, int reason) {
 
 }  // namespace
 
-Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::string& path, const Instant& since) {
+Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::string& path, const Instant& since, TakeOver take_over) {
   const std::string side_file = side_file_of(path);
   for (int attempt = 0; attempt < attempts; ++attempt) {
     const int descriptor = open(side_file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK, 0666);
@@ -111,6 +121,11 @@ Result<std::unique_ptr<WriterLock>> WriterLock::take(const std::string& path, co
       return held_by_another(path, holder);
     }
     if (is_still_at(descriptor, side_file)) {
+      const Holder holder = read_holder(descriptor);
+      if (take_over == TakeOver::from_this_machine && is_elsewhere(holder)) {
+        close(descriptor);
+        return held_elsewhere(path, side_file, holder);
+      }
       write_holder(descriptor, since);
       return std::unique_ptr<WriterLock>(new WriterLock(descriptor, side_file));
     }

@@ -20,12 +20,19 @@ struct Holder {
   std::string since;  // ISO 8601 with offset
 };
 
+// A side file that no process of this machine holds: left by a crash here, or written on another machine and brought by a
+// folder that is kept alike between the two. The system's lock does not travel with it.
+enum class TakeOver { from_this_machine, from_any };
+
 class WriterLock {
  public:
-  // Takes the lock of the notebook at `path`, which need not exist yet. A side file left by a crash is taken over.
+  // Takes the lock of the notebook at `path`, which need not exist yet. A side file left by a crash of this machine is
+  // taken over; one that names another machine only with TakeOver::from_any: else the error is locked with the field
+  // "elsewhere".
   // Errors: locked (arguments: path, user, host, pid, since; empty where the side file does not say), read_only (the
   // folder can not be written), not_found (no folder), disk_full.
-  static Result<std::unique_ptr<WriterLock>> take(const std::string& path, const Instant& since);
+  static Result<std::unique_ptr<WriterLock>> take(const std::string& path, const Instant& since,
+                                                  TakeOver take_over = TakeOver::from_this_machine);
   ~WriterLock();  // removes the side file
   WriterLock(const WriterLock&) = delete;
   WriterLock& operator=(const WriterLock&) = delete;

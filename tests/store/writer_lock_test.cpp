@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "core/store/connection.h"
+#include "core/store/place.h"
 #include "tests/support/notebook.h"
 
 namespace prillbook::store {
@@ -69,6 +70,25 @@ TEST_F(WriterLockTest, GoesWithItsHolder) {
   { ASSERT_TRUE(WriterLock::take(path, nine).ok()); }
   EXPECT_TRUE(fs::is_empty(folder.path())) << "the side file is gone";
   EXPECT_TRUE(WriterLock::take(path, nine).ok());
+}
+
+TEST_F(WriterLockTest, SideFileOfAnotherMachineIsAskedAbout) {
+  std::ofstream(path + ".lock") << "hm\nweigh-room\n4711\n2026-05-04T08:00:00.000+02:00\n";
+  const auto taken = WriterLock::take(path, nine);
+  ASSERT_FALSE(taken.ok());
+  EXPECT_EQ(taken.error().code, ErrorCode::locked);
+  EXPECT_EQ(taken.error().field, "elsewhere");
+  EXPECT_EQ(taken.error().arguments[2], "weigh-room");
+  EXPECT_TRUE(fs::exists(path + ".lock")) << "it stays as it was";
+  EXPECT_TRUE(WriterLock::take(path, nine, TakeOver::from_any).ok());
+  EXPECT_FALSE(fs::exists(path + ".lock")) << "and is ours from then on";
+}
+
+TEST_F(WriterLockTest, SharesAreKnownByTheirFileSystem) {
+  for (const unsigned long share : {0x6969UL, 0xFF534D42UL, 0xFE534D42UL}) EXPECT_TRUE(is_share(static_cast<long>(share)));
+  EXPECT_TRUE(is_share(static_cast<long>(static_cast<std::int32_t>(0xFF534D42U)))) << "the sign of a 32-bit machine";
+  EXPECT_FALSE(is_share(0xEF53)) << "ext4";
+  EXPECT_FALSE(lies_on_a_share(folder.file("lab.prillbook"))) << "and a file that is still to be made";
 }
 
 TEST_F(WriterLockTest, CrashLeavesAFileButNoLock) {

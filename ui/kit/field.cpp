@@ -106,6 +106,7 @@ void Field::clear_messages() {
 void Field::keep_drafts(Drafts& drafts, const QString& key) {
   drafts_ = &drafts;
   draft_key_ = key;
+  setProperty("record", key);  // the history of what is in hand is found by it
 }
 
 void Field::ask(const Question& question) {

@@ -17,6 +17,23 @@
 #include "ui/setup/tables.h"
 
 namespace prillbook::ui {
+namespace {
+
+// What a part is for, and the button that leads to its page.
+QWidget* door(const QString& what_for, PressButton* button) {
+  auto* part = new QWidget;
+  auto* words = new QLabel(what_for);
+  words->setFont(face(TextSize::body));
+  words->setWordWrap(true);
+  auto* column = new QVBoxLayout(part);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(2 * rhythm);
+  column->addWidget(words);
+  column->addWidget(button, 0, Qt::AlignLeft);
+  return part;
+}
+
+}  // namespace
 
 SetupStation::SetupStation(Session& session, QWidget* parent)
     : Station(parent),
@@ -32,7 +49,18 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
       machines_(machines_table(session)),
       clients_(clients_table(session, Columns::all)),
       print_bench_sheets_(new PressButton(tr("Choose and print…"), PressButton::Rank::main)),
-      bench_sheets_(build_bench_sheets()),
+      look_at_copies_(new PressButton(tr("Look at the copies…"), PressButton::Rank::main)),
+      look_at_journal_(new PressButton(tr("Look at the journal…"), PressButton::Rank::main)),
+      bench_sheets_(
+          door(tr("For the bench where no screen is: receiving list, pan tests, charges, bead weighings, sieve analysis "
+                  "and cleaning log. What was written there by day is typed in the evening, line by line."),
+               print_bench_sheets_)),
+      copies_(
+          door(tr("The notebook takes copies of itself: after opening and once a day, each checked before it counts. They can "
+                  "lie in two places, and any of them can take the place of the notebook again."),
+               look_at_copies_)),
+      journal_(door(tr("Every entry that was ever made, also what was taken back: who, when, why, and what stood there before."),
+                    look_at_journal_)),
       sieves_page_(new QWidget),
       sieves_(sieves_table(session)),
       stacks_(new StackTable(session)),
@@ -60,34 +88,21 @@ SetupStation::SetupStation(Session& session, QWidget* parent)
   for (QWidget* page : {static_cast<QWidget*>(lab_), static_cast<QWidget*>(limits_), static_cast<QWidget*>(people_),
                         static_cast<QWidget*>(balances_), static_cast<QWidget*>(checks_), static_cast<QWidget*>(port_),
                         static_cast<QWidget*>(machines_), sieves_page_, static_cast<QWidget*>(clients_),
-                        static_cast<QWidget*>(places_), furnace_page_, bench_sheets_})
+                        static_cast<QWidget*>(places_), furnace_page_, bench_sheets_, copies_, journal_})
     column->addWidget(page);
   column->addStretch();
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->addWidget(new Bench(list_, hand));
+  connect(print_bench_sheets_, &QPushButton::clicked, this, &SetupStation::bench_sheets_requested);
+  connect(look_at_copies_, &QPushButton::clicked, this, &SetupStation::copies_requested);
+  connect(look_at_journal_, &QPushButton::clicked, this, &SetupStation::journal_requested);
   connect(list_, &WaitingList::taken, this, [this](RecordId id) { show_part(Part(id)); });
   connect(list_, &WaitingList::opened, this, [this](RecordId) { enter(); });
   list_->read_from([this](int from, int) { return from == 0 ? parts() : std::vector<WaitingRow>{}; });
   for (RecordTable* table : {people_, balances_, machines_, clients_, sieves_, places_, lots_, pots_, recipes_})
     connect(table, &RecordTable::made, this, [this] { list_->refresh(); });
   show_part(Part::lab);
-}
-
-QWidget* SetupStation::build_bench_sheets() {
-  auto* part = new QWidget;
-  auto* words =
-      new QLabel(tr("For the bench where no screen is: receiving list, pan tests, charges, bead weighings, sieve analysis and "
-                    "cleaning log. What was written there by day is typed in the evening, line by line."));
-  words->setFont(face(TextSize::body));
-  words->setWordWrap(true);
-  connect(print_bench_sheets_, &QPushButton::clicked, this, &SetupStation::bench_sheets_requested);
-  auto* column = new QVBoxLayout(part);
-  column->setContentsMargins(0, 0, 0, 0);
-  column->setSpacing(2 * rhythm);
-  column->addWidget(words);
-  column->addWidget(print_bench_sheets_, 0, Qt::AlignLeft);
-  return part;
 }
 
 StationPlace SetupStation::place(Session& session) {
@@ -115,7 +130,9 @@ std::vector<WaitingRow> SetupStation::parts() const {
       {RecordId(Part::sieves), tr("Sieves"), {}, tr("%n, and the stacks made of them", nullptr, sieves_->count())},
       {RecordId(Part::furnace), tr("Furnace"), {}, tr("%n lots, and pots and recipes", nullptr, lots_->count())},
       {RecordId(Part::places), tr("Storage places"), {}, tr("%n, where samples are kept", nullptr, places_->count())},
-      {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")}};
+      {RecordId(Part::bench_sheets), tr("Bench sheets"), {}, tr("blank, to print")},
+      {RecordId(Part::copies), tr("Copies"), {}, tr("and the way back to one")},
+      {RecordId(Part::journal), tr("Journal"), {}, tr("every entry ever made")}};
 }
 
 void SetupStation::show_part(Part part) {
@@ -129,6 +146,8 @@ void SetupStation::show_part(Part part) {
   machines_->setVisible(part == Part::machines);
   clients_->setVisible(part == Part::clients);
   bench_sheets_->setVisible(part == Part::bench_sheets);
+  copies_->setVisible(part == Part::copies);
+  journal_->setVisible(part == Part::journal);
   sieves_page_->setVisible(part == Part::sieves);
   places_->setVisible(part == Part::places);
   furnace_page_->setVisible(part == Part::furnace);
@@ -142,6 +161,8 @@ void SetupStation::show_part(Part part) {
     case Part::machines: return head_->set(tr("Machines"), tr("without any, nothing is asked for at Preparation"));
     case Part::clients: return head_->set(tr("Clients"), tr("whose rock it is"));
     case Part::bench_sheets: return head_->set(tr("Bench sheets"), tr("blank, in the order in which the forms ask"));
+    case Part::copies: return head_->set(tr("Copies"), tr("taken and checked by themselves"));
+    case Part::journal: return head_->set(tr("Journal"), tr("nothing is ever rubbed out"));
     case Part::sieves: return head_->set(tr("Sieves"), tr("a mesh number stands with its series"));
     case Part::furnace: return head_->set(tr("Furnace"), tr("lots with their silver, pots, recipes"));
     case Part::places: return head_->set(tr("Storage places"), tr("a hand-over says where a sample went"));
@@ -208,6 +229,8 @@ void SetupStation::enter() {
     case Part::places: return places_->enter();
     case Part::limits: list_->setFocus(); return;
     case Part::bench_sheets: print_bench_sheets_->setFocus(); return;
+    case Part::copies: look_at_copies_->setFocus(); return;
+    case Part::journal: look_at_journal_->setFocus(); return;
     case Part::lab: lab_->findChild<Field*>()->setFocus(); return;
   }
 }

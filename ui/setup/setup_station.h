@@ -23,7 +23,22 @@ class WaitingList;
 class SetupStation : public Station {
   Q_OBJECT
  public:
-  enum class Part { lab = 1, limits, people, balances, checks, port, machines, sieves, furnace, clients, places, bench_sheets };
+  enum class Part {
+    lab = 1,
+    limits,
+    people,
+    balances,
+    checks,
+    port,
+    machines,
+    sieves,
+    furnace,
+    clients,
+    places,
+    bench_sheets,
+    copies,
+    journal
+  };
 
   // Writes session.writing where the lab changes its decimal mark.
   explicit SetupStation(Session& session, QWidget* parent = nullptr);
@@ -38,9 +53,10 @@ class SetupStation : public Station {
 
  signals:
   void bench_sheets_requested();
+  void copies_requested();
+  void journal_requested();
 
  private:
-  QWidget* build_bench_sheets();
   std::vector<struct WaitingRow> parts() const;
 
   Session& session_;
@@ -55,7 +71,11 @@ class SetupStation : public Station {
   RecordTable* machines_;
   RecordTable* clients_;
   PressButton* print_bench_sheets_;
+  PressButton* look_at_copies_;
+  PressButton* look_at_journal_;
   QWidget* bench_sheets_;
+  QWidget* copies_;
+  QWidget* journal_;
   QWidget* sieves_page_;
   RecordTable* sieves_;
   StackTable* stacks_;

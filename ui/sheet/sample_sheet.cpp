@@ -114,6 +114,7 @@ SampleSheet::SampleSheet(Session& session, QWidget* parent)
     : QWidget(parent),
       session_(session),
       head_(new Headline),
+      history_(new PressButton(tr("History…"))),
       labels_(new PressButton(tr("Labels…"))),
       photographs_(new PhotographStrip(session)),
       results_(new ResultLines) {
@@ -123,8 +124,12 @@ SampleSheet::SampleSheet(Session& session, QWidget* parent)
   auto* top = new QHBoxLayout;
   top->setContentsMargins(0, 0, 3 * rhythm, 0);
   top->addWidget(head_, 1);
+  top->setSpacing(rhythm);
+  top->addWidget(history_, 0, Qt::AlignTop);
   top->addWidget(labels_, 0, Qt::AlignTop);
   whole->addLayout(top);
+  history_->setToolTip(tr("Ctrl+H"));
+  connect(history_, &QPushButton::clicked, this, [this] { emit history_requested({history::Entity::sample, sample_.value}); });
   connect(labels_, &QPushButton::clicked, this, [this] {
     emit labels_requested(portion_ ? RecordRef{history::Entity::portion, portion_.value}
                                    : RecordRef{history::Entity::sample, sample_.value});

@@ -52,7 +52,8 @@ class SampleSheet : public QWidget {
   void open_requested(const prillbook::ui::RecordRef& wanted);
   void guide_requested(const QString& page);  // a page of docs, "safety/fire"
   void said(const QString& words);
-  void labels_requested(const prillbook::ui::RecordRef& of);  // the sample, or the portion in hand
+  void history_requested(const prillbook::ui::RecordRef& of);  // the sample
+  void labels_requested(const prillbook::ui::RecordRef& of);   // the sample, or the portion in hand
   void sieving_wanted(prillbook::PortionId portion);
 
  private:
@@ -79,6 +80,7 @@ class SampleSheet : public QWidget {
   SampleId sample_;
   PortionId portion_;
   Headline* head_;
+  PressButton* history_;
   PressButton* labels_;
   PhotographStrip* photographs_;
   QScrollArea* photographs_place_;

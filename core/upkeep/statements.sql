@@ -1,0 +1,51 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+
+-- name: first_hash
+SELECT hash FROM history WHERE id = 1
+
+-- name: hash_at
+SELECT hash FROM history WHERE id = ?1
+
+-- name: last_history_id
+SELECT coalesce(max(id), 0) FROM history
+
+-- name: rows_since
+SELECT count(*), count(DISTINCT change_set) FROM history WHERE id > ?1
+
+-- name: persons_since
+SELECT who, count(DISTINCT change_set) FROM history WHERE id > ?1 GROUP BY who ORDER BY 2 DESC, 1
+
+-- name: made_since
+SELECT entity, count(*) FROM history WHERE id > ?1 AND field = 0 GROUP BY entity ORDER BY entity
+
+-- name: newest_gestures_since
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history
+WHERE id IN (SELECT min(id) FROM history WHERE id > ?1 GROUP BY change_set ORDER BY change_set DESC LIMIT ?2)
+ORDER BY id DESC
+
+-- name: last_entry
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history ORDER BY id DESC LIMIT 1
+
+-- name: samples_held
+SELECT count(*) FROM sample WHERE struck = 0
+
+-- name: history_from
+SELECT id, change_set, takes_back, gesture, entity, record, field, old, new, who, utc_ms, offset_minutes, why, hash
+FROM history WHERE id >= ?1 ORDER BY id
+
+-- name: entries_after_by_index
+SELECT count(*) FROM history INDEXED BY history_record WHERE entity >= 0 AND id >= ?1
+
+-- name: begin
+BEGIN IMMEDIATE
+
+-- name: defer_references
+PRAGMA defer_foreign_keys = ON
+
+-- name: commit
+COMMIT
+
+-- name: content_of
+SELECT bytes FROM content WHERE hash = ?1
