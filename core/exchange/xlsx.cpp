@@ -154,7 +154,7 @@ void write_summary(Sheet& sheet, const summary::Report& report) {
   }
 }
 
-void write_readings(Sheet& sheet, const summary::Report& report) {
+void write_readings(Sheet& sheet, const summary::Report& report, const Watch& watch) {
   sheet.width(0, 1, 14);
   sheet.width(2, 3, 26);
   sheet.width(4, 10, 14);
@@ -163,7 +163,10 @@ void write_readings(Sheet& sheet, const summary::Report& report) {
     sheet.title(title);
   sheet.next_row();
   sheet.freeze(1, 1);
+  std::size_t done = 0;
   for (const summary::ReadingLine& line : report.readings) {
+    if (watch.stopped()) return;
+    watch.tell(done++, report.readings.size());
     for (const std::string* text : {&line.sample, &line.test, &line.what, &line.typed}) sheet.text(*text);
     sheet.plain_number(line.value);
     sheet.text(line.unit);
@@ -187,7 +190,7 @@ void set_properties(lxw_workbook* book, const summary::Report& report) {
   workbook_set_properties(book, &properties);
 }
 
-lxw_error write_book(const summary::Report& report, const std::string& path) {
+lxw_error write_book(const summary::Report& report, const std::string& path, const Watch& watch) {
   std::string folder = std::filesystem::path(path).parent_path().string();
   if (folder.empty()) folder = ".";
   // The library's own temporary files stand beside the file: where they don't fit, neither does it.
@@ -197,22 +200,26 @@ lxw_error write_book(const summary::Report& report, const std::string& path) {
   if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   Sheet summary_sheet(book, "Summary"), readings_sheet(book, "Readings");
   write_summary(summary_sheet, report);
-  write_readings(readings_sheet, report);
+  write_readings(readings_sheet, report, watch);
   set_properties(book, report);
   return workbook_close(book);
 }
 
 }  // namespace
 
-Result<void> write_xlsx(const summary::Report& report, const std::string& path) {
+Result<void> write_xlsx(const summary::Report& report, const std::string& path, const Watch& watch) {
   // Opened once by ourselves: the system's own reason is gone when the library gives its error.
   const int descriptor = ::open(part_path(path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
   if (descriptor < 0) return file_fault(errno, path);
   ::close(descriptor);
   const PlainNumbers plain;
-  if (write_book(report, path) != LXW_NO_ERROR) {
+  if (write_book(report, path, watch) != LXW_NO_ERROR) {
     drop_part(path);
     return file_fault(ENOSPC, path);
+  }
+  if (watch.stopped()) {
+    drop_part(path);
+    return refusal(ErrorCode::cancelled, "xlsx", "stopped");
   }
   return finish_part(path);
 }

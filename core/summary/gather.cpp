@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/summary/gather.h"
 
+#include <algorithm>
+
 #include "core/attachments/attachments.h"
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
@@ -25,17 +27,14 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id) {
 
 namespace {
 
-Result<std::vector<SummarySample>> gather_all(store::Connection& connection, std::span<const SampleId> ids) {
-  std::vector<SummarySample> samples;
-  for (const SampleId id : ids) {
-    PRILLBOOK_ASSIGN(SummarySample sample, gather(connection, id));
-    if (!samples.empty() && sample.record.client.id != samples.front().record.client.id)
-      return refusal(ErrorCode::conflict, "sample",
-                     sample.record.sample.number + " is another client's than " + samples.front().record.sample.number +
-                         ": a summary goes to one client");
-    samples.push_back(std::move(sample));
-  }
-  return samples;
+Result<void> gather_next(store::Connection& connection, std::span<const SampleId> ids, std::vector<SummarySample>& samples) {
+  PRILLBOOK_ASSIGN(SummarySample sample, gather(connection, ids[samples.size()]));
+  if (!samples.empty() && sample.record.client.id != samples.front().record.client.id)
+    return refusal(ErrorCode::conflict, "sample",
+                   sample.record.sample.number + " is another client's than " + samples.front().record.sample.number +
+                       ": a summary goes to one client");
+  samples.push_back(std::move(sample));
+  return {};
 }
 
 Result<Issue> issue_at(store::Connection& connection, const Instant& now) {
@@ -72,34 +71,47 @@ Result<void> add_photographs(store::Connection& connection, SummarySample& sampl
 }  // namespace
 
 Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now) {
-  PRILLBOOK_ASSIGN(const auto samples, gather_all(connection, ids));
+  std::vector<SummarySample> samples;
+  while (samples.size() < ids.size()) PRILLBOOK_TRY(gather_next(connection, ids, samples));
   PRILLBOOK_ASSIGN(Issue issue, issue_at(connection, now));
   std::string held_back;
   judge(samples, issue, held_back);
   return build_report(samples, issue);
 }
 
-Result<Numbered> report_of_summary(store::Connection& connection, const issue::Summary& summary, const Instant& now) {
-  PRILLBOOK_ASSIGN(auto samples, gather_all(connection, summary.samples));
-  PRILLBOOK_ASSIGN(Issue issue, issue_at(connection, now));
+Result<bool> Gathering::step() {
+  if (done() == total()) return true;
+  PRILLBOOK_TRY(gather_next(connection_, summary_.samples, samples_));
+  const bool photographs = std::find(summary_.hidden.begin(), summary_.hidden.end(), "photographs") == summary_.hidden.end();
+  if (photographs) PRILLBOOK_TRY(add_photographs(connection_, samples_.back()));
+  return done() == total();
+}
+
+Result<Numbered> Gathering::finish(const Instant& now) const {
+  PRILLBOOK_ASSIGN(Issue issue, issue_at(connection_, now));
   Numbered numbered;
-  judge(samples, issue, numbered.held_back);
-  issue.number = summary.number;
-  issue.draft = !summary.number.empty() && !summary.is_issued();
-  issue.hidden = summary.hidden;
-  issue.price = summary.price;
-  if (summary.amends) {
-    PRILLBOOK_ASSIGN(const issue::Summary old, issue::summary(connection, summary.amends));
+  judge(samples_, issue, numbered.held_back);
+  issue.number = summary_.number;
+  issue.draft = !summary_.number.empty() && !summary_.is_issued();
+  issue.hidden = summary_.hidden;
+  issue.price = summary_.price;
+  if (summary_.amends) {
+    PRILLBOOK_ASSIGN(const issue::Summary old, issue::summary(connection_, summary_.amends));
     issue.amends = old.number + " of " + local_date(old.issued_at.value_or(old.begun_at));
-    issue.what_changed = summary.what_changed.value_or("");
-    issue.why_amended = summary.why_amended.value_or("");
+    issue.what_changed = summary_.what_changed.value_or("");
+    issue.why_amended = summary_.why_amended.value_or("");
   }
-  for (SummarySample& sample : samples) {
-    if (issue.shows("photographs")) PRILLBOOK_TRY(add_photographs(connection, sample));
-    numbered.bases.push_back(issue::basis_of(sample.record));
-  }
-  numbered.report = build_report(samples, issue);
+  for (const SummarySample& sample : samples_) numbered.bases.push_back(issue::basis_of(sample.record));
+  numbered.report = build_report(samples_, issue);
   return numbered;
+}
+
+Result<Numbered> report_of_summary(store::Connection& connection, const issue::Summary& summary, const Instant& now) {
+  Gathering gathering(connection, summary);
+  for (;;) {
+    PRILLBOOK_ASSIGN(const bool all, gathering.step());
+    if (all) return gathering.finish(now);
+  }
 }
 
 }  // namespace prillbook::summary

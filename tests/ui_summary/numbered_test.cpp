@@ -12,6 +12,7 @@
 
 #include "core/history/fields.h"
 #include "tests/support/desk.h"
+#include "tests/support/wait.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"
 #include "ui/summary/origins_view.h"
@@ -35,6 +36,15 @@ struct Numbered : testing::Test, Desk {
   }
   std::string news() { return panel.findChild<MessageBar*>()->words().toStdString(); }
   std::string line(int row) { return panel.findChild<QListWidget*>()->item(row)->text().toStdString(); }
+  // Runs the window until it is issued or refused.
+  bool issued(bool over = false) {
+    bool result = false;
+    const auto hand = QObject::connect(&panel, &NumberedSummaries::issue_ended, [&](bool ok) { result = ok; });
+    over ? panel.issue_as_preliminary() : panel.issue_chosen();
+    EXPECT_TRUE(testing_support::wait_until([this] { return !panel.issuing(); }));
+    QObject::disconnect(hand);
+    return result;
+  }
   int lines() { return panel.findChild<QListWidget*>()->count(); }
 };
 
@@ -42,8 +52,8 @@ TEST_F(Numbered, FromTheDraftToTheSamePdfAgain) {
   panel.begin_draft();
   ASSERT_EQ(lines(), 1) << news();
   EXPECT_THAT(line(0), HasSubstr("draft"));
-  panel.issue_chosen();
-  EXPECT_THAT(line(0), HasSubstr("issued")) << news();
+  EXPECT_TRUE(issued()) << news();
+  EXPECT_THAT(line(0), HasSubstr("issued"));
   prompter.path = folder.filePath("again.pdf");
   panel.print_again();
   QFile file(prompter.path);
@@ -60,24 +70,34 @@ TEST_F(Numbered, AStopIsAnsweredOrIssuedOver) {
                               readings::cell_of(readings::Figure{testing_support::figure("60 um", Measure::opening)}))
                   .ok());
   panel.begin_draft();
-  panel.issue_chosen();
+  EXPECT_FALSE(issued());
   EXPECT_THAT(news(), HasSubstr("held back"));
   EXPECT_THAT(line(0), HasSubstr("draft"));
-  panel.issue_as_preliminary();
+  EXPECT_TRUE(issued(true));
   EXPECT_THAT(line(0), HasSubstr("as preliminary")) << news();
 }
 
 TEST_F(Numbered, NobodyIssuesWithoutInitials) {
   panel.begin_draft();
   book.set_author("");
-  panel.issue_chosen();
+  EXPECT_FALSE(issued());
   EXPECT_THAT(news(), HasSubstr("who is working"));
   EXPECT_THAT(line(0), HasSubstr("draft"));
 }
 
-TEST_F(Numbered, AnAmendmentAsksWhatAndWhy) {
+TEST_F(Numbered, AStoppedIssueLeavesTheDraft) {
   panel.begin_draft();
   panel.issue_chosen();
+  ASSERT_TRUE(panel.issuing());
+  panel.stop_issuing();
+  EXPECT_FALSE(panel.issuing());
+  EXPECT_THAT(line(0), HasSubstr("draft"));
+  EXPECT_TRUE(issued()) << "it can be issued afterwards";
+}
+
+TEST_F(Numbered, AnAmendmentAsksWhatAndWhy) {
+  panel.begin_draft();
+  ASSERT_TRUE(issued());
   panel.amend_chosen();
   EXPECT_EQ(lines(), 1) << "it asks first";
   EXPECT_THAT(news(), HasSubstr("what is different"));
@@ -86,7 +106,7 @@ TEST_F(Numbered, AnAmendmentAsksWhatAndWhy) {
   edits[0]->setText("the bead"), edits[1]->setText("a slip");
   panel.amend_chosen();
   ASSERT_EQ(lines(), 2) << news();
-  panel.issue_chosen();
+  ASSERT_TRUE(issued());
   EXPECT_THAT(line(1), HasSubstr("took its place"));
 }
 
@@ -100,7 +120,7 @@ TEST_F(Numbered, WhatIsUntickedIsHidden) {
 
 TEST_F(Numbered, AFolderThatIsNotThereIsSaid) {
   panel.begin_draft();
-  panel.issue_chosen();
+  ASSERT_TRUE(issued());
   prompter.path = folder.filePath("no/such/again.pdf");
   panel.print_again();
   EXPECT_THAT(news(), HasSubstr("no folder"));

@@ -123,10 +123,14 @@ struct LaidOut {
   std::vector<Bookmark> bookmarks;
 };
 
-LaidOut lay_out(const Report& report, const Paper& paper) {
+// Laying out is half of the work, painting the other.
+LaidOut lay_out(const Report& report, const Paper& paper, const Watch& watch) {
   Flow flow(paper, top_margin);
   lay_out_head(flow, report);
-  for (const Block& block : report.blocks) std::visit(Painter{flow, report}, block);
+  for (std::size_t i = 0; i < report.blocks.size() && !watch.stopped(); ++i) {
+    std::visit(Painter{flow, report}, report.blocks[i]);
+    watch.tell(i, 2 * report.blocks.size());
+  }
   std::vector<Bookmark> bookmarks = flow.take_bookmarks();
   return {flow.take(), std::move(bookmarks)};
 }
@@ -170,8 +174,8 @@ QString document_title(const Report& report) {
 
 }  // namespace
 
-Result<std::string> pdf_bytes(const Report& report, const Paper& paper) {
-  const LaidOut laid_out = lay_out(report, paper);
+Result<std::string> pdf_bytes(const Report& report, const Paper& paper, const Watch& watch) {
+  const LaidOut laid_out = lay_out(report, paper, watch);
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
@@ -183,24 +187,28 @@ Result<std::string> pdf_bytes(const Report& report, const Paper& paper) {
     writer.setTitle(document_title(report));
     writer.setCreator(QStringLiteral("Prillbook"));
     QPainter painter(&writer);
-    for (std::size_t page = 0; page < laid_out.sheets.size(); ++page) {
+    const std::size_t pages = laid_out.sheets.size();
+    for (std::size_t page = 0; page < pages && !watch.stopped(); ++page) {
       if (page > 0) writer.newPage();
       paint_page(painter, laid_out.sheets, page, report, paper);
+      watch.tell(pages + page, 2 * pages);
     }
   }
+  if (watch.stopped()) return refusal(ErrorCode::cancelled, "pdf", "stopped");
   return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size));
 }
 
-Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper) {
-  PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper));
+Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper, const Watch& watch) {
+  PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper, watch));
   return exchange::write_whole(path, bytes);
 }
 
-std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch) {
-  const std::vector<Sheet> sheets = lay_out(report, paper).sheets;
+std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch, const Watch& watch) {
+  const std::vector<Sheet> sheets = lay_out(report, paper, watch).sheets;
   const double scale = std::clamp(dots_per_inch, 20.0, 600.0) / units_per_inch;
   std::vector<QImage> images;
-  for (std::size_t page = 0; page < sheets.size(); ++page) {
+  for (std::size_t page = 0; page < sheets.size() && !watch.stopped(); ++page) {
+    watch.tell(sheets.size() + page, 2 * sheets.size());
     QImage image((page_size(paper.size) * scale).toSize(), QImage::Format_RGB32);
     image.fill(Qt::white);
     QPainter painter(&image);

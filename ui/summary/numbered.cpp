@@ -19,6 +19,7 @@
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/paper/paper.h"
+#include "ui/summary/report_run.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {
@@ -33,10 +34,6 @@ QString part_words(std::string_view part) {
   return NumberedSummaries::tr("Every test");
 }
 
-Result<std::string> paint_pdf(const summary::Report& report, bool letter) {
-  return paper::pdf_bytes(report, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}});
-}
-
 }  // namespace
 
 NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
@@ -49,10 +46,12 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
       preliminary_(new QPushButton(tr("Issue as pre&liminary"))),
       amend_(new QPushButton(tr("A&mend"))),
       print_(new QPushButton(tr("Print agai&n…"))),
+      stop_(new QPushButton(tr("St&op"))),
       reason_(new QWidget),
       changed_(new QLineEdit),
       why_(new QLineEdit),
-      news_(new MessageBar) {
+      news_(new MessageBar),
+      painting_(new ReportRun(session.connection, session.journal.clock(), this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -83,7 +82,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   connect(list_, &QListWidget::currentRowChanged, this, &NumberedSummaries::choose);
   column->addWidget(list_);
   auto* buttons = new QHBoxLayout;
-  for (QPushButton* button : {begin_, issue_, preliminary_, amend_, print_}) buttons->addWidget(button);
+  for (QPushButton* button : {begin_, issue_, preliminary_, amend_, print_, stop_}) buttons->addWidget(button);
   buttons->addStretch();
   column->addLayout(buttons);
   auto* lines = new QGridLayout(reason_);
@@ -103,6 +102,10 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   connect(preliminary_, &QPushButton::clicked, this, &NumberedSummaries::issue_as_preliminary);
   connect(amend_, &QPushButton::clicked, this, &NumberedSummaries::amend_chosen);
   connect(print_, &QPushButton::clicked, this, &NumberedSummaries::print_again);
+  connect(stop_, &QPushButton::clicked, this, &NumberedSummaries::stop_issuing);
+  connect(painting_, &ReportRun::progressed, this,
+          [this](int percent) { news_->say(tr("The pages are being painted: %1 %").arg(percent)); });
+  connect(painting_, &ReportRun::ended, this, &NumberedSummaries::choose);
   choose();
 }
 
@@ -162,6 +165,8 @@ const issue::Summary* NumberedSummaries::chosen() const {
 void NumberedSummaries::choose() {
   const issue::Summary* held = chosen();
   issue_->setVisible(held && !held->is_issued());
+  issue_->setEnabled(!issuing());
+  stop_->setVisible(issuing());
   preliminary_->hide();
   print_->setVisible(held && held->is_issued());
   amend_->setVisible(held && held->is_issued());
@@ -181,26 +186,55 @@ void NumberedSummaries::issue_chosen() { freeze(false); }
 
 void NumberedSummaries::issue_as_preliminary() { freeze(true); }
 
+void NumberedSummaries::stop_issuing() { painting_->stop(); }
+
+bool NumberedSummaries::issuing() const { return painting_->busy(); }
+
+// Gathered here, painted beside, and kept only where nothing was written in between.
 void NumberedSummaries::freeze(bool over) {
   const issue::Summary* held = chosen();
-  if (!held) return;
+  if (!held || issuing()) return;
   const std::string number = held->number;
   const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
   if (!person.ok()) return news_->stop(tr("Say first who is working: a summary is issued by somebody."));
-  const auto issued = exchange::issue_summary(session_.journal, {held->id, person->id, nullptr, over}, paint_pdf);
-  if (!issued.ok()) {
-    if (issued.error().code == ErrorCode::conflict && !issued.error().arguments.empty()) {
-      preliminary_->show();
-      return news_->stop(tr("%1 is held back until this finding is answered, or goes out as preliminary: %2")
-                             .arg(to_qt(number), to_qt(issued.error().arguments.front())));
-    }
-    return news_->refused(issued.error());
+  const exchange::IssueWish wish{held->id, person->id, nullptr, over};
+  auto draft = exchange::draft_to_issue(session_.connection, wish, session_.journal.clock().now());
+  if (!draft.ok()) return end_issue(number, over, draft.error());
+  const auto ready = std::make_shared<exchange::Prepared>();
+  ReportRun::Plan plan;
+  plan.summary = *draft;
+  plan.gathered = [this, wish, ready, draft = *draft](summary::Numbered& numbered, ReportRun::Samples) -> Result<void> {
+    PRILLBOOK_ASSIGN(*ready, exchange::prepared(session_.connection, wish, draft, numbered));
+    return {};
+  };
+  plan.make = [this, wish, ready, number, over](const summary::Numbered& numbered,
+                                                const Watch& watch) -> std::function<void()> {
+    const paper::Paper paper{ready->draft.letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}};
+    return [this, wish, ready, number, over, pdf = paper::pdf_bytes(numbered.report, paper, watch)] {
+      end_issue(number, over, pdf.ok() ? exchange::keep_issued(session_.journal, wish, *ready, *pdf) : pdf.error());
+    };
+  };
+  plan.refused = [this, number, over](const Error& error) { end_issue(number, over, error); };
+  painting_->begin(std::move(plan));
+  choose();
+}
+
+void NumberedSummaries::end_issue(const std::string& number, bool over, const Result<void>& issued) {
+  if (issued.ok()) {
+    fill(number);
+    news_->written((over ? tr("%1 is issued as preliminary and kept: from now on it is amended, not changed.")
+                         : tr("%1 is issued and kept: from now on it is amended, not changed."))
+                       .arg(to_qt(number)));
+    emit said(tr("Summary %1 issued").arg(to_qt(number)));
+  } else if (const Error& error = issued.error(); error.code == ErrorCode::conflict && !error.arguments.empty()) {
+    choose();
+    preliminary_->show();
+    news_->stop(tr("%1 is held back until this finding is answered, or goes out as preliminary: %2")
+                    .arg(to_qt(number), to_qt(error.arguments.front())));
+  } else {
+    news_->refused(error);
   }
-  fill(number);
-  news_->written((over ? tr("%1 is issued as preliminary and kept: from now on it is amended, not changed.")
-                       : tr("%1 is issued and kept: from now on it is amended, not changed."))
-                     .arg(to_qt(number)));
-  emit said(tr("Summary %1 issued").arg(to_qt(number)));
+  emit issue_ended(issued.ok());
 }
 
 void NumberedSummaries::amend_chosen() {

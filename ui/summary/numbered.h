@@ -18,6 +18,7 @@ class QPushButton;
 namespace prillbook::ui {
 
 class MessageBar;
+class ReportRun;
 
 class NumberedSummaries : public QWidget {
   Q_OBJECT
@@ -37,10 +38,13 @@ class NumberedSummaries : public QWidget {
   void issue_as_preliminary();  // over an open finding that stops
   void amend_chosen();
   void print_again();  // asks where to
+  void stop_issuing();
+  bool issuing() const;
 
  signals:
   void parts_changed();
   void said(const QString& words);
+  void issue_ended(bool issued);
 
  private:
   void fill(const std::string& choose = {});
@@ -49,15 +53,17 @@ class NumberedSummaries : public QWidget {
   QString line_of(const issue::Summary& summary);
   void print_to(const QString& path);
   void freeze(bool over);
+  void end_issue(const std::string& number, bool over, const Result<void>& issued);
 
   Session& session_;
   QListWidget* list_;
   QComboBox* paper_;
   std::vector<QCheckBox*> parts_;
-  QPushButton *begin_, *issue_, *preliminary_, *amend_, *print_;
+  QPushButton *begin_, *issue_, *preliminary_, *amend_, *print_, *stop_;
   QWidget* reason_;
   QLineEdit *changed_, *why_;
   MessageBar* news_;
+  ReportRun* painting_;
   ClientId client_;
   std::vector<SampleId> samples_;
   std::vector<issue::Summary> all_;

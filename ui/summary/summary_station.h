@@ -4,15 +4,14 @@
 
 #include <vector>
 
+#include "core/issue/summaries.h"
 #include "core/results/lists.h"
-#include "core/summary/report.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
 class QLabel;
 class QListWidget;
 class QPushButton;
-class QThread;
 class QTimer;
 
 namespace prillbook::ui {
@@ -22,6 +21,7 @@ class MessageBar;
 class NumberedSummaries;
 class OriginsView;
 class PagesView;
+class ReportRun;
 class WaitingList;
 
 enum class FileKind { pdf, spreadsheet, list, plain };
@@ -31,7 +31,7 @@ class SummaryStation : public Station {
  public:
   // `session` outlives the station.
   explicit SummaryStation(Session& session, QWidget* parent = nullptr);
-  ~SummaryStation() override;  // waits for a file that is being written
+  ~SummaryStation() override;  // stops what is being drawn or written, and waits for that
 
   static StationPlace place(Session& session);  // what waits there: clients with results
   void notebook_changed(const history::Written& written) override;
@@ -45,7 +45,8 @@ class SummaryStation : public Station {
   std::vector<SampleId> chosen() const;
   // Asks where to and writes there. The window stays alive; news and errors stand under the buttons.
   void write(FileKind kind);
-  bool writing() const { return worker_ != nullptr; }
+  void stop_writing();
+  bool writing() const;
 
  signals:
   void finished(bool written);
@@ -55,10 +56,11 @@ class SummaryStation : public Station {
   void take(ClientId client);
   void show_samples();
   void show_pages();
-  void show_origins(const std::vector<SampleId>& samples);
+  void say_shown(std::size_t shown, std::size_t all);
   void write_to(FileKind kind, const QString& path);
   void end_writing(const QString& path, const Result<void>& result);
-  Result<summary::Report> report_of(const std::vector<SampleId>& samples);
+  void set_buttons();
+  issue::Summary choice(const std::vector<SampleId>& samples) const;
   QString suggested(const QString& ending) const;
 
   Session& session_;
@@ -67,13 +69,14 @@ class SummaryStation : public Station {
   QListWidget* samples_;
   QLabel* chosen_words_;
   std::vector<QPushButton*> buttons_;
+  QPushButton* stop_;
   NumberedSummaries* numbered_;
   MessageBar* news_;
   QLabel* cut_;
   PagesView* pages_;
   OriginsView* origins_;
   QTimer* soon_;
-  QThread* worker_ = nullptr;
+  ReportRun *preview_, *file_;
   ClientId client_;
   QString client_name_;
   bool filling_ = false;
