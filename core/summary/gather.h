@@ -12,7 +12,9 @@ namespace prillbook::summary {
 Result<SummarySample> gather(store::Connection& connection, SampleId id);
 // Samples of one client in this order; none gives a summary that says so. Errors: as gather; conflict where they belong to
 // several clients.
-Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now);
+// `language`: a code; none: the client's, or the lab's.
+Result<Report> report_of(store::Connection& connection, std::span<const SampleId> ids, const Instant& now,
+                         const std::optional<std::string>& language = {});
 
 // A numbered summary as it would be issued now.
 struct Numbered {

@@ -13,6 +13,7 @@
 #include "core/history/fields.h"
 #include "tests/support/desk.h"
 #include "tests/support/wait.h"
+#include "ui/kit/fields.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"
 #include "ui/summary/origins_view.h"
@@ -44,6 +45,24 @@ struct Numbered : testing::Test, Desk {
     EXPECT_TRUE(testing_support::wait_until([this] { return !panel.issuing(); }));
     QObject::disconnect(hand);
     return result;
+  }
+  void type(const QString& name, const QString& words) {
+    for (QLineEdit* edit : panel.findChildren<QLineEdit*>())
+      if (edit->accessibleName() == name) return edit->setText(words);
+    ADD_FAILURE() << name.toStdString();
+  }
+  issue::Summary newest() { return issue::summaries(*connection).value().front(); }
+  template <class Field>
+  Field* field(const QString& label) {
+    for (Field* one : panel.findChildren<Field*>())
+      if (one->label() == label) return one;
+    ADD_FAILURE() << label.toStdString();
+    return nullptr;
+  }
+  void enter(const QString& label, const QString& words) {
+    auto* one = field<TextField>(label);
+    one->line()->setText(words);
+    one->commit();
   }
   int lines() { return panel.findChild<QListWidget*>()->count(); }
 };
@@ -101,9 +120,8 @@ TEST_F(Numbered, AnAmendmentAsksWhatAndWhy) {
   panel.amend_chosen();
   EXPECT_EQ(lines(), 1) << "it asks first";
   EXPECT_THAT(news(), HasSubstr("what is different"));
-  const auto edits = panel.findChildren<QLineEdit*>();
-  ASSERT_EQ(edits.size(), 2);
-  edits[0]->setText("the bead"), edits[1]->setText("a slip");
+  type("What is different", "the bead");
+  type("Why", "a slip");
   panel.amend_chosen();
   ASSERT_EQ(lines(), 2) << news();
   ASSERT_TRUE(issued());
@@ -116,6 +134,64 @@ TEST_F(Numbered, WhatIsUntickedIsHidden) {
   EXPECT_EQ(panel.hidden(), std::vector<std::string>{std::string(issue::parts().front())});
   panel.begin_draft();
   EXPECT_EQ(issue::summaries(*connection).value().front().hidden, panel.hidden());
+}
+
+TEST_F(Numbered, ADraftIsChangedByItsFields) {
+  panel.begin_draft();
+  enter("Title, in the place of ours", "Report on the adit");
+  enter("Remarks for the client", "Bring more of it.");
+  field<ChoiceField>("Language of the pages")->set_value("es");
+  panel.findChildren<QCheckBox*>().front()->setChecked(false);
+  const issue::Summary held = newest();
+  EXPECT_EQ(held.title, "Report on the adit");
+  EXPECT_EQ(held.remarks, "Bring more of it.");
+  EXPECT_EQ(held.hidden.size(), 1u);
+  panel.set_samples({sample, another("Dump")});
+  panel.put_samples_in();
+  EXPECT_EQ(newest().samples.size(), 2u) << news();
+  panel.drop_draft();
+  EXPECT_EQ(lines(), 0) << news();
+}
+
+TEST_F(Numbered, APriceIsPrintedOnceItIsWhole) {
+  panel.begin_draft();
+  enter("Price of gold", "2000,50");
+  EXPECT_FALSE(newest().price.gold) << "its unit and day are missing";
+  enter("in, as USD/ozt", "USD/ozt");
+  enter("on the day, as 2026-05-04", "2026-05-04");
+  EXPECT_EQ(newest().price.gold, "2000.50") << news();
+  enter("Price of silver", "dear");
+  EXPECT_TRUE(field<TextField>("Price of silver")->refused());
+  EXPECT_FALSE(newest().price.silver);
+}
+
+// The key is made, opened and used in the window; a wrong passphrase issues nothing.
+TEST_F(Numbered, IssuedWithTheLabsKey) {
+  Signing& signing = panel.signing();
+  panel.begin_draft();
+  signing.make_key();
+  EXPECT_TRUE(prompter.wishes.empty()) << "a passphrase comes first";
+  type("Passphrase of the key", "a long enough one");
+  prompter.path = folder.filePath("lab.prillkey");
+  signing.make_key();
+  ASSERT_TRUE(testing_support::wait_until([&] { return !signing.busy(); }));
+  ASSERT_TRUE(signing.wish()) << "a key that was made is used";
+  type("Passphrase of the key", "");
+  EXPECT_FALSE(issued());
+  EXPECT_THAT(news(), HasSubstr("passphrase"));
+  type("Passphrase of the key", "another long one");
+  EXPECT_FALSE(issued());
+  EXPECT_THAT(news(), HasSubstr("does not open"));
+  EXPECT_FALSE(newest().is_issued());
+  type("Passphrase of the key", "a long enough one");
+  EXPECT_TRUE(issued()) << news();
+  const auto verdict = issue::verify(*connection, issue::issued_pdf(*connection, newest().id).value());
+  EXPECT_EQ(verdict->sign, issue::Signed::valid);
+  signing.make_key();
+  ASSERT_TRUE(testing_support::wait_until([&] { return !signing.busy(); }));
+  EXPECT_THAT(signing.findChild<MessageBar*>()->words().toStdString(), HasSubstr("never written over"));
+  signing.forget_key();
+  EXPECT_FALSE(signing.wish());
 }
 
 TEST_F(Numbered, AFolderThatIsNotThereIsSaid) {

@@ -68,6 +68,17 @@ TEST_F(Summaries, SamplesWithResultsAreChosenAtFirst) {
   EXPECT_EQ(station.chosen(), std::vector<SampleId>{untested});
 }
 
+TEST_F(Summaries, AConsignmentIsChosenWhole) {
+  SummaryStation station(session);
+  station.enter();
+  const auto all = results::consignments_of(*connection, client).value();
+  ASSERT_FALSE(all.empty());
+  station.choose_consignment(all.front().consignment);
+  EXPECT_EQ(station.chosen(), (std::vector<SampleId>{tested, untested}));
+  station.choose_consignment({});
+  EXPECT_EQ(station.chosen(), std::vector<SampleId>{tested});
+}
+
 TEST_F(Summaries, EveryKindOfFileIsWritten) {
   SummaryStation station(session);
   station.enter();

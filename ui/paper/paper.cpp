@@ -47,10 +47,10 @@ struct Painter {
   void operator()(const Table& table) { lay_out_table(flow, table); }
   void operator()(const IntervalPicture& picture) {
     flow.space(unit_8);
-    lay_out_picture(flow, picture, report.mark);
+    lay_out_picture(flow, picture, report.say);
   }
-  void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.mark); }
-  void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph); }
+  void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.say); }
+  void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph, report.say); }
   void operator()(const Cautions& cautions) {
     const double indent = 1.5 * unit_8;
     for (const std::string& sentence : cautions.sentences) {
@@ -70,7 +70,7 @@ struct Painter {
     const QFont small = flow.faces().face(Size::small);
     flow.advance(0.3 * unit_8);
     flow.put(Lines(text_of(signature.label), small, name, height).all(flow.left(), flow.y(), ink::quiet));
-    flow.put(Lines(QStringLiteral("Date"), small, date, height).all(flow.left() + name + gap, flow.y(), ink::quiet));
+    flow.put(Lines(text_of(report.say("page.date")), small, date, height).all(flow.left() + name + gap, flow.y(), ink::quiet));
     flow.advance(height);
   }
   void operator()(const EndMark& end) {
@@ -82,7 +82,7 @@ struct Painter {
     flow.advance(0.6 * unit_8);
     flow.text(Lines(text_of(end.text), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::text);
     if (end.notebook_state.empty()) return;
-    const std::string state = "State of the notebook " + end.notebook_state;
+    const std::string state = report.say("page.state", {{"state", end.notebook_state}});
     flow.text(Lines(text_of(state), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::quiet);
   }
 };
@@ -111,8 +111,8 @@ void lay_out_head(Flow& flow, const Report& report) {
   flow.advance(unit_8);
   bool first = true;
   for (const std::string& text : report.client) {
-    flow.text(body_lines(flow, first ? "For " + text : text, first ? Size::body : Size::small), flow.left(),
-              first ? ink::text : ink::quiet);
+    flow.text(body_lines(flow, first ? report.say("page.for", {{"client", text}}) : text, first ? Size::body : Size::small),
+              flow.left(), first ? ink::text : ink::quiet);
     first = false;
   }
   flow.advance(unit_8);
@@ -157,7 +157,8 @@ void paint_frame(QPainter& painter, const Report& report, const Paper& paper, st
   }
   const QString number = report.number.empty() ? QString() : text_of(report.number) + QStringLiteral(" · ");
   put(number + text_of(report.foot), size.height() - foot_margin, Lines::Side::left);
-  put(QStringLiteral("page %1 of %2").arg(page + 1).arg(pages), size.height() - foot_margin, Lines::Side::right);
+  put(text_of(report.say("page.number", {{"page", std::to_string(page + 1)}, {"pages", std::to_string(pages)}})),
+      size.height() - foot_margin, Lines::Side::right);
 }
 
 void paint_page(QPainter& painter, const std::vector<Sheet>& sheets, std::size_t page, const Report& report, const Paper& paper) {
@@ -167,9 +168,8 @@ void paint_page(QPainter& painter, const std::vector<Sheet>& sheets, std::size_t
 }
 
 QString document_title(const Report& report) {
-  QString title = text_of(report.title);
-  if (!report.client.empty()) title += QStringLiteral(" for ") + text_of(report.client.front());
-  return title;
+  if (report.client.empty()) return text_of(report.title);
+  return text_of(report.say("page.title_of", {{"title", report.title}, {"client", report.client.front()}}));
 }
 
 }  // namespace
@@ -195,7 +195,8 @@ Result<std::string> pdf_bytes(const Report& report, const Paper& paper, const Wa
     }
   }
   if (watch.stopped()) return refusal(ErrorCode::cancelled, "pdf", "stopped");
-  return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size));
+  return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size),
+                        std::string(wording::name_of(report.say.language()).code));
 }
 
 Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper, const Watch& watch) {

@@ -3,6 +3,7 @@
 
 #include <QtCore/QScopedValueRollback>
 #include <QtCore/QTimer>
+#include <QtWidgets/QComboBox>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QListWidget>
@@ -10,6 +11,7 @@
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 
+#include "core/custody/custody.h"
 #include "core/lab/lab.h"
 #include "core/summary/origins.h"
 #include "ui/kit/bench.h"
@@ -17,12 +19,15 @@
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/paper/paper.h"
+#include "ui/summary/milling_panel.h"
 #include "ui/summary/numbered.h"
 #include "ui/summary/origins_view.h"
+#include "ui/summary/own_words.h"
 #include "ui/summary/report_run.h"
 #include "ui/summary/summary_files.h"
 
@@ -54,14 +59,17 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
       session_(session),
       waiting_(new WaitingList(tr("Clients with samples"))),
       head_(new Headline),
+      consignments_(new QComboBox),
       samples_(new QListWidget),
       chosen_words_(new QLabel),
-      stop_(new QPushButton(tr("Sto&p"))),
+      stop_(new QPushButton(tr("Stop"))),
       numbered_(new NumberedSummaries(session)),
       news_(new MessageBar),
       cut_(new QLabel),
       pages_(new PagesView),
       origins_(new OriginsView),
+      milling_(new MillingPanel(session)),
+      own_words_(new OwnWords(session)),
       soon_(new QTimer(this)),
       preview_(new ReportRun(session.connection, session.journal.clock(), this)),
       file_(new ReportRun(session.connection, session.journal.clock(), this)) {
@@ -79,6 +87,9 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
     if (!filling_) soon_->start();
   });
   connect(numbered_, &NumberedSummaries::parts_changed, soon_, qOverload<>(&QTimer::start));
+  connect(own_words_, &OwnWords::changed, soon_, qOverload<>(&QTimer::start));
+  connect(consignments_, &QComboBox::activated, this,
+          [this](int row) { choose_consignment(ConsignmentId{consignments_->itemData(row).toLongLong()}); });
   connect(numbered_, &NumberedSummaries::said, this, &SummaryStation::said);
   connect(preview_, &ReportRun::progressed, this, [this](int percent) {
     cut_->setText(tr("The pages are being drawn: %1 %").arg(percent));
@@ -94,6 +105,7 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
 SummaryStation::~SummaryStation() = default;
 
 QWidget* SummaryStation::build_in_hand() {
+  consignments_->setAccessibleName(tr("Consignment"));
   samples_->setAccessibleName(tr("Samples that go into the summary"));
   samples_->setFrameShape(QFrame::NoFrame);
   samples_->setFont(face(TextSize::body));
@@ -125,10 +137,13 @@ QWidget* SummaryStation::build_in_hand() {
   column->addWidget(head_);
   column->addWidget(hairline());
   column->addWidget(chosen_words_);
+  column->addWidget(consignments_, 0, Qt::AlignLeft);
   column->addWidget(samples_);
   column->addLayout(files);
   column->addWidget(news_);
   column->addWidget(numbered_);
+  column->addWidget(new Fold(tr("Account of a milling lot"), milling_));
+  column->addWidget(new Fold(tr("Words of the lab, language"), own_words_));
   column->addWidget(hairline());
   column->addWidget(pages_);
   column->addWidget(cut_);
@@ -161,11 +176,36 @@ void SummaryStation::take_sample(SampleId sample) {
   const auto record = results::load_sample_record(session_.connection, sample);
   if (!record.ok()) return;
   take(record->client.id);
+  tick([sample](SampleId id) { return id == sample; });
+}
+
+void SummaryStation::tick(const std::function<bool(SampleId)>& wanted) {
   const QScopedValueRollback<bool> filling(filling_, true);
-  for (int i = 0; i < samples_->count(); ++i)
-    samples_->item(i)->setCheckState(samples_->item(i)->data(sample_role).toLongLong() == sample.value ? Qt::Checked
-                                                                                                       : Qt::Unchecked);
+  for (int i = 0; i < samples_->count(); ++i) {
+    QListWidgetItem* item = samples_->item(i);
+    item->setCheckState(wanted(SampleId{item->data(sample_role).toLongLong()}) ? Qt::Checked : Qt::Unchecked);
+  }
   soon_->start();
+}
+
+void SummaryStation::choose_consignment(ConsignmentId id) {
+  std::vector<SampleId> wanted;
+  if (id) {
+    for (const custody::Sample& sample : custody::samples_of(session_.connection, id).value_or({})) wanted.push_back(sample.id);
+  } else {
+    for (const auto& sample : results::samples_for_summary(session_.connection, client_).value_or({}))
+      if (sample.tested) wanted.push_back(sample.sample);
+  }
+  tick([&](SampleId one) { return std::find(wanted.begin(), wanted.end(), one) != wanted.end(); });
+}
+
+// In the order in which they came.
+void SummaryStation::fill_consignments() {
+  consignments_->clear();
+  consignments_->addItem(tr("Samples with results"), qlonglong(0));
+  for (const auto& one : results::consignments_of(session_.connection, client_).value_or({}))
+    consignments_->addItem(tr("Consignment %1").arg(to_qt(one.number)), qlonglong(one.consignment.value));
+  consignments_->setVisible(client_ && consignments_->count() > 1);
 }
 
 void SummaryStation::enter() {
@@ -197,6 +237,7 @@ void SummaryStation::show_samples() {
   for (QPushButton* button : buttons_) button->setVisible(bool(client_));
   numbered_->setVisible(bool(client_));
   numbered_->show_client(client_);
+  fill_consignments();
   if (!client_) return;
   QHash<qlonglong, Qt::CheckState> before;
   for (int i = 0; i < samples_->count(); ++i)
@@ -244,6 +285,7 @@ void SummaryStation::show_pages() {
       tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
   set_buttons();
   numbered_->set_samples(samples);
+  milling_->show_sample(samples.size() == 1 ? samples.front() : SampleId());
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));
   ReportRun::Plan plan;
@@ -273,9 +315,15 @@ void SummaryStation::show_pages() {
 
 // Without a number, as the choice stands: what shows and what does not.
 issue::Summary SummaryStation::choice(const std::vector<SampleId>& samples) const {
+  const issue::NewDraft wish = numbered_->wish();
   issue::Summary choice;
   choice.samples = samples;
-  choice.hidden = numbered_->hidden();
+  choice.hidden = wish.hidden;
+  choice.letter = wish.letter;
+  choice.price = wish.price;
+  choice.language = wish.language;
+  choice.title = wish.title;
+  choice.remarks = wish.remarks;
   return choice;
 }
 
@@ -297,7 +345,8 @@ void SummaryStation::write_to(FileKind kind, const QString& path) {
   plan.summary = choice(chosen());
   plan.make = [this, kind, path, letter = numbered_->letter()](const summary::Numbered& numbered,
                                                                const Watch& watch) -> std::function<void()> {
-    return [this, path, outcome = write_file(kind, numbered.report, to_core(path), letter, watch)] { end_writing(path, outcome); };
+    return
+        [this, path, outcome = write_file(kind, numbered.report, to_core(path), letter, watch)] { end_writing(path, outcome); };
   };
   plan.refused = [this, path](const Error& error) { end_writing(path, error); };
   file_->begin(std::move(plan));

@@ -2,6 +2,7 @@
 // What the client gets: the samples that go into it, its pages as they will be printed, and the files.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "core/issue/summaries.h"
@@ -9,6 +10,7 @@
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"
 
+class QComboBox;
 class QLabel;
 class QListWidget;
 class QPushButton;
@@ -18,8 +20,10 @@ namespace prillbook::ui {
 
 class Headline;
 class MessageBar;
+class MillingPanel;
 class NumberedSummaries;
 class OriginsView;
+class OwnWords;
 class PagesView;
 class ReportRun;
 class WaitingList;
@@ -43,6 +47,9 @@ class SummaryStation : public Station {
   void take_sample(SampleId sample);
   ClientId in_hand() const { return client_; }
   std::vector<SampleId> chosen() const;
+  // Those of one consignment of the client in hand alone; none: those with results.
+  void choose_consignment(ConsignmentId id);
+  NumberedSummaries& numbered() { return *numbered_; }
   // Asks where to and writes there. The window stays alive; news and errors stand under the buttons.
   void write(FileKind kind);
   void stop_writing();
@@ -56,6 +63,8 @@ class SummaryStation : public Station {
   void take(ClientId client);
   void show_samples();
   void show_pages();
+  void fill_consignments();
+  void tick(const std::function<bool(SampleId)>& wanted);
   void say_shown(std::size_t shown, std::size_t all);
   void write_to(FileKind kind, const QString& path);
   void end_writing(const QString& path, const Result<void>& result);
@@ -66,6 +75,7 @@ class SummaryStation : public Station {
   Session& session_;
   WaitingList* waiting_;
   Headline* head_;
+  QComboBox* consignments_;
   QListWidget* samples_;
   QLabel* chosen_words_;
   std::vector<QPushButton*> buttons_;
@@ -75,6 +85,8 @@ class SummaryStation : public Station {
   QLabel* cut_;
   PagesView* pages_;
   OriginsView* origins_;
+  MillingPanel* milling_;
+  OwnWords* own_words_;
   QTimer* soon_;
   ReportRun *preview_, *file_;
   ClientId client_;
