@@ -8,6 +8,7 @@
 #include "app/batch/files.h"
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/issue_summary.h"
+#include "core/exchange/key_file.h"
 #include "core/exchange/part_file.h"
 #include "core/issue/summaries.h"
 #include "core/lab/lab.h"
@@ -64,6 +65,9 @@ Result<Json> notebook_draft_summary(const DraftWish& wish, World& world) {
   draft.hidden = wish.hidden;
   draft.letter = wish.paper == "letter";
   draft.price = {said(wish.gold_price), said(wish.silver_price), said(wish.price_unit), said(wish.price_date)};
+  draft.language = said(wish.language);
+  draft.title = said(wish.title);
+  draft.remarks = said(wish.remarks);
   PRILLBOOK_ASSIGN(const SummaryId id, issue::begin_draft(*book.journal, draft));
   PRILLBOOK_ASSIGN(const issue::Summary made, issue::summary(connection, id));
   return json_of(made);
@@ -74,8 +78,7 @@ Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world) 
   std::optional<issue::LabKey> key;
   if (!wish.key.empty()) {
     PRILLBOOK_ASSIGN(const std::string passphrase, passphrase_of(wish.passphrase_file));
-    PRILLBOOK_ASSIGN(const std::string text, bytes_of_file(wish.key));
-    auto opened = issue::unsealed(text, passphrase);
+    auto opened = exchange::open_key_file(wish.key, passphrase);
     if (!opened) return opened.error();
     key.emplace(std::move(opened).value());
   }
@@ -162,16 +165,8 @@ Result<Json> notebook_verify_summary(const std::string& file, const std::string&
 
 Result<Json> notebook_lab_key(const std::string& path, const std::string& passphrase_file) {
   PRILLBOOK_ASSIGN(const std::string passphrase, passphrase_of(passphrase_file));
-  std::error_code code;
-  if (std::filesystem::exists(path, code))
-    return Error{
-        ErrorCode::already_exists, "FILE", fmt::format("{} is there already: a key is never written over", path), {path}};
-  auto key = issue::new_key();
-  if (!key) return key.error();
-  PRILLBOOK_ASSIGN(const std::string text, issue::sealed(*key, passphrase));
-  PRILLBOOK_TRY(exchange::write_whole(path, text));
-  std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, code);
-  return Json{{"key", path}, {"public_key", key->public_hex()}};
+  PRILLBOOK_ASSIGN(const std::string public_hex, exchange::make_key_file(path, passphrase));
+  return Json{{"key", path}, {"public_key", public_hex}};
 }
 
 }  // namespace prillbook::batch

@@ -5,11 +5,13 @@
 
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/csv.h"
+#include "core/exchange/part_file.h"
 #include "core/exchange/summary_json.h"
 #include "core/exchange/xlsx.h"
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
 #include "core/summary/gather.h"
+#include "core/wording/language.h"
 
 namespace prillbook::batch {
 
@@ -50,13 +52,18 @@ Result<std::vector<SampleId>> wished_samples(store::Connection& connection, cons
 Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
   if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty() && wish.json.empty())
     return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx, --csv or --json", {}};
+  if (wish.paper != "a4" && wish.paper != "letter") return refusal(ErrorCode::out_of_range, "--paper", "paper is a4 or letter");
+  if (!wish.language.empty() && !wording::language_of(wish.language))
+    return refusal(ErrorCode::out_of_range, "--language", fmt::format("'{}' is no language of ours", wish.language));
+  const auto language = wish.language.empty() ? std::nullopt : std::optional(wish.language);
   PRILLBOOK_ASSIGN(const auto connection, store::Connection::open_to_read(wish.file));
   PRILLBOOK_ASSIGN(const auto ids, wished_samples(*connection, wish));
-  PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now()));
+  PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now(), language));
   Json object{{"samples", ids.size()}};
   if (!wish.pdf.empty()) {
-    if (!world.write_pdf) return Error{ErrorCode::conflict, "--pdf", "this program can not paint", {}};
-    PRILLBOOK_TRY(world.write_pdf(report, wish.pdf));
+    if (!world.paint_pdf) return Error{ErrorCode::conflict, "--pdf", "this program can not paint", {}};
+    PRILLBOOK_ASSIGN(const std::string bytes, world.paint_pdf(report, wish.paper == "letter"));
+    PRILLBOOK_TRY(exchange::write_whole(wish.pdf, bytes));
     object["pdf"] = wish.pdf;
   }
   if (!wish.xlsx.empty()) {

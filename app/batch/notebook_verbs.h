@@ -48,6 +48,8 @@ struct SummaryWish {
   std::vector<std::string> samples;  // lab numbers
   std::string pdf, xlsx, csv, json;  // one of them, or more
   std::string consignment = {};      // its number, in place of client and samples
+  std::string language = {};         // "en", "es"; empty: as set for the client or the lab
+  std::string paper = "a4";
 };
 Result<std::vector<SampleId>> wished_samples(store::Connection& connection, const SummaryWish& wish);
 Result<Json> notebook_summary(const SummaryWish& wish, World& world);
@@ -57,6 +59,7 @@ struct DraftWish {
   std::string file, client, consignment;
   std::vector<std::string> samples, hidden;
   std::string paper = "a4", gold_price, silver_price, price_unit, price_date;
+  std::string language, title, remarks;  // empty: as usual
 };
 Result<Json> notebook_draft_summary(const DraftWish& wish, World& world);
 

@@ -136,6 +136,9 @@ void add_issue(CLI::App* notebook, Words& words, World& world, Action& action) {
   draft->add_option("--silver-price", words.draft.silver_price, "price of silver, a number");
   draft->add_option("--price-unit", words.draft.price_unit, "what it is in: USD/ozt, EUR/g");
   draft->add_option("--price-date", words.draft.price_date, "the day of the price: 2026-05-04");
+  draft->add_option("--language", words.draft.language, "en or es; absent: as set for the client or the lab");
+  draft->add_option("--title", words.draft.title, "title in the place of ours");
+  draft->add_option("--remarks", words.draft.remarks, "what the lab says beside the figures");
   CLI::App* issue = add_verb(notebook, "issue-summary", "issue a draft and freeze it", words, action, [&] {
     words.issue.file = words.file;
     return give(world, notebook_issue_summary(words.issue, world));
@@ -216,6 +219,8 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
   summary->add_option("--consignment", words.summary.consignment, "number of the consignment");
   summary->add_option("--csv", words.summary.csv, "CSV to write");
   summary->add_option("--json", words.summary.json, "JSON to write");
+  summary->add_option("--language", words.summary.language, "en or es; absent: as set for the client or the lab");
+  summary->add_option("--paper", words.summary.paper, "a4 or letter");
   add_issue(notebook, words, world, action);
   CLI::App* custody = add_verb(notebook, "custody", "write the custody record", words, action, [&] {
     words.custody.file = words.file;

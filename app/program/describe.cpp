@@ -73,6 +73,7 @@ QString known_as(store::Connection& connection, const Record& record) {
       const auto portion = history::load_record(connection, Entity::portion, record.whole(fields::sieve_analysis::portion));
       return portion ? known_as(connection, *portion) : QString();
     }
+    case Entity::milling_lot: return name_behind(connection, record, fields::milling_lot::sample);
     case Entity::control_material: return of(record.text(fields::control_material::name));
     case Entity::run_decision: {
       const auto run = history::load_record(connection, Entity::furnace_run, record.whole(fields::run_decision::run));

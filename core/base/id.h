@@ -58,6 +58,7 @@ using RunReadingId = Id<struct RunReadingTag>;
 using ProofId = Id<struct ProofTag>;
 using ControlMaterialId = Id<struct ControlMaterialTag>;
 using RunDecisionId = Id<struct RunDecisionTag>;
+using MillingLotId = Id<struct MillingLotTag>;
 using SummaryId = Id<struct SummaryTag>;
 
 }  // namespace prillbook

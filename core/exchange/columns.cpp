@@ -12,46 +12,46 @@ using summary::Figure;
 using summary::ResultLine;
 
 constexpr std::array columns{
-    SummaryColumn{"sample", "Sample"},
-    SummaryColumn{"mark", "Client's mark"},
-    SummaryColumn{"client", "Client"},
-    SummaryColumn{"test", "Test"},
-    SummaryColumn{"kind", "Kind"},
-    SummaryColumn{"state", "State"},
-    SummaryColumn{"reason", "Reason"},
-    SummaryColumn{"charges_in_mean", "Charges in the mean", true},
-    SummaryColumn{"portion_g", "Portion, g", true},
-    SummaryColumn{"bead_mg", "Bead, mg", true},
-    SummaryColumn{"fineness_permil", "Fineness, ‰", true},
-    SummaryColumn{"fineness_method", "Fineness got by"},
-    SummaryColumn{"gold_g_t", "Gold, g/t", true},
-    SummaryColumn{"gold_g_t_lo", "Gold, g/t, low end (95 %)", true},
-    SummaryColumn{"gold_g_t_hi", "Gold, g/t, high end (95 %)", true},
-    SummaryColumn{"gold_ozt_st", "Gold, troy oz/short ton", true},
-    SummaryColumn{"gold_ozt_st_lo", "Gold, troy oz/short ton, low end (95 %)", true},
-    SummaryColumn{"gold_ozt_st_hi", "Gold, troy oz/short ton, high end (95 %)", true},
-    SummaryColumn{"silver_g_t", "Silver by difference, g/t", true},
-    SummaryColumn{"silver_g_t_lo", "Silver, g/t, low end (95 %)", true},
-    SummaryColumn{"silver_g_t_hi", "Silver, g/t, high end (95 %)", true},
-    SummaryColumn{"silver_ozt_st", "Silver by difference, troy oz/short ton", true},
-    SummaryColumn{"silver_ozt_st_lo", "Silver, troy oz/short ton, low end (95 %)", true},
-    SummaryColumn{"silver_ozt_st_hi", "Silver, troy oz/short ton, high end (95 %)", true},
-    SummaryColumn{"silver_remark", "Silver, remark"},
-    SummaryColumn{"recovery_pct", "Pan recovery, % of fire", true},
-    SummaryColumn{"recovery_pct_lo", "Pan recovery, %, low end (95 %)", true},
-    SummaryColumn{"recovery_pct_hi", "Pan recovery, %, high end (95 %)", true},
-    SummaryColumn{"gap_g_t", "Fire less pan, g/t", true},
-    SummaryColumn{"gap_g_t_lo", "Fire less pan, g/t, low end (95 %)", true},
-    SummaryColumn{"gap_g_t_hi", "Fire less pan, g/t, high end (95 %)", true},
-    SummaryColumn{"verdict", "Verdict"},
-    SummaryColumn{"verdict_basis", "Verdict rests on"},
-    SummaryColumn{"calculated_head_g_t", "Calculated head, g/t", true},
-    SummaryColumn{"closure_pct", "Closure, %", true},
-    SummaryColumn{"size", "Sieve size"},
-    SummaryColumn{"p80_um", "P80, µm", true},
-    SummaryColumn{"p50_um", "P50, µm", true},
-    SummaryColumn{"sieve_loss_pct", "Lost in sieving, %", true},
-    SummaryColumn{"load_held", "Furnace load held"},
+    SummaryColumn{"sample"},
+    SummaryColumn{"mark"},
+    SummaryColumn{"client"},
+    SummaryColumn{"test"},
+    SummaryColumn{"kind"},
+    SummaryColumn{"state"},
+    SummaryColumn{"reason"},
+    SummaryColumn{"charges_in_mean", true},
+    SummaryColumn{"portion_g", true},
+    SummaryColumn{"bead_mg", true},
+    SummaryColumn{"fineness_permil", true},
+    SummaryColumn{"fineness_method"},
+    SummaryColumn{"gold_g_t", true},
+    SummaryColumn{"gold_g_t_lo", true},
+    SummaryColumn{"gold_g_t_hi", true},
+    SummaryColumn{"gold_ozt_st", true},
+    SummaryColumn{"gold_ozt_st_lo", true},
+    SummaryColumn{"gold_ozt_st_hi", true},
+    SummaryColumn{"silver_g_t", true},
+    SummaryColumn{"silver_g_t_lo", true},
+    SummaryColumn{"silver_g_t_hi", true},
+    SummaryColumn{"silver_ozt_st", true},
+    SummaryColumn{"silver_ozt_st_lo", true},
+    SummaryColumn{"silver_ozt_st_hi", true},
+    SummaryColumn{"silver_remark"},
+    SummaryColumn{"recovery_pct", true},
+    SummaryColumn{"recovery_pct_lo", true},
+    SummaryColumn{"recovery_pct_hi", true},
+    SummaryColumn{"gap_g_t", true},
+    SummaryColumn{"gap_g_t_lo", true},
+    SummaryColumn{"gap_g_t_hi", true},
+    SummaryColumn{"verdict"},
+    SummaryColumn{"verdict_basis"},
+    SummaryColumn{"calculated_head_g_t", true},
+    SummaryColumn{"closure_pct", true},
+    SummaryColumn{"size"},
+    SummaryColumn{"p80_um", true},
+    SummaryColumn{"p50_um", true},
+    SummaryColumn{"sieve_loss_pct", true},
+    SummaryColumn{"load_held"},
 };
 
 struct Cells {
@@ -70,23 +70,26 @@ struct Cells {
 
 std::span<const SummaryColumn> summary_columns() { return columns; }
 
-std::vector<std::string> summary_cells(const ResultLine& line) {
+std::string title_of(const SummaryColumn& column, const summary::Speech& say) { return say.named("column", column.name); }
+
+std::vector<std::string> summary_cells(const ResultLine& line, const summary::Speech& say) {
   Cells cells;
+  const auto code = [&](std::string_view name) { cells.add(say.named("code", name)); };
   for (const std::string* text : {&line.sample, &line.mark, &line.client, &line.test}) cells.add(*text);
-  cells.add(std::string(kind_name(line.kind)));
-  cells.add(line.state);
+  code(kind_name(line.kind));
+  code(line.state);
   cells.add(line.reason);
   cells.add(line.valid > 0 ? std::to_string(line.valid) : "");
   cells.value(line.portion);
   cells.value(line.bead);
   cells.value(line.fineness);
-  cells.add(line.fineness_method);
+  code(line.fineness_method);
   for (const auto* figure : {&line.gold, &line.gold_oz, &line.silver, &line.silver_oz}) cells.interval(*figure);
   cells.add(line.silver_words);
   cells.interval(line.recovery);
   cells.interval(line.gap);
-  cells.add(line.verdict);
-  cells.add(line.basis);
+  code(line.verdict);
+  code(line.basis);
   cells.value(line.head);
   cells.value(line.closure);
   cells.add(line.size);

@@ -36,10 +36,11 @@ std::string csv_record(std::span<const std::string> fields) {
 std::string csv_text(const summary::Report& report) {
   const auto heads = summary_columns();
   std::vector<std::string> fields;
-  for (const SummaryColumn& column : heads) fields.emplace_back(column.name);
+  for (const SummaryColumn& column : heads)
+    fields.push_back(report.say.translated() ? title_of(column, report.say) : std::string(column.name));
   std::string text = csv_record(fields);
   for (const summary::ResultLine& line : report.lines) {
-    fields = summary_cells(line);
+    fields = summary_cells(line, report.say);
     for (std::size_t i = 0; i < fields.size(); ++i)
       if (!heads[i].number) fields[i] = not_run(fields[i]);
     text += csv_record(fields);

@@ -17,7 +17,8 @@ std::string not_run(std::string_view text);
 // One record with its line end; fields are taken as they are and quoted where they hold a comma, a quote or a line end.
 std::string csv_record(std::span<const std::string> fields);
 
-// One line a test and one a mean, columns as in docs/exports.md. Only texts are guarded by not_run(); numbers are numbers.
+// One line a test and one a mean, columns as in docs/exports.md; in another language than English their
+// headings are those of the spreadsheet. Only texts are guarded by not_run(); numbers are numbers.
 std::string csv_text(const summary::Report& report);
 
 // Errors: disk_full, read_only, not_found, with the path; a file of that name is then as it was.

@@ -71,6 +71,8 @@ class Loader {
   Result<void> tray_move(RecordReader reader);
   Result<void> on_trays(RecordReader& reader, const trays::Thing& thing);
   Result<void> tests_of(RecordReader& reader, SampleId sample, PortionId portion);
+  Result<void> own_text(RecordReader reader);
+  Result<void> milling_lot(RecordReader reader, SampleId sample);
   Result<void> control_material(RecordReader reader);
   Result<void> run_decision(RecordReader reader);
   Result<controls::Role> duplicate_role(RecordReader& reader, std::string& of);

@@ -27,6 +27,7 @@ Result<Loaded> Loader::load(const nlohmann::json& text) {
     return top.input().error(ErrorCode::newer_version, "version", "this version of the format is not known here");
   PRILLBOOK_TRY(settings(top));
   PRILLBOOK_TRY(lab(top));
+  PRILLBOOK_TRY(each(top, "own_texts", [&](const RecordReader& one) { return own_text(one); }));
   PRILLBOOK_TRY(each(top, "consignments", [&](const RecordReader& one) { return consignment(one); }));
   PRILLBOOK_TRY(each(top, "control_materials", [&](const RecordReader& one) { return control_material(one); }));
   PRILLBOOK_TRY(each(top, "run_decisions", [&](const RecordReader& one) { return run_decision(one); }));
@@ -82,7 +83,8 @@ Result<void> Loader::client(RecordReader reader) {
   PRILLBOOK_ASSIGN(const std::string name, reader.text("name"));
   auto made = set_.make(history::Entity::client, {{fields::client::name, cell_of(std::optional(name))}});
   if (!made) return reader.placed(made.error());
-  for (const history::Field* field : {&fields::client::contact, &fields::client::address, &fields::client::remarks})
+  for (const history::Field* field :
+       {&fields::client::contact, &fields::client::address, &fields::client::remarks, &fields::client::language})
     PRILLBOOK_TRY(text(reader, *field, *made));
   PRILLBOOK_TRY(each(reader, "columns", [&](const RecordReader& one) { return column(one, ClientId{*made}); }));
   return reader.finish();
@@ -172,6 +174,8 @@ Result<void> Loader::sample_rest(RecordReader& reader, SampleId id) {
   PRILLBOOK_TRY(each(reader, "own_metal", [&](const RecordReader& one) { return own_metal(one, id); }));
   PRILLBOOK_TRY(each(reader, "told", [&](const RecordReader& one) { return told(one, id); }));
   PRILLBOOK_TRY(each(reader, "photographs", [&](const RecordReader& one) { return photograph(one, {id, {}}); }));
+  PRILLBOOK_ASSIGN(auto lot, reader.object("milling_lot"));
+  if (lot) PRILLBOOK_TRY(milling_lot(*std::move(lot), id));
   PRILLBOOK_TRY(each(reader, "reducing_tests", [&](const RecordReader& one) { return reducing_test(one, id); }));
   PRILLBOOK_TRY(each(reader, "steps", [&](const RecordReader& one) { return step(one, id, PortionId{}); }));
   PRILLBOOK_TRY(each(reader, "portions", [&](const RecordReader& one) { return portion(one, id, PortionId{}); }));

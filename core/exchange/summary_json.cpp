@@ -63,7 +63,7 @@ struct BlockWriter {
 
 Json result_json(const ResultLine& line) {
   const auto heads = summary_columns();
-  const auto cells = summary_cells(line);
+  const auto cells = summary_cells(line, DecimalMark::point);
   Json object = Json::object();
   for (std::size_t i = 0; i < heads.size(); ++i)
     if (!cells[i].empty()) object[std::string(heads[i].name)] = heads[i].number ? number_of(cells[i]) : Json(cells[i]);
@@ -94,6 +94,7 @@ Json reading_json(const ReadingLine& line) {
 std::string summary_json(const Report& report) {
   Json object{{"format", "summary"}, {"version", 1}, {"title", report.title}};
   if (!report.number.empty()) object["number"] = report.number;
+  object["language"] = wording::name_of(report.say.language()).code;
   object["draft"] = report.draft;
   object["preliminary"] = report.preliminary;
   object["date"] = report.issued;

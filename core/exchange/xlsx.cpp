@@ -53,7 +53,7 @@ int decimals_of(const std::string& digits) {
 
 class Sheet {
  public:
-  Sheet(lxw_workbook* book, const char* name) : book_(book), sheet_(workbook_add_worksheet(book, name)) {
+  Sheet(lxw_workbook* book, const std::string& name) : book_(book), sheet_(workbook_add_worksheet(book, name.c_str())) {
     bold_ = workbook_add_format(book);
     format_set_bold(bold_);
     format_set_text_wrap(bold_);
@@ -137,11 +137,11 @@ void write_summary(Sheet& sheet, const summary::Report& report) {
   line_of_text(sheet, report.issued);
   sheet.next_row();
   const auto columns = summary_columns();
-  for (const SummaryColumn& column : columns) sheet.title(std::string(column.title));
+  for (const SummaryColumn& column : columns) sheet.title(title_of(column, report.say));
   sheet.next_row();
   sheet.freeze(sheet.row(), 1);
   for (const summary::ResultLine& line : report.lines) {
-    const std::vector<std::string> cells = summary_cells(line);
+    const std::vector<std::string> cells = summary_cells(line, report.say);
     for (std::size_t i = 0; i < cells.size(); ++i) columns[i].number ? sheet.number(cells[i]) : sheet.text(cells[i]);
     sheet.next_row();
   }
@@ -150,24 +150,31 @@ void write_summary(Sheet& sheet, const summary::Report& report) {
     if (const auto* cautions = std::get_if<summary::Cautions>(&block))
       for (const std::string& sentence : cautions->sentences) line_of_text(sheet, sentence);
     if (const auto* end = std::get_if<summary::EndMark>(&block); end && !end->notebook_state.empty())
-      line_of_text(sheet, "State of the notebook: " + end->notebook_state);
+      line_of_text(sheet, report.say("page.state", {{"state", end->notebook_state}}));
   }
 }
 
-void write_readings(Sheet& sheet, const summary::Report& report) {
+void write_readings(Sheet& sheet, const summary::Report& report, const Watch& watch) {
   sheet.width(0, 1, 14);
   sheet.width(2, 3, 26);
   sheet.width(4, 10, 14);
-  for (const char* title : {"Sample", "Test or portion", "What was read", "As typed", "Value", "Unit of the value", "Meaning",
-                            "Balance", "Balance step, g", "Who", "When (local time)", "Left out because"})
-    sheet.title(title);
+  const summary::Speech& say = report.say;
+  for (const char* name :
+       {"sample", "test", "what", "typed", "value", "unit", "meaning", "balance", "step", "who", "when", "left_out"})
+    sheet.title(say.named("sheet", name));
   sheet.next_row();
   sheet.freeze(1, 1);
+  std::size_t done = 0;
   for (const summary::ReadingLine& line : report.readings) {
-    for (const std::string* text : {&line.sample, &line.test, &line.what, &line.typed}) sheet.text(*text);
+    if (watch.stopped()) return;
+    watch.tell(done++, report.readings.size());
+    sheet.text(line.sample);
+    sheet.text(line.test);
+    sheet.text(say.again("read", line.what));
+    sheet.text(line.typed);
     sheet.plain_number(line.value);
     sheet.text(line.unit);
-    sheet.text(line.below ? "upper limit" : line.value ? "measured" : "none seen");
+    sheet.text(line.below ? say("sheet.limit") : line.value ? say("sheet.measured") : say("sheet.none_seen"));
     sheet.text(line.balance);
     sheet.plain_number(line.step_g);
     sheet.text(line.who);
@@ -187,7 +194,7 @@ void set_properties(lxw_workbook* book, const summary::Report& report) {
   workbook_set_properties(book, &properties);
 }
 
-lxw_error write_book(const summary::Report& report, const std::string& path) {
+lxw_error write_book(const summary::Report& report, const std::string& path, const Watch& watch) {
   std::string folder = std::filesystem::path(path).parent_path().string();
   if (folder.empty()) folder = ".";
   // The library's own temporary files stand beside the file: where they don't fit, neither does it.
@@ -195,24 +202,28 @@ lxw_error write_book(const summary::Report& report, const std::string& path) {
   options.tmpdir = folder.data();
   lxw_workbook* book = workbook_new_opt(part_path(path).c_str(), &options);
   if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
-  Sheet summary_sheet(book, "Summary"), readings_sheet(book, "Readings");
+  Sheet summary_sheet(book, report.say("sheet.summary")), readings_sheet(book, report.say("sheet.readings"));
   write_summary(summary_sheet, report);
-  write_readings(readings_sheet, report);
+  write_readings(readings_sheet, report, watch);
   set_properties(book, report);
   return workbook_close(book);
 }
 
 }  // namespace
 
-Result<void> write_xlsx(const summary::Report& report, const std::string& path) {
+Result<void> write_xlsx(const summary::Report& report, const std::string& path, const Watch& watch) {
   // Opened once by ourselves: the system's own reason is gone when the library gives its error.
   const int descriptor = ::open(part_path(path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
   if (descriptor < 0) return file_fault(errno, path);
   ::close(descriptor);
   const PlainNumbers plain;
-  if (write_book(report, path) != LXW_NO_ERROR) {
+  if (write_book(report, path, watch) != LXW_NO_ERROR) {
     drop_part(path);
     return file_fault(ENOSPC, path);
+  }
+  if (watch.stopped()) {
+    drop_part(path);
+    return refusal(ErrorCode::cancelled, "xlsx", "stopped");
   }
   return finish_part(path);
 }

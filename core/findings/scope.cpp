@@ -43,6 +43,7 @@ Way way_of(Entity entity) {
     case Entity::tray:
     case Entity::tray_place: return Way::tray;
     case Entity::client:
+    case Entity::own_text:
     case Entity::place:
     case Entity::column_match:
     case Entity::attachment:

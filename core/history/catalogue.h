@@ -59,6 +59,8 @@ enum class Entity : std::int64_t {
   tray_place = 81,
   check_weight = 82,
   check_weighing = 83,
+  own_text = 86,
+  milling_lot = 87,
   control_material = 90,
   run_decision = 91,
   summary = 100,

@@ -4,6 +4,7 @@
 
 #include "core/history/fields_furnace.h"
 #include "core/history/fields_lab.h"
+#include "core/history/fields_milling.h"
 #include "core/history/fields_pan.h"
 #include "core/history/fields_preparation.h"
 #include "core/history/fields_quality.h"

@@ -31,7 +31,11 @@ inline constexpr Field name{self, 2, "name", FieldKind::text, "name of the perso
 inline constexpr Field contact{self, 3, "contact", FieldKind::text, "telephone, e-mail or the way to leave word"};
 inline constexpr Field address{self, 4, "address", FieldKind::text, "postal address"};
 inline constexpr Field remarks{self, 5, "remarks", FieldKind::text, "anything else"};
-inline constexpr std::array all{&struck, &name, &contact, &address, &remarks};
+inline constexpr std::array<std::string_view, 2> languages{"en", "es"};
+inline constexpr Field language{
+    self,         6,        "language", FieldKind::choice, "of the summaries for this client; absent: the lab's", false,
+    std::nullopt, languages};
+inline constexpr std::array all{&struck, &name, &contact, &address, &remarks, &language};
 }  // namespace client
 
 namespace balance {
@@ -47,6 +51,16 @@ inline constexpr Field repeatability{
 inline constexpr Field remarks{self, 6, "remarks", FieldKind::text, "anything else"};
 inline constexpr std::array all{&struck, &name, &step, &capacity, &repeatability, &remarks};
 }  // namespace balance
+
+namespace own_text {
+inline constexpr Entity self = Entity::own_text;
+inline constexpr Field struck{self, 1, "struck", FieldKind::flag, struck_meaning};
+inline constexpr Field language{
+    self, 2, "language", FieldKind::choice, "language of the words", true, std::nullopt, client::languages};
+inline constexpr Field key{self, 3, "key", FieldKind::text, "the text whose place they take, \"caution.as_received\"", true};
+inline constexpr Field words{self, 4, "words", FieldKind::text, "the words, with the same placeholders", true};
+inline constexpr std::array all{&struck, &language, &key, &words};
+}  // namespace own_text
 
 namespace answer {
 inline constexpr Entity self = Entity::answer;

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "core/history/catalogue.h"
+#include "core/history/fields_lab.h"
 
 namespace prillbook::history::fields {
 
@@ -36,9 +37,15 @@ inline constexpr Field public_key{self, 18, "public_key", FieldKind::text, "Ed25
 inline constexpr Field signature{self, 19, "signature", FieldKind::text,
                                  "Ed25519 signature of the issued PDF, 128 hexadecimal digits"};
 inline constexpr Field issued_at{self, 20, "issued_at", FieldKind::instant, "when it was issued; from then on it is frozen"};
-inline constexpr std::array all{&struck,      &number,       &client,     &begun_at,     &amends,     &what_changed, &why_amended,
-                                &hidden,      &paper,        &gold_price, &silver_price, &price_unit, &price_date,   &issued_by,
-                                &preliminary, &content_hash, &file_hash,  &public_key,   &signature,  &issued_at};
+inline constexpr Field language{
+    self,  21,           "language",       FieldKind::choice, "of its pages; absent: the client's, or the lab's",
+    false, std::nullopt, client::languages};
+inline constexpr Field title{self, 22, "title", FieldKind::text, "title in the place of ours, without the number"};
+inline constexpr Field remarks{self, 23, "remarks", FieldKind::text, "what the lab says to the client beside the figures"};
+inline constexpr std::array all{&struck,      &number,    &client,      &begun_at,     &amends,       &what_changed,
+                                &why_amended, &hidden,    &paper,       &gold_price,   &silver_price, &price_unit,
+                                &price_date,  &issued_by, &preliminary, &content_hash, &file_hash,    &public_key,
+                                &signature,   &issued_at, &language,    &title,        &remarks};
 }  // namespace summary
 
 namespace summary_sample {

@@ -18,6 +18,7 @@
 #include "core/lab/numbering.h"
 #include "core/lab/settings.h"
 #include "core/readings/entry.h"
+#include "core/wording/language.h"
 
 namespace prillbook::issue {
 namespace {
@@ -54,6 +55,9 @@ Result<Summary> summary_of(store::Connection& connection, const Record& record) 
   found.letter = record.text(f::paper) == "letter";
   found.price = {record.optional_text(f::gold_price), record.optional_text(f::silver_price), record.optional_text(f::price_unit),
                  record.optional_text(f::price_date)};
+  found.language = record.optional_text(f::language);
+  found.title = record.optional_text(f::title);
+  found.remarks = record.optional_text(f::remarks);
   found.issued_by = record.reference<PersonId>(f::issued_by);
   found.preliminary = record.whole(f::preliminary) != 0;
   found.content_hash = record.text(f::content_hash);
@@ -68,26 +72,6 @@ Result<Summary> summary_of(store::Connection& connection, const Record& record) 
   return found;
 }
 
-Result<void> check_price(const Price& price) {
-  if (!price.gold && !price.silver) return {};
-  if (!price.unit || !price.date)
-    return refusal(ErrorCode::inconsistent, "price", "a price needs what it is in and the day it was asked on");
-  for (const auto& figure : {price.gold, price.silver}) {
-    if (!figure) continue;
-    const auto number = parse_number(*figure, DecimalMark::point);
-    if (!number || !number->rest.empty() || !(number->value > 0))
-      return refusal(ErrorCode::out_of_range, "price", fmt::format("'{}' is no price", *figure));
-  }
-  const std::size_t slash = price.unit->rfind('/');
-  const std::string mass = slash == std::string::npos ? "" : price.unit->substr(slash + 1);
-  if (slash == 0 || (mass != "ozt" && mass != "g" && mass != "kg"))
-    return refusal(ErrorCode::out_of_range, "price",
-                   fmt::format("'{}': say the currency for one ozt, g or kg, as USD/ozt", *price.unit));
-  if (!parse_iso(*price.date + "T00:00+00:00").ok() || price.date->size() != 10)
-    return refusal(ErrorCode::out_of_range, "price", fmt::format("'{}' is no day: write it as 2026-05-04", *price.date));
-  return {};
-}
-
 Result<void> check(store::Connection& connection, const NewDraft& draft) {
   if (draft.samples.empty()) return refusal(ErrorCode::missing_key, "sample", "a summary needs a sample to speak of");
   for (const SampleId id : draft.samples) {
@@ -99,6 +83,8 @@ Result<void> check(store::Connection& connection, const NewDraft& draft) {
   for (const std::string& part : draft.hidden)
     if (std::find(all_parts.begin(), all_parts.end(), part) == all_parts.end())
       return refusal(ErrorCode::out_of_range, "hidden", fmt::format("'{}' is no part: {}", part, fmt::join(all_parts, ", ")));
+  if (draft.language && !wording::language_of(*draft.language))
+    return refusal(ErrorCode::out_of_range, "language", fmt::format("'{}' is no language of ours", *draft.language));
   return check_price(draft.price);
 }
 
@@ -109,7 +95,10 @@ std::vector<history::Setting> shown_settings(const NewDraft& draft) {
           {f::gold_price, cell_of(draft.price.gold)},
           {f::silver_price, cell_of(draft.price.silver)},
           {f::price_unit, cell_of(draft.price.unit)},
-          {f::price_date, cell_of(draft.price.date)}};
+          {f::price_date, cell_of(draft.price.date)},
+          {f::language, cell_of(draft.language)},
+          {f::title, cell_of(draft.title)},
+          {f::remarks, cell_of(draft.remarks)}};
 }
 
 Result<std::string> next_number(history::ChangeSet& set) {
@@ -148,6 +137,26 @@ Result<Summary> draft_at(history::ChangeSet& set, SummaryId id) {
 }  // namespace
 
 std::span<const std::string_view> parts() { return all_parts; }
+
+Result<void> check_price(const Price& price) {
+  if (!price.gold && !price.silver) return {};
+  if (!price.unit || !price.date)
+    return refusal(ErrorCode::inconsistent, "price", "a price needs what it is in and the day it was asked on");
+  for (const auto& figure : {price.gold, price.silver}) {
+    if (!figure) continue;
+    const auto number = parse_number(*figure, DecimalMark::point);
+    if (!number || !number->rest.empty() || !(number->value > 0))
+      return refusal(ErrorCode::out_of_range, "price", fmt::format("'{}' is no price", *figure));
+  }
+  const std::size_t slash = price.unit->rfind('/');
+  const std::string mass = slash == std::string::npos ? "" : price.unit->substr(slash + 1);
+  if (slash == 0 || (mass != "ozt" && mass != "g" && mass != "kg"))
+    return refusal(ErrorCode::out_of_range, "price",
+                   fmt::format("'{}': say the currency for one ozt, g or kg, as USD/ozt", *price.unit));
+  if (!parse_iso(*price.date + "T00:00+00:00").ok() || price.date->size() != 10)
+    return refusal(ErrorCode::out_of_range, "price", fmt::format("'{}' is no day: write it as 2026-05-04", *price.date));
+  return {};
+}
 
 Result<SummaryId> begin_draft(history::ChangeSet& set, const NewDraft& draft) {
   PRILLBOOK_TRY(check(set.connection(), draft));
@@ -193,7 +202,7 @@ Result<SummaryId> amend(history::ChangeSet& set, SummaryId issued, const std::st
   if (!others.empty())
     return refusal(ErrorCode::conflict, "summary",
                    fmt::format("{} takes the place of {} already", others.front().text(summary_fields::number), old.number));
-  return make(set, {old.client, old.samples, old.hidden, old.letter, old.price},
+  return make(set, {old.client, old.samples, old.hidden, old.letter, old.price, old.language, old.title, old.remarks},
               {{summary_fields::amends, issued.value},
                {summary_fields::what_changed, cell_of(std::optional(what_changed))},
                {summary_fields::why_amended, cell_of(std::optional(why))}});

@@ -23,6 +23,9 @@ struct Price {
   friend bool operator==(const Price&, const Price&) = default;
 };
 
+// Errors: out_of_range for a figure, unit or day that is none; inconsistent for a figure without its unit and day.
+Result<void> check_price(const Price& price);
+
 struct Summary {
   SummaryId id;
   std::string number;
@@ -34,6 +37,7 @@ struct Summary {
   std::vector<std::string> hidden;  // names of parts that are not shown
   bool letter = false;              // else A4
   Price price;
+  std::optional<std::string> language, title, remarks;  // as in NewDraft
   PersonId issued_by;
   bool preliminary = false;
   std::string content_hash, file_hash, public_key, signature;  // hex; empty before the issue, or unsigned
@@ -51,6 +55,9 @@ struct NewDraft {
   std::vector<std::string> hidden = {};
   bool letter = false;
   Price price = {};
+  std::optional<std::string> language = {};  // of its pages, "es"; none: the client's or the lab's
+  std::optional<std::string> title = {};     // in the place of ours
+  std::optional<std::string> remarks = {};   // beside the figures, a paragraph a line
 };
 
 // A draft with the next number. Errors: missing_key without a sample; conflict where one is another client's; out_of_range

@@ -24,8 +24,12 @@ Person person_of(const Record& record) {
 }
 
 Client client_of(const Record& record) {
-  return {ClientId{record.id()}, record.text(client_fields::name), record.optional_text(client_fields::contact),
-          record.optional_text(client_fields::address), record.optional_text(client_fields::remarks)};
+  return {ClientId{record.id()},
+          record.text(client_fields::name),
+          record.optional_text(client_fields::contact),
+          record.optional_text(client_fields::address),
+          record.optional_text(client_fields::remarks),
+          record.optional_text(client_fields::language)};
 }
 
 Result<Balance> balance_of(const Record& record) {

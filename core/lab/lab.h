@@ -22,6 +22,7 @@ struct Client {
   ClientId id;
   std::string name;
   std::optional<std::string> contact, address, remarks;
+  std::optional<std::string> language = {};  // of summaries, "es"; none: the lab's
 };
 
 struct Balance {

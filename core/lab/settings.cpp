@@ -108,6 +108,14 @@ std::string limit_of(const Settings& settings) {
   return shortest(settings.*member);
 }
 
+bool take_language(std::string_view text, Settings& settings) {
+  const wording::LanguageName* named = wording::language_of(text);
+  if (named) settings.summary_language = named->language;
+  return named != nullptr;
+}
+
+std::string language_code(const Settings& settings) { return std::string(wording::name_of(settings.summary_language).code); }
+
 std::string mark_of(const Settings& settings) { return settings.decimal_mark == DecimalMark::comma ? "," : "."; }
 
 template <std::string Settings::*member>
@@ -118,6 +126,7 @@ template <std::string Settings::*member>
 constexpr Rule read_pattern{take_pattern<member>, words_of<member>};
 constexpr Rule read_exponent{take_exponent, limit_of<&Settings::sampling_exponent>};
 constexpr Rule read_decimal_mark{take_decimal_mark, mark_of};
+constexpr Rule read_language{take_language, language_code};
 template <bool Settings::*member>
 constexpr Rule read_yes_or_no{take_yes_or_no<member>, yes_or_no_of<member>};
 template <int Settings::*member>
@@ -129,6 +138,7 @@ constexpr Reader readers[] = {
     {{"lab.address", "address of the lab", "the lab's own"}, read_text<&Settings::lab_address>},
     {{"lab.contact", "telephone or e-mail of the lab", "the lab's own"}, read_text<&Settings::lab_contact>},
     {{"decimal_mark", "decimal mark of figures: . or ,", "the lab's own"}, read_decimal_mark},
+    {{"summary.language", "language of summaries: en or es", "the lab's own"}, read_language},
     {{"sample.number_pattern", "pattern of lab numbers: {yy} year, {nnnn} running number", "common practice"},
      read_pattern<&Settings::sample_number_pattern>},
     {{"consignment.number_pattern", "pattern of consignment numbers", "common practice"},

@@ -8,6 +8,7 @@
 
 #include "core/base/number.h"
 #include "core/history/journal.h"
+#include "core/wording/language.h"
 
 namespace prillbook::lab {
 
@@ -16,6 +17,7 @@ struct Settings {
   std::string lab_address;
   std::string lab_contact;
   DecimalMark decimal_mark = DecimalMark::point;
+  wording::Language summary_language = wording::Language::english;
   std::string sample_number_pattern = "{yy}-{nnnn}";
   std::string consignment_number_pattern = "{yy}-C{nn}";
   std::string summary_number_pattern = "{yy}-S{nn}";

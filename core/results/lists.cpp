@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/results/lists.h"
 
+#include "core/history/fields.h"
+#include "core/history/record.h"
 #include "core/results/statements.h"
 
 namespace prillbook::results {
@@ -38,6 +40,14 @@ Result<std::vector<ClientSample>> samples_for_summary(store::Connection& connect
     list.push_back({SampleId{row.integer(0)}, row.text(1), row.text(2), row.integer(3) != 0});
     return true;
   }));
+  return list;
+}
+
+Result<std::vector<ClientConsignment>> consignments_of(store::Connection& connection, ClientId client) {
+  namespace f = history::fields::consignment;
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::client, client.value));
+  std::vector<ClientConsignment> list;
+  for (const history::Record& record : records) list.push_back({ConsignmentId{record.id()}, record.text(f::number)});
   return list;
 }
 

@@ -39,6 +39,14 @@ Result<std::vector<ClientLine>> clients_with_samples(store::Connection& connecti
 // Clients of whom at least one sample has a bead that counts.
 Result<std::int64_t> count_clients_with_results(store::Connection& connection);
 
+struct ClientConsignment {
+  ConsignmentId consignment;
+  std::string number;
+};
+
+// Of one client, in the order in which they came.
+Result<std::vector<ClientConsignment>> consignments_of(store::Connection& connection, ClientId client);
+
 struct ClientSample {
   SampleId sample;
   std::string number, mark;

@@ -108,7 +108,7 @@ void add_own_metal(Report& report, const SampleRecord& record) {
       {{"What", false}, {"What became of it", false}, {"Mass", false}, {"When", false}, {"To whom", false}, {"Initials", false}},
       {}};
   for (const custody::OwnMetal& metal : record.custody.own_metal)
-    table.rows.push_back({{spoken(metal.what), spoken(metal.fate), metal.mass ? as_typed(*metal.mass, report.mark) : "",
+    table.rows.push_back({{spoken(metal.what), spoken(metal.fate), metal.mass ? as_typed(*metal.mass, report.say) : "",
                            moment(metal.at), metal.to_whom.value_or(""), record.initials(metal.written_by)},
                           metal.remarks.value_or(""),
                           false,
@@ -135,9 +135,8 @@ void add_sample(Report& report, const SampleRecord& record, const std::string& s
       fmt::format("Sample number: {}. Kind: {}. Place taken: {}. Collector: {}. Date and time taken: {}.", sample.number,
                   said(sample.kind), said(sample.place), said(sample.taken_by), said(sample.taken_when));
   words += fmt::format(" Condition on receipt: {}.", said(sample.condition));
-  if (sample.mass_declared) words += fmt::format(" Mass declared: {}.", as_typed(*sample.mass_declared, report.mark));
-  words +=
-      fmt::format(" Mass received: {}.", sample.mass_received ? as_typed(*sample.mass_received, report.mark) : "not weighed");
+  if (sample.mass_declared) words += fmt::format(" Mass declared: {}.", as_typed(*sample.mass_declared, report.say));
+  words += fmt::format(" Mass received: {}.", sample.mass_received ? as_typed(*sample.mass_received, report.say) : "not weighed");
   report.blocks.push_back(Paragraph{std::move(words), Tone::plain});
   if (!swept_from.empty())
     report.blocks.push_back(
@@ -160,7 +159,7 @@ Result<Report> begun(store::Connection& connection, const Instant& now) {
   report.foot = "Custody record";
   report.now = now;
   report.issued = local_date(now);
-  report.mark = settings.decimal_mark;
+  report.say = settings.decimal_mark;
   for (const std::string* text : {&settings.lab_name, &settings.lab_address, &settings.lab_contact})
     if (!text->empty()) report.letterhead.push_back(*text);
   return report;

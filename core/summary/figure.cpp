@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/assay/rounding.h"
+#include "core/readings/last_place.h"
 
 namespace prillbook::summary {
 namespace {
@@ -26,11 +27,18 @@ std::optional<double> three_digits(double value) {
   return std::pow(10.0, std::floor(std::log10(std::abs(value))) - 2);
 }
 
-Figure without_interval(double value, std::optional<double> step, Figure result, DecimalMark mark) {
+Figure without_interval(double value, std::optional<double> step, Figure result, const Speech& say) {
   const auto last = step && *step > 0 ? step : three_digits(value);
   result.value = value;
   result.digits = written(value, {}, last);
-  result.written = written(value, {}, last, mark);
+  result.written = written(value, {}, last, say);
+  return result;
+}
+
+Figure blank(std::string_view unit, const Speech& say) {
+  Figure result;
+  result.unit = say.named("unit", unit);
+  result.language = say.language();
   return result;
 }
 
@@ -42,61 +50,50 @@ std::string marked(std::string digits, DecimalMark mark) {
 }
 
 Figure figure(double value, std::optional<double> lo, std::optional<double> hi, std::string_view unit, std::optional<double> step,
-              DecimalMark mark) {
-  Figure result;
-  result.unit = std::string(unit);
-  if (!lo || !hi || !(*hi > *lo)) return without_interval(value, step, std::move(result), mark);
+              const Speech& say) {
+  Figure result = blank(unit, say);
+  if (!lo || !hi || !(*hi > *lo)) return without_interval(value, step, std::move(result), say);
   const double half = (*hi - *lo) / 2;
   const int decimals = decimals_for_uncertainty(half);
   result.digits = rounded(value, decimals);
   result.lo_digits = rounded(*lo, decimals);
   result.hi_digits = rounded(*hi, decimals);
-  if (is_zero(result.digits) && *lo >= 0) return limit(hi, unit, mark);
+  if (is_zero(result.digits) && *lo >= 0) return limit(hi, unit, say);
   result.value = value;
   result.lo = lo;
   result.hi = hi;
   const bool symmetric = std::abs((*hi - value) - (value - *lo)) <= lopsided * half;
-  result.written = symmetric ? written(value, half, {}, mark)
-                             : fmt::format("{} ({} to {})", marked(result.digits, mark), marked(result.lo_digits, mark),
-                                           marked(result.hi_digits, mark));
+  result.written = symmetric ? written(value, half, {}, say)
+                             : say("figure.range", {{"value", marked(result.digits, say)},
+                                                    {"lo", marked(result.lo_digits, say)},
+                                                    {"hi", marked(result.hi_digits, say)}});
   return result;
 }
 
-Figure limit(std::optional<double> hi, std::string_view unit, DecimalMark mark) {
-  Figure result;
-  result.unit = std::string(unit);
+Figure limit(std::optional<double> hi, std::string_view unit, const Speech& say) {
+  Figure result = blank(unit, say);
   if (!hi || !(*hi > 0)) {
-    result.written = "none seen";
+    result.written = say("figure.none_seen");
     return result;
   }
   result.hi = hi;
   result.hi_digits = rounded_up(*hi, decimals_for_uncertainty(*hi));
-  result.written = "< " + marked(result.hi_digits, mark);
+  result.written = "< " + marked(result.hi_digits, say);
   return result;
 }
 
-Figure grade_figure(const MeasuredGrade& grade, const Unit<GradeDimension>& unit, DecimalMark mark) {
+Figure grade_figure(const MeasuredGrade& grade, const Unit<GradeDimension>& unit, const Speech& say) {
   const auto in_unit = [&](const std::optional<Grade>& end) { return end ? std::optional(end->in(unit)) : std::nullopt; };
-  if (!(grade.value > Grade())) return limit(in_unit(grade.hi), unit.symbol, mark);
-  return figure(grade.value.in(unit), in_unit(grade.lo), in_unit(grade.hi), unit.symbol, {}, mark);
+  if (!(grade.value > Grade())) return limit(in_unit(grade.hi), unit.symbol, say);
+  return figure(grade.value.in(unit), in_unit(grade.lo), in_unit(grade.hi), unit.symbol, {}, say);
 }
 
-std::optional<double> last_place(const readings::Reading& reading) {
-  std::string_view text = trimmed(reading.typed);
-  if (text.starts_with('<')) text.remove_prefix(1);
-  const auto number = parse_number(trimmed(text), reading.mark);
-  if (!number.ok() || number->value == 0 || reading.value == 0) return std::nullopt;
-  const std::size_t point = number->digits.find('.');
-  const double decimals = point == std::string::npos ? 0 : static_cast<double>(number->digits.size() - point - 1);
-  return std::pow(10.0, -decimals) * std::abs(reading.value / number->value);
-}
-
-Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& unit, DecimalMark mark) {
+Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& unit, const Speech& say) {
   const double value = reading.mass().in(unit);
-  if (reading.state == readings::State::none_seen) return limit({}, unit.symbol, mark);
-  const auto place = last_place(reading);
+  if (reading.state == readings::State::none_seen) return limit({}, unit.symbol, say);
+  const auto place = readings::last_place(reading);
   Figure result =
-      figure(value, {}, {}, unit.symbol, place ? std::optional(Mass(*place, unit::gram).in(unit)) : std::nullopt, mark);
+      figure(value, {}, {}, unit.symbol, place ? std::optional(Mass(*place, unit::gram).in(unit)) : std::nullopt, say);
   if (reading.state != readings::State::below_detection) return result;
   std::swap(result.value, result.hi);
   std::swap(result.digits, result.hi_digits);
@@ -104,28 +101,30 @@ Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& 
   return result;
 }
 
-std::string as_typed(const readings::Reading& reading, DecimalMark mark) {
-  if (reading.state == readings::State::none_seen) return "none seen";
+std::string as_typed(const readings::Reading& reading, const Speech& say) {
+  if (reading.state == readings::State::none_seen) return say("figure.none_seen");
   std::string_view text = trimmed(reading.typed);
   if (text.starts_with('<')) text.remove_prefix(1);
   const auto number = parse_number(trimmed(text), reading.mark);
-  const std::string digits = number.ok() ? marked(number->digits, mark) : reading.typed;
-  const char* before = reading.state == readings::State::below_detection ? "less than " : "";
-  return fmt::format("{}{} {}", before, digits, reading.unit);
+  const std::string digits = number.ok() ? marked(number->digits, say) : reading.typed;
+  const std::string whole = fmt::format("{} {}", digits, reading.unit);
+  return reading.state == readings::State::below_detection ? say("figure.below", {{"limit", whole}}) : whole;
 }
 
 std::string with_unit(const Figure& figure) {
   if (!figure.value && !figure.hi) return figure.written;
-  if (!figure.value) return fmt::format("less than {} {}", figure.written.substr(2), figure.unit);
+  if (!figure.value)
+    return Speech(figure.language, DecimalMark::point)("figure.below",
+                                                       {{"limit", fmt::format("{} {}", figure.written.substr(2), figure.unit)}});
   return fmt::format("{} {}", figure.written, figure.unit);
 }
 
-std::string both_units(const MeasuredGrade& grade, DecimalMark mark) {
-  const Figure metric = grade_figure(grade, unit::gram_per_tonne, mark);
+std::string both_units(const MeasuredGrade& grade, const Speech& say) {
+  const Figure metric = grade_figure(grade, unit::gram_per_tonne, say);
   if (!metric.value && !metric.hi) return metric.written;
-  Figure ounces = grade_figure(grade, unit::ounce_per_short_ton, mark);
-  ounces.unit = "troy oz per short ton";
-  return fmt::format("{}, that is {}", with_unit(metric), with_unit(ounces));
+  Figure ounces = grade_figure(grade, unit::ounce_per_short_ton, say);
+  ounces.unit = say("figure.ounces_of_short_ton");
+  return say("figure.both", {{"metric", with_unit(metric)}, {"ounces", with_unit(ounces)}});
 }
 
 }  // namespace prillbook::summary

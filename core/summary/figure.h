@@ -8,8 +8,11 @@
 
 #include "core/assay/grade.h"
 #include "core/readings/reading.h"
+#include "core/wording/speech.h"
 
 namespace prillbook::summary {
+
+using wording::Speech;
 
 struct Figure {
   std::optional<double> value;               // in `unit`, not rounded; absent where only a limit is known, or nothing was seen
@@ -17,26 +20,25 @@ struct Figure {
   std::string digits, lo_digits, hi_digits;  // the same rounded, with a point; empty where absent
   std::string written;                       // "16.5 ± 0.9", "16.5 (14.1 to 17.0)", "< 0.05", "none seen", with the lab's mark
   std::string unit;
+  wording::Language language = wording::Language::english;
 };
 
 // A value with its 95 % interval, both or neither end; `step` gives the last place where there is no interval. Without
 // either three digits are kept. A value that rounds to 0 becomes a limit. Domain: finite.
 Figure figure(double value, std::optional<double> lo, std::optional<double> hi, std::string_view unit, std::optional<double> step,
-              DecimalMark mark);
+              const Speech& say);
 
 // At most `hi`, rounded up to two digits where the first is 1 or 2, otherwise to one.
-Figure limit(std::optional<double> hi, std::string_view unit, DecimalMark mark);
+Figure limit(std::optional<double> hi, std::string_view unit, const Speech& say);
 
 // 0 becomes a limit: what was not seen is never "0 ± 0".
-Figure grade_figure(const MeasuredGrade& grade, const Unit<GradeDimension>& unit, DecimalMark mark);
+Figure grade_figure(const MeasuredGrade& grade, const Unit<GradeDimension>& unit, const Speech& say);
 
 // A mass in `unit`, with as many digits as were typed.
-Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& unit, DecimalMark mark);
-// One unit of the last place typed, in the base unit; absent where that can't be told.
-std::optional<double> last_place(const readings::Reading& reading);
+Figure mass_figure(const readings::Reading& reading, const Unit<MassDimension>& unit, const Speech& say);
 
 // The reading as it was typed, with its unit: "4.10 kg", "none seen", "less than 0.01 mg".
-std::string as_typed(const readings::Reading& reading, DecimalMark mark);
+std::string as_typed(const readings::Reading& reading, const Speech& say);
 
 // "16.5" with the lab's mark.
 std::string marked(std::string digits, DecimalMark mark);
@@ -44,6 +46,6 @@ std::string marked(std::string digits, DecimalMark mark);
 // "16.5 ± 0.9 g/t"; without the unit where nothing was seen.
 std::string with_unit(const Figure& figure);
 // "16.5 ± 0.9 g/t, that is 0.48 ± 0.03 troy oz per short ton".
-std::string both_units(const MeasuredGrade& grade, DecimalMark mark);
+std::string both_units(const MeasuredGrade& grade, const Speech& say);
 
 }  // namespace prillbook::summary

@@ -7,9 +7,9 @@
 namespace prillbook::summary {
 
 // A sentence for each method that one of these samples saw.
-Sentences methods_in_words(std::span<const SummarySample> samples);
+Sentences methods_in_words(std::span<const SummarySample> samples, const Speech& say);
 // How the fineness of each kind of bead was got. Half widths: core/assay/fineness.h.
-Sentences fineness_in_words(std::span<const SummarySample> samples);
-Sentences cautions_in_words(std::span<const SummarySample> samples);
+Sentences fineness_in_words(std::span<const SummarySample> samples, const Speech& say);
+Sentences cautions_in_words(std::span<const SummarySample> samples, const Speech& say);
 
 }  // namespace prillbook::summary

@@ -88,13 +88,13 @@ void add_sizes(OriginList& out, const ResultLine& line) {
 
 }  // namespace
 
-std::vector<Origin> origins_of(const SummarySample& sample, DecimalMark mark) {
+std::vector<Origin> origins_of(const SummarySample& sample, const Speech& say) {
   const auto readings = results::reading_lines(sample.record);
   OriginList out{readings};
   std::vector<std::string> charges;
   const auto& leading = sample.result.leading_pan;
   const std::string pan = leading ? "Gold, " + sample.result.pan[*leading].label : "";
-  for (const ResultLine& line : result_lines(sample, mark)) {
+  for (const ResultLine& line : result_lines(sample, say)) {
     if (line.kind == LineKind::charge && line.state == "done" && line.gold) charges.push_back("Gold, " + line.test);
     if (line.kind == LineKind::mean_of_charges)
       add_mean(out, line, charges, pan);

@@ -20,7 +20,7 @@ struct Origin {
 };
 
 // One for every figure of the result lines: tests, mean, comparison, sieve analyses, in the order of the lines.
-std::vector<Origin> origins_of(const SummarySample& sample, DecimalMark mark);
+std::vector<Origin> origins_of(const SummarySample& sample, const Speech& say);
 
 // "portion (fire): 30.00 g · 2026-05-05 14:10 · HM · fine balance, step 0.01 g"; with why it was left out, where it was.
 std::string reading_in_words(const ReadingLine& line);

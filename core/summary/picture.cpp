@@ -33,8 +33,8 @@ bool holds_sampling(const MeasuredGrade& grade) {
   return false;
 }
 
-void add_row(IntervalPicture& picture, std::string label, Metal metal, const MeasuredGrade& grade, DecimalMark mark) {
-  PictureRow row{std::move(label), metal, grade_figure(grade, unit::gram_per_tonne, mark), {}, {}};
+void add_row(IntervalPicture& picture, std::string label, Metal metal, const MeasuredGrade& grade, const Speech& say) {
+  PictureRow row{std::move(label), metal, grade_figure(grade, unit::gram_per_tonne, say), {}, {}};
   if (row.figure.value || row.figure.hi) picture.rows.push_back(std::move(row));
 }
 
@@ -48,28 +48,28 @@ std::vector<double> dots_of(const results::Group& group) {
 
 double reach(const Figure& figure) { return figure.hi.value_or(figure.value.value_or(0)); }
 
-void add_silver(IntervalPicture& picture, const std::string& label, const MeasuredGrade* silver, DecimalMark mark) {
+void add_silver(IntervalPicture& picture, const std::string& label, const MeasuredGrade* silver, const Speech& say) {
   if (!silver || picture.rows.empty()) return;
   double widest = 0;
   for (const PictureRow& row : picture.rows) widest = std::max(widest, reach(row.figure));
-  if (reach(grade_figure(*silver, unit::gram_per_tonne, mark)) <= longest_stretch * widest)
-    add_row(picture, label, Metal::silver, *silver, mark);
+  if (reach(grade_figure(*silver, unit::gram_per_tonne, say)) <= longest_stretch * widest)
+    add_row(picture, label, Metal::silver, *silver, say);
 }
 
 }  // namespace
 
-IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark, SilverRows silver) {
+IntervalPicture picture_of(const SummarySample& sample, const Speech& say, SilverRows silver) {
   IntervalPicture picture;
   const SampleResult& result = sample.result;
   const auto* pan = result.leading_pan ? &result.pan[*result.leading_pan].grade.value() : nullptr;
   if (pan) {
-    add_row(picture, "pan, gold", Metal::gold, *pan->gold, mark);
+    add_row(picture, say("picture.pan_gold"), Metal::gold, *pan->gold, say);
     if (!picture.rows.empty()) add_sampling(picture.rows.back(), *pan->gold, pan->dry_portion, result);
   }
   const results::Group& fire = result.fire;
   if (fire.gold.mean) {
     const std::size_t before = picture.rows.size();
-    add_row(picture, "fire, gold", Metal::gold, *fire.gold.mean, mark);
+    add_row(picture, say("picture.fire_gold"), Metal::gold, *fire.gold.mean, say);
     if (picture.rows.size() > before) picture.rows.back().dots = dots_of(fire);
     if (picture.rows.size() > before && !holds_sampling(*fire.gold.mean))
       add_sampling(picture.rows.back(), *fire.gold.mean, fire.dry_portions, result);
@@ -77,11 +77,12 @@ IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark, Silver
   if (result.comparison && result.comparison->gold.verdict == Verdict::gold_left_behind) {
     picture.gap_from = pan->gold->value.in(unit::gram_per_tonne);
     picture.gap_to = fire.gold.mean->value.in(unit::gram_per_tonne);
-    picture.gap_label = "left behind";
+    picture.gap_label = say("picture.left");
   }
   const bool pan_silver = silver == SilverRows::of_both || !fire.gold.mean;
-  if (pan && !pan->none_seen && pan_silver) add_silver(picture, "pan, silver", pan->silver ? &*pan->silver : nullptr, mark);
-  if (fire.gold.mean) add_silver(picture, "fire, silver", common_silver(fire), mark);
+  if (pan && !pan->none_seen && pan_silver)
+    add_silver(picture, say("picture.pan_silver"), pan->silver ? &*pan->silver : nullptr, say);
+  if (fire.gold.mean) add_silver(picture, say("picture.fire_silver"), common_silver(fire), say);
   return picture;
 }
 

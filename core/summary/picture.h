@@ -9,6 +9,6 @@ namespace prillbook::summary {
 // it does not squeeze the gold. No rows where there is no grade.
 // Silver of both tests, or for the client's page of the one that leads: of fire, where there is one.
 enum class SilverRows { of_both, of_the_leading };
-IntervalPicture picture_of(const SummarySample& sample, DecimalMark mark, SilverRows silver);
+IntervalPicture picture_of(const SummarySample& sample, const Speech& say, SilverRows silver);
 
 }  // namespace prillbook::summary

@@ -31,7 +31,7 @@ using Cell = std::variant<std::string, std::vector<Figure>>;
 
 struct Column {
   std::string title;
-  bool figures = true;  // aligned on the decimal mark, each with its unit behind it
+  bool figures = true;  // aligned on the decimal say, each with its unit behind it
 };
 
 struct TableRow {
@@ -131,14 +131,14 @@ using results::ReadingLine;
 
 struct Report {
   std::string title;
-  std::vector<std::string> letterhead;      // name of the lab first
-  std::vector<std::string> client;          // name first
-  std::string foot = "No certified assay";  // at the foot of every page
-  std::string issued;                       // local date, "2026-05-04"
-  std::string number;                       // "26-S01"; empty where it has none
+  std::vector<std::string> letterhead;  // name of the lab first
+  std::vector<std::string> client;      // name first
+  std::string foot;                     // at the foot of every page
+  std::string issued;                   // local date, "2026-05-04"
+  std::string number;                   // "26-S01"; empty where it has none
   bool draft = false, preliminary = false;
   Instant now;
-  DecimalMark mark = DecimalMark::point;
+  Speech say;  // language and decimal mark of its words
   std::vector<Block> blocks;
   std::vector<ResultLine> lines;
   std::vector<ReadingLine> readings;

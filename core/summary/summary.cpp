@@ -10,6 +10,7 @@
 #include "core/summary/lines.h"
 #include "core/summary/methods_in_words.h"
 #include "core/summary/picture.h"
+#include "core/summary/words_of_lot.h"
 #include "core/summary/words_of_sizes.h"
 
 namespace prillbook::summary {
@@ -23,41 +24,47 @@ Cell cell(std::initializer_list<std::optional<Figure>> figures) {
   return there;
 }
 
-std::string note_of(const ResultLine& line) {
-  std::string note;
-  if (line.state == "spoiled") note = "Spoiled: ";
-  if (line.state == "excluded") note = "Left out of the mean: ";
-  if (line.state == "waiting") note = "Waiting: ";
-  if (line.state == "refused") note = "No result: ";
-  if (line.state != "done") return note + line.reason + ".";
+std::string note_of(const ResultLine& line, const Speech& say) {
+  const wording::Named reason{"reason", line.reason};
+  if (line.state == "spoiled") return say("note.spoiled", {reason});
+  if (line.state == "excluded") return say("note.excluded", {reason});
+  if (line.state == "waiting") return say("note.waiting", {reason});
+  if (line.state == "refused") return say("note.refused", {reason});
   std::vector<std::string> parts;
-  if (!line.held.empty()) parts.push_back(fmt::format("Held back: {}.", line.held));
+  if (!line.held.empty()) parts.push_back(say("note.held", {{"reason", line.held}}));
   if (!line.note.empty()) parts.push_back(line.note);
   const bool silver = !line.silver_words.empty() && line.kind != LineKind::mean_of_charges;
-  if (silver) parts.push_back(fmt::format("Silver: {}.", line.silver_words));
+  if (silver) parts.push_back(say("note.silver", {{"words", line.silver_words}}));
   return fmt::format("{}", fmt::join(parts, " "));
 }
 
-TableRow row_of(const ResultLine& line) {
+TableRow row_of(const ResultLine& line, const Speech& say) {
   TableRow row;
   row.mean = line.kind == LineKind::mean_of_charges;
   row.left_out = line.state != "done";
-  std::string name = row.mean ? fmt::format("{} ({})", kind_words(line.kind), line.valid)
-                              : fmt::format("{} {}", line.test, kind_words(line.kind));
+  const std::string kind = kind_words(line.kind, say);
+  std::string name = row.mean ? say("table.mean", {{"kind", kind}, {"charges", std::to_string(line.valid)}})
+                              : fmt::format("{} {}", line.test, kind);
   row.cells = {std::move(name),
                cell({line.portion}),
                cell({line.bead}),
                cell({line.fineness}),
                cell({line.gold, line.gold_oz}),
                cell({line.silver, line.silver_oz})};
-  row.note = note_of(line);
+  row.note = note_of(line, say);
   return row;
 }
 
-Table tests_table(const std::vector<ResultLine>& lines) {
-  Table table{{{"Test", false}, {"Portion"}, {"Bead"}, {"Fineness"}, {"Gold"}, {"Silver"}}, {}};
+Table tests_table(const std::vector<ResultLine>& lines, const Speech& say) {
+  Table table{{{say("table.test"), false},
+               {say("table.portion")},
+               {say("table.bead")},
+               {say("table.fineness")},
+               {say("table.gold")},
+               {say("table.silver")}},
+              {}};
   for (const ResultLine& line : lines)
-    if (line.kind != LineKind::sieve_analysis) table.rows.push_back(row_of(line));
+    if (line.kind != LineKind::sieve_analysis) table.rows.push_back(row_of(line, say));
   return table;
 }
 
@@ -77,26 +84,31 @@ void add_joined(Report& report, std::string heading, const Sentences& sentences)
   add(report, std::move(heading), {fmt::format("{}", fmt::join(sentences, " "))});
 }
 
+// A rule speaks English; in another language its name is said, without the figures.
+std::string finding_words(const FindingLine& finding, const Speech& say) {
+  const std::string key = say.named("finding", finding.rule);
+  const bool known = say.translated() && key != finding.rule;
+  std::string words = fmt::format("{}: {}", say.named("severity", finding.severity), known ? key : finding.what);
+  if (!known && !finding.to_do.empty()) words += " " + finding.to_do;
+  if (!finding.answer.empty()) words += " " + say("note.answer", {{"answer", finding.answer}});
+  return words;
+}
+
 void add_findings(Report& report, const std::vector<FindingLine>& findings) {
   Sentences sentences;
-  for (const FindingLine& finding : findings) {
-    std::string words = fmt::format("{}: {}", finding.severity, finding.what);
-    if (words.front() >= 'a' && words.front() <= 'z') words.front() = char(words.front() - 'a' + 'A');
-    if (!finding.to_do.empty()) words += " " + finding.to_do;
-    if (!finding.answer.empty()) words += fmt::format(" Answer of the lab: {}", finding.answer);
-    sentences.push_back(std::move(words));
-  }
-  add(report, "What we noticed", sentences);
+  for (const FindingLine& finding : findings) sentences.push_back(finding_words(finding, report.say));
+  add(report, report.say("heading.findings"), sentences);
 }
 
 // The grind as the sieves found it, the curves, where the gold is by size, and what a finer grind caught.
-void add_sizes(Report& report, const SummarySample& sample, DecimalMark mark) {
+void add_sizes(Report& report, const SummarySample& sample, const Speech& say) {
   Sentences sentences;
   SievePicture picture;
   for (const results::SizeResult& size : sample.result.sizes) {
     if (size.state == results::SizeState::waiting) continue;
-    sentences.push_back(fmt::format("{}: {}", size.label, fmt::join(size_words(size, mark), " ")));
-    for (std::string& words : metal_words(size, mark)) sentences.push_back(std::move(words));
+    sentences.push_back(
+        say("size.line", {{"test", size.label}, {"words", fmt::format("{}", fmt::join(size_words(size, say), " "))}}));
+    for (std::string& words : metal_words(size, say)) sentences.push_back(std::move(words));
     if (!size.curve) continue;
     SieveCurve curve{size.label, {}, {}, {}};
     for (const SieveRow& row : size.curve->rows) curve.points.emplace_back(row.opening.in(unit::micrometre), row.passing_pct);
@@ -104,14 +116,14 @@ void add_sizes(Report& report, const SummarySample& sample, DecimalMark mark) {
     if (size.curve->p50.size) curve.p50_um = size.curve->p50.size->in(unit::micrometre);
     picture.curves.push_back(std::move(curve));
   }
-  add(report, "How fine it was ground", sentences);
+  add(report, say("heading.sizes"), sentences);
   if (!picture.curves.empty()) report.blocks.push_back(std::move(picture));
   const results::GrindStudy& study = sample.result.grinds;
   if (study.steps.empty()) return;
   Sentences grinds;
-  for (const results::GrindPoint& point : study.points) grinds.push_back(grind_point_words(point, mark));
-  for (std::string& words : grind_words(study, mark)) grinds.push_back(std::move(words));
-  add(report, "What a finer grind caught", grinds);
+  for (const results::GrindPoint& point : study.points) grinds.push_back(grind_point_words(point, say));
+  for (std::string& words : grind_words(study, say)) grinds.push_back(std::move(words));
+  add(report, say("heading.grinds"), grinds);
 }
 
 // A mark that is too long for a heading stands whole in the paragraph below it.
@@ -127,8 +139,8 @@ std::string heading_of(const custody::Sample& sample) {
 }
 
 void add_tests(Report& report, const SummarySample& sample, std::vector<ResultLine> lines, bool shown) {
-  if (Table table = tests_table(lines); shown && lines.front().kind != LineKind::no_result && !table.rows.empty()) {
-    report.blocks.push_back(Heading{2, "Every test of this sample"});
+  if (Table table = tests_table(lines, report.say); shown && lines.front().kind != LineKind::no_result && !table.rows.empty()) {
+    report.blocks.push_back(Heading{2, report.say("heading.tests")});
     report.blocks.push_back(std::move(table));
   }
   std::move(lines.begin(), lines.end(), std::back_inserter(report.lines));
@@ -137,29 +149,40 @@ void add_tests(Report& report, const SummarySample& sample, std::vector<ResultLi
 
 void add_photographs(Report& report, const SummarySample& sample) {
   if (sample.photographs.empty()) return;
-  report.blocks.push_back(Heading{2, "Photographs"});
+  report.blocks.push_back(Heading{2, report.say("heading.photographs")});
   for (const Photograph& photograph : sample.photographs) report.blocks.push_back(photograph);
+}
+
+// The account rests on what was written of the lot, and on the fire assay of its head where no grade was entered.
+void add_lot(Report& report, const SummarySample& sample) {
+  if (!sample.lot) return;
+  const auto account = lot_account(sample);
+  report.blocks.push_back(Heading{2, report.say("heading.lot")});
+  if (!account) return report.blocks.push_back(Paragraph{report.say("lot.contradict"), Tone::plain});
+  Table table = lot_table(*sample.lot, *account, report.say);
+  if (!table.rows.empty()) report.blocks.push_back(std::move(table));
+  for (const std::string& words : lot_words(*sample.lot, *account, report.say)) report.blocks.push_back(Paragraph{words});
 }
 
 // The answers in plain words, in the order in which a client asks; then what stands behind them.
 void add_sample(Report& report, const SummarySample& sample, const Issue& issue) {
-  const DecimalMark mark = issue.settings.decimal_mark;
+  const Speech& say = issue.say;
   report.blocks.push_back(Heading{1, heading_of(sample.record.sample)});
-  add_joined(report, "What you sent, and how it arrived", what_you_sent(sample.record, issue.settings));
-  add(report, "What we found", what_we_found(sample, mark), Tone::lead);
-  add_joined(report, "What the metal is worth", contained_value(sample, issue.price, mark));
-  add(report, sample.result.comparison ? "What the pan caught and what it left" : "What the pan caught",
-      what_the_pan_caught(sample, mark));
-  add_joined(report, "Is a finer grind worth a trial", a_finer_grind(sample, mark));
-  add_joined(report, "How sure we are", how_sure_we_are(sample, mark));
-  add(report, "Controls that went through the furnace beside it", controls_in_words(sample));
-  add_tests(report, sample, result_lines(sample, mark), issue.shows("tests"));
-  if (IntervalPicture picture = picture_of(sample, mark, SilverRows::of_the_leading);
+  add_joined(report, say("heading.sent"), what_you_sent(sample.record, issue.settings.short_mass_limit_pct, say));
+  add(report, say("heading.found"), what_we_found(sample, say), Tone::lead);
+  add_joined(report, say("heading.worth"), contained_value(sample, issue.price, say));
+  add_lot(report, sample);
+  add(report, sample.result.comparison ? say("heading.pan_and_left") : say("heading.pan"), what_the_pan_caught(sample, say));
+  add_joined(report, say("heading.grind"), a_finer_grind(sample, say));
+  add_joined(report, say("heading.sure"), how_sure_we_are(sample, say));
+  add(report, say("heading.controls"), controls_in_words(sample, say));
+  add_tests(report, sample, result_lines(sample, say), issue.shows("tests"));
+  if (IntervalPicture picture = picture_of(sample, say, SilverRows::of_the_leading);
       issue.shows("pictures") && !picture.rows.empty())
     report.blocks.push_back(std::move(picture));
-  if (issue.shows("sieves")) add_sizes(report, sample, mark);
+  if (issue.shows("sieves")) add_sizes(report, sample, say);
   if (issue.shows("photographs")) add_photographs(report, sample);
-  if (issue.shows("custody")) add_joined(report, "Dates, and whose hands it was in", custody_dates(sample.record));
+  if (issue.shows("custody")) add_joined(report, say("heading.custody"), custody_dates(sample.record, say));
   add_findings(report, sample.findings);
 }
 
@@ -168,26 +191,26 @@ const MeasuredGrade* gold_of(const results::SampleResult& result) {
   return result.leading_pan ? &*result.pan[*result.leading_pan].grade->gold : nullptr;
 }
 
-std::string glance_words(const SummarySample& sample, DecimalMark mark) {
+std::string glance_words(const SummarySample& sample, const Speech& say) {
   const auto& result = sample.result;
-  if (!gold_of(result)) return "no gold figure yet";
-  if (!result.fire.gold.mean) return "pan test only";
-  return result.leading_pan ? verdict_in_short(sample, mark) : "fire assay only";
+  if (!gold_of(result)) return say("glance.no_gold");
+  if (!result.fire.gold.mean) return say("glance.pan_only");
+  return result.leading_pan ? verdict_in_short(sample, say) : say("glance.fire_only");
 }
 
 // One row a sample, where there are several.
-void add_glance(Report& report, std::span<const SummarySample> samples, DecimalMark mark) {
+void add_glance(Report& report, std::span<const SummarySample> samples, const Speech& say) {
   if (samples.size() < 2) return;
-  Table table{{{"Sample", false}, {"Your mark", false}, {"Gold"}, {"Pan against fire", false}}, {}};
+  Table table{{{say("table.sample"), false}, {say("table.mark"), false}, {say("table.gold")}, {say("table.verdict"), false}}, {}};
   for (const SummarySample& sample : samples) {
     TableRow row;
     const MeasuredGrade* gold = gold_of(sample.result);
     std::vector<Figure> figures;
-    if (gold) figures = {grade_figure(*gold, unit::gram_per_tonne, mark), grade_figure(*gold, unit::ounce_per_short_ton, mark)};
-    row.cells = {sample.record.sample.number, sample.record.sample.mark, std::move(figures), glance_words(sample, mark)};
+    if (gold) figures = {grade_figure(*gold, unit::gram_per_tonne, say), grade_figure(*gold, unit::ounce_per_short_ton, say)};
+    row.cells = {sample.record.sample.number, sample.record.sample.mark, std::move(figures), glance_words(sample, say)};
     table.rows.push_back(std::move(row));
   }
-  report.blocks.push_back(Heading{1, "At a glance"});
+  report.blocks.push_back(Heading{1, say("heading.glance")});
   report.blocks.push_back(std::move(table));
 }
 
@@ -199,16 +222,22 @@ void push_lines(std::vector<std::string>& out, std::string_view text) {
   }
 }
 
+std::string title_of(const Issue& issue) {
+  const Speech& say = issue.say;
+  std::string title = !issue.title.empty() ? issue.title : issue.preliminary ? say("page.title_preliminary") : say("page.title");
+  return issue.number.empty() ? title : title + " " + issue.number;
+}
+
 void add_head(Report& report, std::span<const SummarySample> samples, const Issue& issue) {
-  report.title = issue.preliminary ? "Preliminary summary of tests" : "Summary of tests";
+  report.say = issue.say;
+  report.title = title_of(issue);
   report.number = issue.number;
   report.draft = issue.draft;
   report.preliminary = issue.preliminary;
-  if (!issue.number.empty()) report.title += " " + issue.number;
-  if (issue.draft) report.foot = "Draft, not issued · " + report.foot;
+  report.foot = issue.say("page.foot");
+  if (issue.draft) report.foot = issue.say("page.foot_draft", {{"foot", report.foot}});
   report.issued = local_date(issue.now);
   report.now = issue.now;
-  report.mark = issue.settings.decimal_mark;
   for (const std::string* text : {&issue.settings.lab_name, &issue.settings.lab_address, &issue.settings.lab_contact})
     push_lines(report.letterhead, *text);
   std::vector<ClientId> seen;
@@ -219,6 +248,13 @@ void add_head(Report& report, std::span<const SummarySample> samples, const Issu
     report.client.push_back(client.name);
     push_lines(report.client, client.address.value_or(""));
   }
+}
+
+// What the lab wrote for this client, a paragraph a line.
+void add_remarks(Report& report, const Issue& issue) {
+  std::vector<std::string> lines;
+  push_lines(lines, issue.remarks);
+  add(report, report.say("heading.remarks"), lines);
 }
 
 // Words of a person, to stand before a full stop of ours.
@@ -233,27 +269,30 @@ std::string_view without_stop(std::string_view words) {
 bool Issue::shows(std::string_view part) const { return std::find(hidden.begin(), hidden.end(), part) == hidden.end(); }
 
 Report build_report(std::span<const SummarySample> samples, const Issue& issue) {
+  const Speech& say = issue.say;
   Report report;
   add_head(report, samples, issue);
-  if (issue.preliminary)
-    report.blocks.push_back(Paragraph{"Preliminary: something is still open, and figures may change.", Tone::lead});
+  if (issue.preliminary) report.blocks.push_back(Paragraph{say("page.preliminary"), Tone::lead});
   if (!issue.amends.empty())
-    report.blocks.push_back(Paragraph{fmt::format("This summary takes the place of {}. What changed: {}. Why: {}.", issue.amends,
-                                                  without_stop(issue.what_changed), without_stop(issue.why_amended)),
-                                      Tone::plain});
-  if (samples.empty()) report.blocks.push_back(Paragraph{"There is no sample to report.", Tone::lead});
-  add_glance(report, samples, report.mark);
+    report.blocks.push_back(
+        Paragraph{say("page.amends", {{"old", say("page.old", {{"number", issue.amends}, {"date", issue.amends_date}})},
+                                      {"changed", std::string(without_stop(issue.what_changed))},
+                                      {"why", std::string(without_stop(issue.why_amended))}}),
+                  Tone::plain});
+  if (samples.empty()) report.blocks.push_back(Paragraph{say("page.no_sample"), Tone::lead});
+  add_remarks(report, issue);
+  add_glance(report, samples, say);
   for (const SummarySample& sample : samples) add_sample(report, sample, issue);
   if (!samples.empty()) {
-    report.blocks.push_back(Heading{1, "How it was done"});
-    if (issue.shows("methods")) add_joined(report, "Methods", methods_in_words(samples));
-    add_joined(report, "How the fineness was got", fineness_in_words(samples));
-    report.blocks.push_back(Heading{2, "What this summary is not"});
-    report.blocks.push_back(Cautions{cautions_in_words(samples)});
-    report.blocks.push_back(Signature{"For the lab"});
+    report.blocks.push_back(Heading{1, say("heading.done")});
+    if (issue.shows("methods")) add_joined(report, say("heading.methods"), methods_in_words(samples, say));
+    add_joined(report, say("heading.fineness"), fineness_in_words(samples, say));
+    report.blocks.push_back(Heading{2, say("heading.cautions")});
+    report.blocks.push_back(Cautions{cautions_in_words(samples, say)});
+    report.blocks.push_back(Signature{say("page.signature")});
   }
   report.blocks.push_back(
-      EndMark{issue.number.empty() ? "End of summary" : "End of summary " + issue.number, issue.notebook_state});
+      EndMark{issue.number.empty() ? say("page.end") : say("page.end_of", {{"number", issue.number}}), issue.notebook_state});
   return report;
 }
 

@@ -7,52 +7,52 @@
 namespace prillbook::summary {
 namespace {
 
-std::string_view verdict_in_words(results::ControlVerdict verdict) {
+std::string verdict_in_words(results::ControlVerdict verdict, const Speech& say) {
   switch (verdict) {
-    case results::ControlVerdict::waiting: return "no figure yet";
-    case results::ControlVerdict::within: return "within";
-    case results::ControlVerdict::warning: return "within, near the limit";
-    case results::ControlVerdict::outside: return "outside";
-    case results::ControlVerdict::not_judged: return "not judged";
+    case results::ControlVerdict::waiting: return say("control.waiting");
+    case results::ControlVerdict::within: return say("control.within");
+    case results::ControlVerdict::warning: return say("control.warning");
+    case results::ControlVerdict::outside: return say("control.outside");
+    case results::ControlVerdict::not_judged: return say("control.not_judged");
   }
   return "";
 }
 
 // Rock of other clients stays unnamed: a duplicate of another sample is left out.
-std::string control_words(const results::ControlResult& control) {
-  const std::string what = controls::is_duplicate(control.role)
-                               ? fmt::format("{} of {}", controls::role_in_words(control.role), control.name)
-                               : fmt::format("{} {}", controls::role_in_words(control.role), control.name);
-  if (control.found.empty()) return fmt::format("{}: {}", what, verdict_in_words(control.verdict));
-  const std::string allowed = control.allowed.empty() ? "" : fmt::format(" (allowed {})", control.allowed);
-  return fmt::format("{}: {}{}, {}", what, control.found, allowed, verdict_in_words(control.verdict));
+std::string control_words(const results::ControlResult& control, const Speech& say) {
+  const wording::Named role{"role", say.named("role", controls::role_name(control.role))}, name{"name", control.name};
+  const bool duplicate = controls::is_duplicate(control.role);
+  const wording::Named what{"control", duplicate ? say("control.of", {role, name}) : say("control.named", {role, name})};
+  const wording::Named verdict{"verdict", verdict_in_words(control.verdict, say)};
+  if (control.found.empty()) return say("control.open", {what, verdict});
+  const std::string allowed = control.allowed.empty() ? "" : say("control.allowed", {{"allowed", control.allowed}});
+  return say("control.judged", {what, {"found", control.found}, {"allowed", allowed}, verdict});
 }
 
-std::string decision_words(const results::RunControls& run) {
-  if (!run.decision)
-    return run.standing == results::RunStanding::outside ? " Not decided yet: these results are open to doubt." : "";
-  const std::string reason = run.decision->reason ? ": " + *run.decision->reason : "";
-  const std::string when = local_date(run.decision->decided_at);
-  if (run.changed_since) return fmt::format(" Accepted on {}, on other control results than these{}.", when, reason);
-  const char* what = run.standing == results::RunStanding::accepted ? "Accepted"
-                     : run.standing == results::RunStanding::held   ? "Held back"
-                                                                    : "To be repeated, so left out";
-  return fmt::format(" {} on {}{}.", what, when, reason);
+std::string decision_words(const results::RunControls& run, const Speech& say) {
+  if (!run.decision) return run.standing == results::RunStanding::outside ? say("decision.none") : "";
+  const wording::Named reason{"reason", run.decision->reason ? ": " + *run.decision->reason : ""};
+  const wording::Named date{"date", local_date(run.decision->decided_at)};
+  if (run.changed_since) return say("decision.changed", {date, reason});
+  if (run.standing == results::RunStanding::accepted) return say("decision.accepted", {date, reason});
+  if (run.standing == results::RunStanding::held) return say("decision.held", {date, reason});
+  return say("decision.repeat", {date, reason});
 }
 
 }  // namespace
 
-Sentences controls_in_words(const SummarySample& sample) {
+Sentences controls_in_words(const SummarySample& sample, const Speech& say) {
   Sentences out;
   for (const results::RunControls& run : sample.runs) {
     std::vector<std::string> parts;
     for (const results::ControlResult& control : run.controls)
       if (!controls::is_duplicate(control.role) || control.stock == sample.record.sample.id)
-        parts.push_back(control_words(control));
+        parts.push_back(control_words(control, say));
     if (parts.empty() && !run.decision) continue;
-    out.push_back(fmt::format("Load “{}”: {}.{}", run.name,
-                              parts.empty() ? std::string("no control in it") : fmt::format("{}", fmt::join(parts, "; ")),
-                              decision_words(run)));
+    out.push_back(
+        say("control.load", {{"load", run.name},
+                             {"controls", parts.empty() ? say("control.none") : fmt::format("{}", fmt::join(parts, "; "))},
+                             {"decision", decision_words(run, say)}}));
   }
   return out;
 }

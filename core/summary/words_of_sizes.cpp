@@ -14,32 +14,31 @@ namespace {
 using results::SizeResult;
 using results::SizeState;
 
-std::string pct(double value, int decimals, DecimalMark mark) { return rounded(value, decimals, mark) + " %"; }
+std::string pct(double value, int decimals, const Speech& say) { return rounded(value, decimals, say) + " %"; }
 
-std::string three_digits(double value, DecimalMark mark) {
+std::string three_digits(double value, const Speech& say) {
   if (!(value > 0)) return "0";
-  return rounded(value, std::min(12, 2 - int(std::floor(std::log10(value)))), mark);
+  return rounded(value, std::min(12, 2 - int(std::floor(std::log10(value)))), say);
 }
 
-std::string where_words(const SizeResult& size, DecimalMark mark) {
+std::string where_words(const SizeResult& size, const Speech& say) {
   const auto& rows = size.curve->rows;
-  if (size.curve->p80.status == SizeStatus::above_top_sieve)
-    return fmt::format("P80 is not determined: it lies above the top sieve, {}, which {} pass.",
-                       opening_in_words(rows.front().opening, mark), pct(rows.front().passing_pct, 1, mark));
-  return fmt::format("P80 is not determined: it lies below the finest sieve, {}, which {} pass.",
-                     opening_in_words(rows.back().opening, mark), pct(rows.back().passing_pct, 1, mark));
+  const bool above = size.curve->p80.status == SizeStatus::above_top_sieve;
+  const SieveRow& row = above ? rows.front() : rows.back();
+  const wording::Named sieve{"sieve", opening_in_words(row.opening, say)}, percent{"percent", pct(row.passing_pct, 1, say)};
+  return above ? say("size.above", {sieve, percent}) : say("size.under", {sieve, percent});
 }
 
-std::string waits_words(const SizeResult& size) {
-  if (size.waits_for.size() > 3) return fmt::format("{} masses", size.waits_for.size());
+std::string waits_words(const SizeResult& size, const Speech& say) {
+  if (size.waits_for.size() > 3) return say("size.masses", {{"count", std::to_string(size.waits_for.size())}});
   std::string words;
   for (std::size_t i = 0; i < size.waits_for.size(); ++i)
-    words += (i == 0 ? "" : i + 1 == size.waits_for.size() ? " and " : ", ") + size.waits_for[i];
+    words += (i == 0 ? "" : i + 1 == size.waits_for.size() ? say("note.and") : ", ") + say.again("waits", size.waits_for[i]);
   return words;
 }
 
-std::string trust_words(const FitJudgement& judgement, DecimalMark mark) {
-  const std::string worst = rounded(judgement.worst_pct, 1, mark);
+std::string trust_words(const FitJudgement& judgement, const Speech& say) {
+  const std::string worst = rounded(judgement.worst_pct, 1, say);
   switch (judgement.trust) {
     case FitTrust::too_few: return "drawn through so few sieves that almost any line fits; no reason to trust it";
     case FitTrust::good: return fmt::format("within {} points of per cent of every sieve: it may stand for the curve", worst);
@@ -49,117 +48,115 @@ std::string trust_words(const FitJudgement& judgement, DecimalMark mark) {
   return "";
 }
 
-std::string grams(Mass mass, DecimalMark mark) {
+std::string grams(Mass mass, const Speech& say) {
   const auto words = portions::in_words(mass);
-  return marked(words.number, mark) + " " + std::string(words.unit);
+  return marked(words.number, say) + " " + std::string(words.unit);
 }
 
 }  // namespace
 
-Sentences size_words(const SizeResult& size, DecimalMark mark) {
+Sentences size_words(const SizeResult& size, const Speech& say) {
   switch (size.state) {
-    case SizeState::waiting: return {fmt::format("Waits for {}.", waits_words(size))};
-    case SizeState::spoiled: return {fmt::format("Spoiled: {}.", size.reason)};
+    case SizeState::waiting: return {say("size.waits", {{"what", waits_words(size, say)}})};
+    case SizeState::spoiled: return {say("size.spoiled", {{"reason", size.reason}})};
     case SizeState::refused:
-      return {fmt::format("No curve: {}.", size.error ? size.error->detail : "the masses contradict each other")};
+      return {say("size.refused", {{"detail", size.error && !say.translated() ? size.error->detail : say("size.contradict")}})};
     case SizeState::done: break;
   }
   Sentences out;
-  const SieveResult& curve = *size.curve;
-  if (curve.p80.size && curve.p50.size)
-    out.push_back(fmt::format("80 % passes {} (P80), half passes {} (P50).", size_in_words(*curve.p80.size, mark),
-                              size_in_words(*curve.p50.size, mark)));
-  else if (curve.p80.size)
-    out.push_back(fmt::format("80 % passes {} (P80).", size_in_words(*curve.p80.size, mark)));
+  const PassingSize &p80 = size.curve->p80, &p50 = size.curve->p50;
+  const auto named = [&](const char* name, const PassingSize& at) {
+    return wording::Named{name, at.size ? size_in_words(*at.size, say) : ""};
+  };
+  if (p80.size)
+    out.push_back(p50.size ? say("size.both", {named("p80", p80), named("p50", p50)}) : say("size.p80", {named("p80", p80)}));
   else
-    out.push_back(where_words(size, mark));
-  if (!curve.p80.size && curve.p50.size)
-    out.push_back(fmt::format("Half passes {} (P50).", size_in_words(*curve.p50.size, mark)));
-  if (curve.p80.size && curve.p80.bracket_ratio > 2 + 1e-9)
-    out.push_back(fmt::format("The sieves either side of P80 differ {} times: it is a rough figure.",
-                              rounded(curve.p80.bracket_ratio, 1, mark)));
+    out.push_back(where_words(size, say));
+  if (!p80.size && p50.size) out.push_back(say("size.p50", {named("p50", p50)}));
+  if (p80.size && p80.bracket_ratio > 2 + 1e-9) out.push_back(say("size.apart", {{"times", rounded(p80.bracket_ratio, 1, say)}}));
   return out;
 }
 
-std::string size_in_short(const SizeResult& size, DecimalMark mark) {
-  if (size.state == SizeState::waiting) return fmt::format("waits for {}", waits_words(size));
-  if (size.state == SizeState::spoiled) return "spoiled";
-  if (size.state == SizeState::refused) return "masses contradict each other";
+std::string size_in_short(const SizeResult& size, const Speech& say) {
+  if (size.state == SizeState::waiting) return say("size.waits_short", {{"what", waits_words(size, say)}});
+  if (size.state == SizeState::spoiled) return say("size.spoiled_short");
+  if (size.state == SizeState::refused) return say("size.contradict_short");
   std::string words;
-  if (size.curve->p80.size) words = "P80 " + size_in_words(*size.curve->p80.size, mark);
-  if (size.curve->p50.size) words += (words.empty() ? "P50 " : ", P50 ") + size_in_words(*size.curve->p50.size, mark);
-  return words.empty() ? "P80 outside the stack" : words;
+  if (size.curve->p80.size) words = "P80 " + size_in_words(*size.curve->p80.size, say);
+  if (size.curve->p50.size) words += (words.empty() ? "P50 " : ", P50 ") + size_in_words(*size.curve->p50.size, say);
+  return words.empty() ? say("size.outside") : words;
 }
 
-std::string loss_words(const SizeResult& size, DecimalMark mark) {
+std::string loss_words(const SizeResult& size, const Speech& say) {
   if (!size.curve) return "";
   const double loss = size.curve->loss_pct;
-  return fmt::format("{} found again: {} {}, the limit is {}.", grams(size.curve->total, mark), pct(std::abs(loss), 2, mark),
-                     loss < 0 ? "gained" : "lost", pct(size.loss_limit_pct, 2, mark));
+  return fmt::format("{} found again: {} {}, the limit is {}.", grams(size.curve->total, say), pct(std::abs(loss), 2, say),
+                     loss < 0 ? "gained" : "lost", pct(size.loss_limit_pct, 2, say));
 }
 
-Sentences law_words(const SizeResult& size, DecimalMark mark) {
+Sentences law_words(const SizeResult& size, const Speech& say) {
   Sentences out;
   if (const auto& law = size.gaudin_schuhmann)
-    out.push_back(fmt::format("Gaudin–Schuhmann: m {}, k {}, r² {}; {}.", three_digits(law->law.slope, mark),
-                              size_in_words(law->law.size, mark), rounded(law->law.r2, 3, mark),
-                              trust_words(law->judgement, mark)));
+    out.push_back(fmt::format("Gaudin–Schuhmann: m {}, k {}, r² {}; {}.", three_digits(law->law.slope, say),
+                              size_in_words(law->law.size, say), rounded(law->law.r2, 3, say), trust_words(law->judgement, say)));
   if (const auto& law = size.rosin_rammler)
-    out.push_back(fmt::format("Rosin–Rammler: n {}, x′ {}, r² {}; {}.", three_digits(law->law.slope, mark),
-                              size_in_words(law->law.size, mark), rounded(law->law.r2, 3, mark),
-                              trust_words(law->judgement, mark)));
+    out.push_back(fmt::format("Rosin–Rammler: n {}, x′ {}, r² {}; {}.", three_digits(law->law.slope, say),
+                              size_in_words(law->law.size, say), rounded(law->law.r2, 3, say), trust_words(law->judgement, say)));
   if (out.empty() && size.state == SizeState::done) out.push_back("Too few sieves between 0 and 100 % passing for a law.");
   return out;
 }
 
-Sentences metal_words(const SizeResult& size, DecimalMark mark) {
+Sentences metal_words(const SizeResult& size, const Speech& say) {
   if (size.metal.empty()) return {};
   if (!size.metal_complete) {
     std::string missing;
     for (const results::FractionMetal& one : size.metal)
       if (!one.gold && one.mass_pct > 0) missing += (missing.empty() ? "" : ", ") + one.size;
-    return {fmt::format("Which size holds the gold can not be told yet: {} not assayed.", missing)};
+    return {say("size.no_metal", {{"missing", missing}})};
   }
   const results::FractionMetal& most = size.metal[*size.richest];
-  return {fmt::format("Of the sizes {} holds most gold: {} of it in {} of the mass.", most.size, pct(*most.gold_pct, 0, mark),
-                      pct(most.mass_pct, 0, mark)),
-          fmt::format("Put together from its sizes the portion holds {} g/t of gold.",
-                      three_digits(size.built_up->in(unit::gram_per_tonne), mark))};
+  return {say("size.richest", {{"size", most.size}, {"gold", pct(*most.gold_pct, 0, say)}, {"mass", pct(most.mass_pct, 0, say)}}),
+          say("size.built_up", {{"gold", three_digits(size.built_up->in(unit::gram_per_tonne), say)}})};
 }
 
-std::string grind_point_words(const results::GrindPoint& point, DecimalMark mark) {
-  std::string words = fmt::format("P80 {}: {} caught", size_in_words(point.p80, mark),
-                                  with_unit(grade_figure(point.gold, unit::gram_per_tonne, mark)));
-  if (!point.recovery) return words + ".";
+std::string grind_point_words(const results::GrindPoint& point, const Speech& say) {
+  const wording::Named p80{"p80", size_in_words(point.p80, say)};
+  const wording::Named gold{"gold", with_unit(grade_figure(point.gold, unit::gram_per_tonne, say))};
+  if (!point.recovery) return say("size.caught", {p80, gold});
   Gap gap;
   gap.recovery = point.recovery;
   gap.recovery_interval = point.interval;
-  return fmt::format("{}, {} of the gold that fire assay found.", words, recovery_words(gap, mark));
+  return say("size.caught_share", {p80, gold, {"share", recovery_words(gap, say)}});
 }
 
-std::string grind_step_words(const results::GrindStudy& study, const results::GrindStep& step, DecimalMark mark) {
+namespace {
+
+std::string judged_words(const results::GrindStep& step, const Speech& say) {
+  if (step.verdict == results::GrindVerdict::not_determined) return say("size.not_told");
+  const wording::Named sampling{"sampling", step.basis == VerdictBasis::weighing ? say("size.unsampled") : say("size.sampled")};
+  return step.verdict == results::GrindVerdict::not_shown ? say("size.not_beyond", {sampling}) : say("size.beyond", {sampling});
+}
+
+}  // namespace
+
+std::string grind_step_words(const results::GrindStudy& study, const results::GrindStep& step, const Speech& say) {
   const bool less = step.gain < Grade();
   const auto g_t = [less](const std::optional<Grade>& grade) {
     return grade ? std::optional((less ? -*grade : *grade).in(unit::gram_per_tonne)) : std::nullopt;
   };
-  const auto &from = study.points[step.coarse], &to = study.points[step.fine];
   const auto lo = less ? step.hi : step.lo, hi = less ? step.lo : step.hi;
-  const Figure difference =
-      figure(std::abs(step.gain.in(unit::gram_per_tonne)), g_t(lo), g_t(hi), unit::gram_per_tonne.symbol, {}, mark);
-  std::string words = fmt::format("From P80 {} to {} the pan caught {} {}", size_in_words(from.p80, mark),
-                                  size_in_words(to.p80, mark), with_unit(difference), less ? "less" : "more");
-  switch (step.verdict) {
-    case results::GrindVerdict::more:
-    case results::GrindVerdict::less: words += ", which is beyond the uncertainty"; break;
-    case results::GrindVerdict::not_shown: words += ", which is not beyond the uncertainty"; break;
-    case results::GrindVerdict::not_determined: return words + "; whether that is beyond the uncertainty is not determined.";
-  }
-  return words + (step.basis == VerdictBasis::weighing ? "; sampling not judged." : ", sampling included.");
+  const Figure gain =
+      figure(std::abs(step.gain.in(unit::gram_per_tonne)), g_t(lo), g_t(hi), unit::gram_per_tonne.symbol, {}, say);
+  const wording::Named coarse{"coarse", size_in_words(study.points[step.coarse].p80, say)},
+      fine{"fine", size_in_words(study.points[step.fine].p80, say)}, difference{"difference", with_unit(gain)},
+      judged{"judged", judged_words(step, say)};
+  return less ? say("size.step_less", {coarse, fine, difference, judged})
+              : say("size.step_more", {coarse, fine, difference, judged});
 }
 
-Sentences grind_words(const results::GrindStudy& study, DecimalMark mark) {
+Sentences grind_words(const results::GrindStudy& study, const Speech& say) {
   Sentences out;
-  for (const results::GrindStep& step : study.steps) out.push_back(grind_step_words(study, step, mark));
+  for (const results::GrindStep& step : study.steps) out.push_back(grind_step_words(study, step, say));
   return out;
 }
 

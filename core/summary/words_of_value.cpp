@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "core/summary/lines.h"
@@ -27,23 +25,25 @@ std::optional<PerGram> per_gram(const std::optional<std::string>& typed, const i
 }
 
 // Money in so much rock, with the interval of the grade. `grams_a_unit`: grams of metal that 1 g/t is in it.
-std::string worth(const MeasuredGrade& grade, double grams_a_unit, const PerGram& metal, DecimalMark mark) {
+std::string worth(const MeasuredGrade& grade, double grams_a_unit, const PerGram& metal, const Speech& say) {
   const auto money = [&](const std::optional<Grade>& one) {
     return one ? std::optional(one->in(unit::gram_per_tonne)*grams_a_unit * metal.price) : std::nullopt;
   };
-  return with_unit(figure(*money(grade.value), money(grade.lo), money(grade.hi), metal.currency, {}, mark));
+  return with_unit(figure(*money(grade.value), money(grade.lo), money(grade.hi), metal.currency, {}, say));
 }
 
-void add_worth(Sentences& out, const char* name, const MeasuredGrade* grade, const std::optional<std::string>& typed,
-               const issue::Price& price, DecimalMark mark) {
+void add_worth(Sentences& out, const std::string& name, const MeasuredGrade* grade, const std::optional<std::string>& typed,
+               const issue::Price& price, const Speech& say) {
   const auto metal = per_gram(typed, price);
   if (!metal || !grade || !(grade->value > Grade())) return;
   const double short_ton = Mass(1, unit::short_ton) / Mass(1, unit::tonne);
-  out.push_back(
-      fmt::format("At {} {} for one {} of {} on {}, a price that the lab was asked to enter, the {} in one metric tonne is "
-                  "worth {}, in one short ton {}.",
-                  marked(*typed, mark), metal->currency, metal->per, name, *price.date, name, worth(*grade, 1, *metal, mark),
-                  worth(*grade, short_ton, *metal, mark)));
+  out.push_back(say("worth.metal", {{"price", marked(*typed, say)},
+                                    {"currency", metal->currency},
+                                    {"unit", metal->per},
+                                    {"metal", name},
+                                    {"date", *price.date},
+                                    {"tonne", worth(*grade, 1, *metal, say)},
+                                    {"short_ton", worth(*grade, short_ton, *metal, say)}}));
 }
 
 const MeasuredGrade* gold_of_rock(const results::SampleResult& result) {
@@ -52,14 +52,11 @@ const MeasuredGrade* gold_of_rock(const results::SampleResult& result) {
 
 }  // namespace
 
-Sentences contained_value(const SummarySample& sample, const issue::Price& price, DecimalMark mark) {
+Sentences contained_value(const SummarySample& sample, const issue::Price& price, const Speech& say) {
   Sentences out;
-  add_worth(out, "gold", gold_of_rock(sample.result), price.gold, price, mark);
-  add_worth(out, "silver", common_silver(sample.result.fire), price.silver, price, mark);
-  if (!out.empty())
-    out.push_back(
-        "That is metal contained in the rock, before anything is lost in winning it and before any cost: it is not what "
-        "the rock fetches.");
+  add_worth(out, say("worth.gold"), gold_of_rock(sample.result), price.gold, price, say);
+  add_worth(out, say("worth.silver"), common_silver(sample.result.fire), price.silver, price, say);
+  if (!out.empty()) out.push_back(say("worth.not_fetched"));
   return out;
 }
 

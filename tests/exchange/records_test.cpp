@@ -13,6 +13,8 @@
 #include "core/controls/materials.h"
 #include "core/history/fields.h"
 #include "core/history/record.h"
+#include "core/lab/own_texts.h"
+#include "core/milling/milling_lots.h"
 #include "core/readings/entry.h"
 #include "core/results/sample_result.h"
 #include "core/trays/trays.h"
@@ -247,6 +249,7 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   }
   if (object == "places") return down("/places/0", {{"name", "X"}});
   if (object == "control_materials") return down("/control_materials/0", {{"name", "X"}, {"kind", "reference"}});
+  if (object == "own_texts") return down("/own_texts/0", {{"language", "en"}, {"key", "custody.kept"}, {"words", "X {date}"}});
   if (object == "run_decisions") return down("/run_decisions/0", {{"run", "X"}, {"decision", "held"}});
   if (object == "lots") return down("/lots/0", {{"name", "X"}, {"kind", "lead"}});
   if (object == "pots") return down("/pots/0", {{"name", "X"}});
@@ -264,6 +267,7 @@ nlohmann::json text_to(const std::string& object, std::string& at) {
   if (object == "samples") return text;
   if (object == "photographs") return down("/photographs/0", {{"bytes", "cGl4ZWxz"}, {"width", 4}, {"height", 3}});
   if (object == "shares") return down("/composite_of/0", {{"sample", "X"}, {"mass", "1 g"}});
+  if (object == "milling_lot") return down("/milling_lot", nlohmann::json::object());
   if (object == "steps") return down("/steps/0", {{"kind", "dry"}});
   if (object == "own_metal") return down("/own_metal/0", {{"what", "bead"}, {"fate", "kept"}});
   if (object == "told") return down("/told/0", {{"what", "gold"}, {"said", "1"}, {"to_whom", "B"}});
@@ -470,6 +474,30 @@ TEST(Records, TheFurnace) {
   const auto fused = history::load_record(*notebook.connection, history::Entity::charge, 1);
   EXPECT_EQ(fused->text(history::fields::charge::fusion_signs), "matte");
   EXPECT_EQ(fused->whole(history::fields::charge::cupellation_run), 1);
+}
+
+// What the client's pages rest on beside the tests.
+TEST(Records, OwnWordsAndAMillingLot) {
+  MemoryNotebook notebook;
+  const auto loaded = load_records(*notebook.journal, R"({"format": "records", "version": 1,
+    "settings": {"summary.language": "es"},
+    "people": [{"initials": "HM"}], "clients": [{"name": "C", "language": "en"}],
+    "own_texts": [{"language": "es", "key": "custody.kept", "words": "Se guarda hasta {date}."}],
+    "consignments": [{"client": "C", "samples": [{"mark": "A", "mass_received": "4 kg",
+      "milling_lot": {"milled_at": "2026-05-04T08:00+02:00", "milled_by": "HM", "mass": "812", "moisture": "4", "head": "18,5",
+        "concentrate": "3", "concentrate_gold": "300", "sponge": "14", "bullion": "12.1", "bullion_fineness": "820",
+        "tail_gold": "3.1", "owner_share": "70", "agreement": "a third to the mill", "remarks": "stamp mill"}}]}]})");
+  ASSERT_TRUE(loaded.ok()) << loaded.error().field << ": " << loaded.error().detail;
+  const auto lot = milling::lot_of(*notebook.connection, SampleId{1}).value();
+  ASSERT_TRUE(lot);
+  EXPECT_EQ(lot->mass->unit, "kg");
+  EXPECT_DOUBLE_EQ(lot->bullion_fineness->value, 820);
+  EXPECT_EQ(lab::own_texts(*notebook.connection, wording::Language::spanish)->at("custody.kept"), "Se guarda hasta {date}.");
+  EXPECT_EQ(lab::settings(*notebook.connection)->summary_language, wording::Language::spanish);
+  EXPECT_EQ(lab::client(*notebook.connection, ClientId{1})->language, "en");
+  const auto odd = load_records(*notebook.journal, R"({"format": "records", "version": 1,
+    "own_texts": [{"language": "es", "key": "custody.kept", "words": "Se guarda."}]})");
+  EXPECT_EQ(odd.error().code, ErrorCode::missing_key);
 }
 
 TEST(Records, FlourAndNitreOfATextNeedTheirReason) {

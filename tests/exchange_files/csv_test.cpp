@@ -119,7 +119,7 @@ TEST_F(CsvFileTest, ACommaLabStillWritesPoints) {
   pan_with_gap();
   std::vector<summary::SummarySample> samples{summarised()};
   auto comma = issue();
-  comma.settings.decimal_mark = DecimalMark::comma;
+  comma.say = DecimalMark::comma;
   const auto lines = read_csv(csv_text(summary::build_report(samples, comma)));
   EXPECT_EQ(cell(lines, 1, "gold_g_t"), "16.5");
 }

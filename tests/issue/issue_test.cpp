@@ -116,6 +116,23 @@ TEST_F(IssueTest, ADraftCanBeChanged) {
   EXPECT_EQ(held(other).samples, std::vector<SampleId>{sample});
 }
 
+// Painted beside the window: what is kept is what the notebook says at that moment, or nothing.
+TEST_F(IssueTest, WhatIsWrittenMeanwhileHoldsItBack) {
+  const SummaryId id = draft();
+  const exchange::IssueWish wish{id, person};
+  const auto prepare = [&] {
+    const auto painted = exchange::draft_to_issue(*connection, wish, clock.now()).value();
+    return exchange::prepared(*connection, wish, painted, summary::report_of_summary(*connection, painted, clock.now()).value())
+        .value();
+  };
+  const auto early = prepare();
+  ASSERT_TRUE(cut("10 g", "reject").ok());
+  EXPECT_EQ(exchange::keep_issued(book, wish, early, "%PDF-1.4 x").error().code, ErrorCode::changed_since);
+  EXPECT_FALSE(held(id).is_issued());
+  EXPECT_TRUE(exchange::keep_issued(book, wish, prepare(), "%PDF-1.4 x").ok());
+  EXPECT_TRUE(held(id).is_issued());
+}
+
 TEST_F(IssueTest, NothingIsWrittenWhereThePainterFails) {
   const SummaryId id = draft();
   const auto head = book.head();

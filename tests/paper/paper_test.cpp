@@ -5,7 +5,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <QtGui/QFontMetricsF>
 #include <QtGui/QGuiApplication>
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <filesystem>
@@ -13,7 +15,9 @@
 
 #include "core/custody/places.h"
 #include "core/summary/custody_report.h"
+#include "tests/support/files.h"
 #include "tests/support/summary_bench.h"
+#include "ui/paper/flow.h"
 
 namespace prillbook::paper {
 namespace {
@@ -55,6 +59,14 @@ QGuiApplication& application() {
   static char* argv[] = {name.data(), nullptr};
   static auto* const instance = new QGuiApplication(argc, argv);  // never deleted: Qt's own statics go first
   return *instance;
+}
+
+// The lines that a text of the body is broken into.
+QStringList broken(const QString& text, double width) {
+  const Lines lines(text, Faces({}).face(Size::body), width, line_height(Size::body));
+  QStringList parts;
+  for (int i = 0; i < lines.count(); ++i) parts << lines.words(i);
+  return parts;
 }
 
 struct PaperTest : ::testing::Test, SummaryBench {
@@ -156,6 +168,56 @@ TEST_F(PaperTest, APanJobFitsItsPage) {
   const std::string text = text_of(printed(summary::build_report(samples, early), "pan.pdf"));
   EXPECT_THAT(text, HasSubstr("Preliminary summary of tests"));
   EXPECT_THAT(text, HasSubstr("page 1 of 2"));
+}
+
+// A figure and its unit stand on one line, however narrow the place: "1.2 %", "16.5 ± 0.6 g/t", "2 ozt/short ton".
+TEST_F(PaperTest, AFigureIsNotPartedFromItsUnit) {
+  const std::vector<std::string> bonds{"1.2 %", "16.5 ± 0.6 g/t", "< 0.05 g/t", "2000 USD", "0.48 ozt/short ton", "2000 lb"};
+  for (int width = 500; width < 1400; width += 37) {
+    QString text;
+    for (const std::string& bond : bonds) text += QStringLiteral("there it is with ") + QString::fromStdString(bond) + u' ';
+    const QStringList lines = broken(text, double(width));
+    ASSERT_GT(lines.size(), 3);
+    for (const std::string& bond : bonds) {
+      const QString whole = QString::fromStdString(bond);
+      if (QFontMetricsF(Faces({}).face(Size::body)).horizontalAdvance(whole) > width - 20) continue;
+      EXPECT_TRUE(std::any_of(lines.begin(), lines.end(), [&](const QString& line) { return line.contains(whole); }))
+          << bond << " at " << width << ": " << lines.join("|").toStdString();
+    }
+  }
+}
+
+TEST_F(PaperTest, APageInSpanish) {
+  pan_with_gap();
+  std::vector<summary::SummarySample> samples{summarised()};
+  auto spanish = issue();
+  spanish.say = wording::Speech(wording::Language::spanish, DecimalMark::comma);
+  const std::string path = printed(summary::build_report(samples, spanish), "spanish.pdf");
+  const std::string text = text_of(path);
+  EXPECT_THAT(text, HasSubstr("página 1 de "));
+  EXPECT_THAT(text, HasSubstr("Para Larch Adit Syndicate"));
+  EXPECT_THAT(text, HasSubstr("ozt/ton corta"));
+  EXPECT_THAT(text, HasSubstr("Fecha"));
+  EXPECT_THAT(output_of("qpdf --qdf --object-streams=disable " + path + " -"), HasSubstr("/Lang (es)"));
+  EXPECT_THAT(output_of("pdfinfo " + path), HasSubstr("Resumen de ensayes para Larch Adit Syndicate"));
+}
+
+TEST_F(PaperTest, APhotographThatIsNoneIsNamed) {
+  std::vector<summary::SummarySample> samples{summarised()};
+  samples[0].photographs.push_back({"no picture at all", "the bag as it came", "", 4, 3});
+  EXPECT_THAT(text_of(printed(summary::build_report(samples, issue()), "photograph.pdf")),
+              HasSubstr("The photograph can not be shown: the bag as it came"));
+}
+
+TEST_F(PaperTest, AStopLeavesTheOldFile) {
+  pan_with_gap();
+  const std::string path = file("stopped.pdf");
+  testing_support::write_file(path, "older");
+  Cancellation stop;
+  stop.request();
+  EXPECT_EQ(write_pdf(report(), path, {}, {&stop, {}}).error().code, ErrorCode::cancelled);
+  EXPECT_EQ(testing_support::file_text(path), "older");
+  EXPECT_TRUE(page_images(report(), {}, 40, {&stop, {}}).empty());
 }
 
 // ISO 216: A4 is 210 x 297 mm; Letter is 8.5 x 11 in. Both from memory.
@@ -283,7 +345,7 @@ TEST_F(PaperTest, ANotebookOfEverythingPrints) {
   set(history::fields::sample::condition, poor.value, std::string("torn"));
   set(history::fields::sample::mass_declared, poor.value, readings::cell_of(readings::Figure(figure("3.4 kg"))));
   std::vector<summary::SummarySample> samples{summarised(rich), summarised(poor), summarised(none)};
-  samples[0].findings = {{"caution", "The pan left gold behind.", "Assay the remainder and the tail.", ""}};
+  samples[0].findings = {{"gold_left_behind", "caution", "The pan left gold behind.", "Assay the remainder and the tail.", ""}};
   const std::string text = one_line(text_of(printed(summary::build_report(samples, issue()), "everything.pdf")));
   EXPECT_THAT(text, HasSubstr("Spoiled: the pot cracked in the furnace."));
   EXPECT_THAT(text, HasSubstr("Left out of the mean: a flake of gold from the mould."));

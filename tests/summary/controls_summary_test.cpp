@@ -20,7 +20,7 @@ struct ControlsSummary : testing::Test, QualityBench {
   fire::StartedCharge client = charge("30 g", run);
 
   ControlsSummary() { gold_of(client, "0.150 mg"); }
-  Sentences words() { return controls_in_words(*gather(*connection, sample)); }
+  Sentences words() { return controls_in_words(*gather(*connection, sample), DecimalMark::point); }
   void decide(const std::string& decision, const std::string& reason) {
     ASSERT_TRUE(results::decide_run(book, run, decision, reason, person).ok());
   }

@@ -139,7 +139,7 @@ TEST_F(SummaryTest, WhatCameAndHow) {
 TEST_F(SummaryTest, CautionsFindingsSignatureAndTheEndOfTheChain) {
   pan_with_gap();
   std::vector<SummarySample> samples{summarised()};
-  samples[0].findings = {{"caution", "The bag leaked.", "Look for sweepings.", "none were found"}};
+  samples[0].findings = {{"leaking_bag", "caution", "The bag leaked.", "Look for sweepings.", "none were found"}};
   const std::string text = words_of(build_report(samples, issue()));
   EXPECT_THAT(text, HasSubstr("Caution: The bag leaked. Look for sweepings. Answer of the lab: none were found"));
   EXPECT_THAT(text, HasSubstr("This is no certified assay."));
@@ -153,7 +153,7 @@ TEST_F(SummaryTest, ACommaLabReadsCommas) {
   pan_with_gap();
   std::vector<SummarySample> samples{summarised()};
   Issue comma = issue();
-  comma.settings.decimal_mark = DecimalMark::comma;
+  comma.say = DecimalMark::comma;
   const std::string text = words_of(build_report(samples, comma));
   EXPECT_THAT(text, HasSubstr("16,5 ± 0,6 g/t"));
   EXPECT_THAT(text, Not(HasSubstr("16.5")));

@@ -13,6 +13,7 @@
 #include "core/exchange/csv.h"
 #include "tests/support/desk.h"
 #include "tests/support/keys.h"
+#include "tests/support/wait.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
 #include "ui/summary/summary_files.h"
@@ -67,6 +68,17 @@ TEST_F(Summaries, SamplesWithResultsAreChosenAtFirst) {
   EXPECT_EQ(station.chosen(), std::vector<SampleId>{untested});
 }
 
+TEST_F(Summaries, AConsignmentIsChosenWhole) {
+  SummaryStation station(session);
+  station.enter();
+  const auto all = results::consignments_of(*connection, client).value();
+  ASSERT_FALSE(all.empty());
+  station.choose_consignment(all.front().consignment);
+  EXPECT_EQ(station.chosen(), (std::vector<SampleId>{tested, untested}));
+  station.choose_consignment({});
+  EXPECT_EQ(station.chosen(), std::vector<SampleId>{tested});
+}
+
 TEST_F(Summaries, EveryKindOfFileIsWritten) {
   SummaryStation station(session);
   station.enter();
@@ -100,6 +112,25 @@ TEST_F(Summaries, AFolderThatIsNotThereIsSaidAndTheOldFileStays) {
   EXPECT_THAT(bytes(prompter.path).toStdString(), HasSubstr("26-0001"));
 }
 
+TEST_F(Summaries, AStoppedFileIsNotThereAndTheOldOneStays) {
+  SummaryStation station(session);
+  station.enter();
+  prompter.path = folder.filePath("keep.pdf");
+  QFile keep(prompter.path);
+  ASSERT_TRUE(keep.open(QIODevice::WriteOnly));
+  keep.write("older");
+  keep.close();
+  int ended = 0;
+  QObject::connect(&station, &SummaryStation::finished, [&](bool ok) { ended += ok ? 100 : 1; });
+  station.write(FileKind::pdf);
+  ASSERT_TRUE(station.writing()) << "the window goes on";
+  station.stop_writing();
+  ASSERT_TRUE(testing_support::wait_until([&] { return ended > 0; }));
+  EXPECT_EQ(ended, 1);
+  EXPECT_THAT(station.findChild<MessageBar*>()->words().toStdString(), HasSubstr("Stopped"));
+  EXPECT_EQ(bytes(prompter.path), "older");
+}
+
 TEST_F(Summaries, AbandonedDialogWritesNothing) {
   SummaryStation station(session);
   station.enter();
@@ -118,10 +149,7 @@ TEST_F(Summaries, ThePreviewShowsPages) {
   station.resize(1000, 640);
   station.show();
   station.enter();
-  QEventLoop loop;
-  QTimer::singleShot(600, &loop, &QEventLoop::quit);
-  loop.exec();
-  EXPECT_GE(station.findChild<PagesView*>()->count(), 1);
+  EXPECT_TRUE(testing_support::wait_until([&] { return station.findChild<PagesView*>()->count() >= 1; }));
 }
 
 }  // namespace

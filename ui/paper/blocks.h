@@ -10,8 +10,8 @@ void lay_out_table(Flow& flow, const summary::Table& table);
 void lay_out_picture(Flow& flow, const summary::IntervalPicture& picture, DecimalMark mark);
 
 // One after another at half the width; a file that is no picture is named, not left out.
-void lay_out_photograph(Flow& flow, const summary::Photograph& photograph);
+void lay_out_photograph(Flow& flow, const summary::Photograph& photograph, const summary::Speech& say);
 
-void lay_out_sieve_curves(Flow& flow, const summary::SievePicture& picture, DecimalMark mark);
+void lay_out_sieve_curves(Flow& flow, const summary::SievePicture& picture, const summary::Speech& say);
 
 }  // namespace prillbook::paper

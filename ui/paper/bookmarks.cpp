@@ -94,11 +94,12 @@ std::vector<Item> items_of(Document& document, const std::vector<Bookmark>& book
 
 }  // namespace
 
-Result<std::string> with_bookmarks(std::string_view pdf, const std::vector<Bookmark>& bookmarks, const QSizeF& page) {
+Result<std::string> with_bookmarks(std::string_view pdf, const std::vector<Bookmark>& bookmarks, const QSizeF& page,
+                                   const std::string& language) {
   Document document;
   if (!document.read(pdf)) return Document::fault();
   const Handle root = document.root();
-  document.put(root, "/Lang", document.text("en"));
+  document.put(root, "/Lang", document.text(language));
   const Handle view = document.dictionary();
   document.put(view, "/DisplayDocTitle", document.yes());
   document.put(root, "/ViewerPreferences", view);

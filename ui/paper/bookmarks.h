@@ -14,6 +14,7 @@ namespace prillbook::paper {
 
 // The same pages with an outline of two levels, the language and the title in the window's head. `page`: tenths of a
 // point. Errors: damaged where `pdf` is no PDF.
-Result<std::string> with_bookmarks(std::string_view pdf, const std::vector<Bookmark>& bookmarks, const QSizeF& page);
+Result<std::string> with_bookmarks(std::string_view pdf, const std::vector<Bookmark>& bookmarks, const QSizeF& page,
+                                   const std::string& language = "en");
 
 }  // namespace prillbook::paper

@@ -2,17 +2,28 @@
 #include "ui/paper/flow.h"
 
 #include <QtGui/QPageSize>
+#include <algorithm>
 
 namespace prillbook::paper {
 
 namespace {
 
+bool is_unit(QStringView word) {
+  static const QStringList units{u"%"_qs,   u"‰"_qs,  u"g/t"_qs, u"t"_qs,         u"kg"_qs,     u"g"_qs,  u"mg"_qs,
+                                 u"µm"_qs,  u"mm"_qs, u"cm"_qs,  u"ml"_qs,        u"lb"_qs,     u"oz"_qs, u"troy"_qs,
+                                 u"ozt"_qs, u"°C"_qs, u"in"_qs,  u"ozt/short"_qs, u"ozt/ton"_qs};
+  // A currency by its code (ISO 4217).
+  const bool currency = word.size() == 3 && std::all_of(word.begin(), word.end(), [](QChar c) { return c.isUpper(); });
+  return currency || units.contains(word);
+}
+
 // Words that stay on one line: a figure and its unit, a value and its half width.
 bool bonded(QStringView before, QStringView after) {
-  static const QStringList units{u"%"_qs, u"g/t"_qs, u"‰"_qs, u"kg"_qs, u"g"_qs, u"mg"_qs, u"µm"_qs, u"mm"_qs, u"troy"_qs};
-  if (before == u"±" || after == u"±" || before == u"<" || (before == u"troy" && after == u"oz")) return true;
   while (!after.isEmpty() && QStringView(u".,;:)").contains(after.back())) after.chop(1);
-  return !before.isEmpty() && before.back().isDigit() && units.contains(after);
+  if (before == u"±" || after == u"±" || before == u"<" || (before == u"troy" && after == u"oz") ||
+      (before == u"oz" && after == u"troy"))
+    return true;
+  return !before.isEmpty() && before.back().isDigit() && is_unit(after);
 }
 
 // Where a line that was to end at `end` should end instead.
@@ -72,6 +83,11 @@ double Lines::natural_width() const {
   double widest = 0;
   for (int i = 0; i < count(); ++i) widest = std::max(widest, layout_->lineAt(i).naturalTextWidth());
   return widest;
+}
+
+QString Lines::words(int index) const {
+  const QTextLine line = layout_->lineAt(index);
+  return layout_->text().mid(line.textStart(), line.textLength());
 }
 
 Stroke Lines::line(int index, double x, double y, const QColor& colour) const {

@@ -36,6 +36,7 @@ class Lines {
   int count() const { return layout_->lineCount(); }
   double height() const { return count() * line_height_; }
   double natural_width() const;
+  QString words(int index) const;                                          // of one line
   Stroke line(int index, double x, double y, const QColor& colour) const;  // y: top of the line
   Stroke all(double x, double y, const QColor& colour) const;
 

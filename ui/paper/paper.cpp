@@ -47,10 +47,10 @@ struct Painter {
   void operator()(const Table& table) { lay_out_table(flow, table); }
   void operator()(const IntervalPicture& picture) {
     flow.space(unit_8);
-    lay_out_picture(flow, picture, report.mark);
+    lay_out_picture(flow, picture, report.say);
   }
-  void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.mark); }
-  void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph); }
+  void operator()(const SievePicture& picture) { lay_out_sieve_curves(flow, picture, report.say); }
+  void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph, report.say); }
   void operator()(const Cautions& cautions) {
     const double indent = 1.5 * unit_8;
     for (const std::string& sentence : cautions.sentences) {
@@ -70,7 +70,7 @@ struct Painter {
     const QFont small = flow.faces().face(Size::small);
     flow.advance(0.3 * unit_8);
     flow.put(Lines(text_of(signature.label), small, name, height).all(flow.left(), flow.y(), ink::quiet));
-    flow.put(Lines(QStringLiteral("Date"), small, date, height).all(flow.left() + name + gap, flow.y(), ink::quiet));
+    flow.put(Lines(text_of(report.say("page.date")), small, date, height).all(flow.left() + name + gap, flow.y(), ink::quiet));
     flow.advance(height);
   }
   void operator()(const EndMark& end) {
@@ -82,7 +82,7 @@ struct Painter {
     flow.advance(0.6 * unit_8);
     flow.text(Lines(text_of(end.text), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::text);
     if (end.notebook_state.empty()) return;
-    const std::string state = "State of the notebook " + end.notebook_state;
+    const std::string state = report.say("page.state", {{"state", end.notebook_state}});
     flow.text(Lines(text_of(state), small, flow.width(), height, Lines::Side::centre), flow.left(), ink::quiet);
   }
 };
@@ -111,8 +111,8 @@ void lay_out_head(Flow& flow, const Report& report) {
   flow.advance(unit_8);
   bool first = true;
   for (const std::string& text : report.client) {
-    flow.text(body_lines(flow, first ? "For " + text : text, first ? Size::body : Size::small), flow.left(),
-              first ? ink::text : ink::quiet);
+    flow.text(body_lines(flow, first ? report.say("page.for", {{"client", text}}) : text, first ? Size::body : Size::small),
+              flow.left(), first ? ink::text : ink::quiet);
     first = false;
   }
   flow.advance(unit_8);
@@ -123,10 +123,14 @@ struct LaidOut {
   std::vector<Bookmark> bookmarks;
 };
 
-LaidOut lay_out(const Report& report, const Paper& paper) {
+// Laying out is half of the work, painting the other.
+LaidOut lay_out(const Report& report, const Paper& paper, const Watch& watch) {
   Flow flow(paper, top_margin);
   lay_out_head(flow, report);
-  for (const Block& block : report.blocks) std::visit(Painter{flow, report}, block);
+  for (std::size_t i = 0; i < report.blocks.size() && !watch.stopped(); ++i) {
+    std::visit(Painter{flow, report}, report.blocks[i]);
+    watch.tell(i, 2 * report.blocks.size());
+  }
   std::vector<Bookmark> bookmarks = flow.take_bookmarks();
   return {flow.take(), std::move(bookmarks)};
 }
@@ -153,7 +157,8 @@ void paint_frame(QPainter& painter, const Report& report, const Paper& paper, st
   }
   const QString number = report.number.empty() ? QString() : text_of(report.number) + QStringLiteral(" · ");
   put(number + text_of(report.foot), size.height() - foot_margin, Lines::Side::left);
-  put(QStringLiteral("page %1 of %2").arg(page + 1).arg(pages), size.height() - foot_margin, Lines::Side::right);
+  put(text_of(report.say("page.number", {{"page", std::to_string(page + 1)}, {"pages", std::to_string(pages)}})),
+      size.height() - foot_margin, Lines::Side::right);
 }
 
 void paint_page(QPainter& painter, const std::vector<Sheet>& sheets, std::size_t page, const Report& report, const Paper& paper) {
@@ -163,15 +168,14 @@ void paint_page(QPainter& painter, const std::vector<Sheet>& sheets, std::size_t
 }
 
 QString document_title(const Report& report) {
-  QString title = text_of(report.title);
-  if (!report.client.empty()) title += QStringLiteral(" for ") + text_of(report.client.front());
-  return title;
+  if (report.client.empty()) return text_of(report.title);
+  return text_of(report.say("page.title_of", {{"title", report.title}, {"client", report.client.front()}}));
 }
 
 }  // namespace
 
-Result<std::string> pdf_bytes(const Report& report, const Paper& paper) {
-  const LaidOut laid_out = lay_out(report, paper);
+Result<std::string> pdf_bytes(const Report& report, const Paper& paper, const Watch& watch) {
+  const LaidOut laid_out = lay_out(report, paper, watch);
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
@@ -183,24 +187,29 @@ Result<std::string> pdf_bytes(const Report& report, const Paper& paper) {
     writer.setTitle(document_title(report));
     writer.setCreator(QStringLiteral("Prillbook"));
     QPainter painter(&writer);
-    for (std::size_t page = 0; page < laid_out.sheets.size(); ++page) {
+    const std::size_t pages = laid_out.sheets.size();
+    for (std::size_t page = 0; page < pages && !watch.stopped(); ++page) {
       if (page > 0) writer.newPage();
       paint_page(painter, laid_out.sheets, page, report, paper);
+      watch.tell(pages + page, 2 * pages);
     }
   }
-  return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size));
+  if (watch.stopped()) return refusal(ErrorCode::cancelled, "pdf", "stopped");
+  return with_bookmarks({bytes.constData(), static_cast<std::size_t>(bytes.size())}, laid_out.bookmarks, page_size(paper.size),
+                        std::string(wording::name_of(report.say.language()).code));
 }
 
-Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper) {
-  PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper));
+Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper, const Watch& watch) {
+  PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper, watch));
   return exchange::write_whole(path, bytes);
 }
 
-std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch) {
-  const std::vector<Sheet> sheets = lay_out(report, paper).sheets;
+std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch, const Watch& watch) {
+  const std::vector<Sheet> sheets = lay_out(report, paper, watch).sheets;
   const double scale = std::clamp(dots_per_inch, 20.0, 600.0) / units_per_inch;
   std::vector<QImage> images;
-  for (std::size_t page = 0; page < sheets.size(); ++page) {
+  for (std::size_t page = 0; page < sheets.size() && !watch.stopped(); ++page) {
+    watch.tell(sheets.size() + page, 2 * sheets.size());
     QImage image((page_size(paper.size) * scale).toSize(), QImage::Format_RGB32);
     image.fill(Qt::white);
     QPainter painter(&image);

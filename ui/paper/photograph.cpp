@@ -5,13 +5,13 @@
 
 namespace prillbook::paper {
 
-void lay_out_photograph(Flow& flow, const summary::Photograph& photograph) {
+void lay_out_photograph(Flow& flow, const summary::Photograph& photograph, const summary::Speech& say) {
   constexpr double most_height = 2400, gap = 40, under = 120;
   const double line = line_height(Size::small);
   const QImage image =
       QImage::fromData(reinterpret_cast<const uchar*>(photograph.bytes.data()), static_cast<int>(photograph.bytes.size()));
   const QString said = text_of(photograph.caption);
-  const Lines words(image.isNull() ? QStringLiteral("The photograph can not be shown: ") + said : said,
+  const Lines words(image.isNull() ? text_of(say("page.no_photograph", {{"caption", photograph.caption}})) : said,
                     flow.faces().face(Size::small), flow.width(), line);
   if (!image.isNull()) {
     const QSizeF size = QSizeF(image.size()).scaled(flow.width() / 2, most_height, Qt::KeepAspectRatio);

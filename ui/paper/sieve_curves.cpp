@@ -92,7 +92,7 @@ void put_name(Flow& flow, const SizeScale& scale, const SieveCurve& curve, std::
 
 }  // namespace
 
-void lay_out_sieve_curves(Flow& flow, const SievePicture& picture, DecimalMark mark) {
+void lay_out_sieve_curves(Flow& flow, const SievePicture& picture, const summary::Speech& say) {
   double least = 1e300, most = 0;
   for (const SieveCurve& curve : picture.curves)
     for (const auto& point : curve.points)
@@ -104,15 +104,15 @@ void lay_out_sieve_curves(Flow& flow, const SievePicture& picture, DecimalMark m
   const SizeScale scale{
       flow.left() + figures_width,     flow.right() - names_width, flow.y(), flow.y() + plot_height, least / 1.35,
       std::max(most * 1.35, 3 * least)};
-  put_size_grid(flow, scale, mark);
+  put_size_grid(flow, scale, say);
   for (std::size_t i = 0; i < picture.curves.size(); ++i) {
     put_sieve_curve(flow, scale, picture.curves[i], i);
-    if (i < 5) put_name(flow, scale, picture.curves[i], i, mark);
+    if (i < 5) put_name(flow, scale, picture.curves[i], i, say);
   }
   flow.advance(plot_height + 1.3 * small);
-  flow.text(Lines(QStringLiteral("per cent passing against size of opening"), flow.faces().face(Size::small),
-                  scale.right - flow.left(), small, Lines::Side::right),
-            flow.left(), ink::quiet);
+  flow.text(
+      Lines(text_of(say("page.size_axis")), flow.faces().face(Size::small), scale.right - flow.left(), small, Lines::Side::right),
+      flow.left(), ink::quiet);
   flow.advance(0.6 * small);
 }
 

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/summary/numbered.h"
 
-#include <QtWidgets/QCheckBox>
-#include <QtWidgets/QComboBox>
+#include <QtCore/QSignalBlocker>
 #include <QtWidgets/QGridLayout>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
@@ -11,81 +10,76 @@
 #include <QtWidgets/QPushButton>
 #include <QtWidgets/QVBoxLayout>
 
-#include "core/exchange/issue_summary.h"
+#include "core/exchange/key_file.h"
 #include "core/exchange/part_file.h"
 #include "core/lab/lab.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/paper/paper.h"
+#include "ui/summary/draft_fields.h"
+#include "ui/summary/report_run.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {
-namespace {
-
-QString part_words(std::string_view part) {
-  if (part == "pictures") return NumberedSummaries::tr("Pan and fire picture");
-  if (part == "sieves") return NumberedSummaries::tr("Sieve curves");
-  if (part == "photographs") return NumberedSummaries::tr("Photographs");
-  if (part == "custody") return NumberedSummaries::tr("Dates and hands");
-  if (part == "methods") return NumberedSummaries::tr("Methods");
-  return NumberedSummaries::tr("Every test");
-}
-
-Result<std::string> paint_pdf(const summary::Report& report, bool letter) {
-  return paper::pdf_bytes(report, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}});
-}
-
-}  // namespace
-
 NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
     : QWidget(parent),
       session_(session),
+      fields_(new DraftFields(session)),
       list_(new QListWidget),
-      paper_(new QComboBox),
       begin_(new QPushButton(tr("&Begin a draft"))),
+      put_in_(new QPushButton(tr("Put the ticked samples in"))),
+      drop_(new QPushButton(tr("Drop the draft"))),
       issue_(new QPushButton(tr("Iss&ue"))),
       preliminary_(new QPushButton(tr("Issue as pre&liminary"))),
       amend_(new QPushButton(tr("A&mend"))),
       print_(new QPushButton(tr("Print agai&n…"))),
+      stop_(new QPushButton(tr("Stop"))),
       reason_(new QWidget),
       changed_(new QLineEdit),
       why_(new QLineEdit),
-      news_(new MessageBar) {
+      signing_(new Signing(session)),
+      news_(new MessageBar),
+      painting_(new ReportRun(session.connection, session.journal.clock(), this)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
-  auto* shown = new QGridLayout;
-  shown->setHorizontalSpacing(2 * rhythm);
-  shown->setVerticalSpacing(rhythm);
-  constexpr int abreast = 4;  // what a window of 1280 pixels has room for
-  int place = 0;
-  for (const std::string_view part : issue::parts()) {
-    auto* box = new QCheckBox(part_words(part));
-    box->setChecked(true);
-    connect(box, &QCheckBox::toggled, this, &NumberedSummaries::parts_changed);
-    parts_.push_back(box);
-    shown->addWidget(box, place / abreast, place % abreast);
-    ++place;
-  }
-  paper_->addItems({tr("A4"), tr("Letter")});
-  paper_->setAccessibleName(tr("Paper"));
-  connect(paper_, &QComboBox::currentIndexChanged, this, &NumberedSummaries::parts_changed);
-  shown->addWidget(paper_, place / abreast, place % abreast, Qt::AlignLeft);
-  shown->setColumnStretch(abreast, 1);
-  column->addLayout(shown);
+  column->addWidget(fields_);
   list_->setAccessibleName(tr("Numbered summaries of this client"));
   list_->setFrameShape(QFrame::NoFrame);
   list_->setFont(face(TextSize::body));
   list_->setFixedHeight(8 * rhythm);
   list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  connect(list_, &QListWidget::currentRowChanged, this, &NumberedSummaries::choose);
   column->addWidget(list_);
   auto* buttons = new QHBoxLayout;
-  for (QPushButton* button : {begin_, issue_, preliminary_, amend_, print_}) buttons->addWidget(button);
+  for (QPushButton* button : {begin_, put_in_, issue_, preliminary_, amend_, print_, drop_, stop_}) buttons->addWidget(button);
   buttons->addStretch();
   column->addLayout(buttons);
+  column->addWidget(reason_);
+  column->addWidget(news_);
+  column->addWidget(new Fold(tr("Sign what is issued"), signing_));
+  build_reason();
+  fields_->on_change([this] { return change_draft(); });
+  connect(fields_, &DraftFields::changed, this, &NumberedSummaries::parts_changed);
+  connect(list_, &QListWidget::currentRowChanged, this, &NumberedSummaries::take_up);
+  connect(begin_, &QPushButton::clicked, this, &NumberedSummaries::begin_draft);
+  connect(put_in_, &QPushButton::clicked, this, &NumberedSummaries::put_samples_in);
+  connect(drop_, &QPushButton::clicked, this, &NumberedSummaries::drop_draft);
+  connect(issue_, &QPushButton::clicked, this, &NumberedSummaries::issue_chosen);
+  connect(preliminary_, &QPushButton::clicked, this, &NumberedSummaries::issue_as_preliminary);
+  connect(amend_, &QPushButton::clicked, this, &NumberedSummaries::amend_chosen);
+  connect(print_, &QPushButton::clicked, this, &NumberedSummaries::print_again);
+  connect(stop_, &QPushButton::clicked, this, &NumberedSummaries::stop_issuing);
+  connect(painting_, &ReportRun::progressed, this,
+          [this](int percent) { news_->say(tr("The pages are being painted: %1 %").arg(percent)); });
+  connect(painting_, &ReportRun::ended, this, &NumberedSummaries::choose);
+  choose();
+}
+
+// Asked before an issued summary is amended.
+void NumberedSummaries::build_reason() {
   auto* lines = new QGridLayout(reason_);
   lines->setContentsMargins(0, 0, 0, 0);
   int row = 0;
@@ -96,20 +90,16 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
     lines->addWidget(label, row, 0);
     lines->addWidget(edit, row++, 1);
   }
-  column->addWidget(reason_);
-  column->addWidget(news_);
-  connect(begin_, &QPushButton::clicked, this, &NumberedSummaries::begin_draft);
-  connect(issue_, &QPushButton::clicked, this, &NumberedSummaries::issue_chosen);
-  connect(preliminary_, &QPushButton::clicked, this, &NumberedSummaries::issue_as_preliminary);
-  connect(amend_, &QPushButton::clicked, this, &NumberedSummaries::amend_chosen);
-  connect(print_, &QPushButton::clicked, this, &NumberedSummaries::print_again);
-  choose();
 }
 
 void NumberedSummaries::show_client(ClientId client) {
   const bool another = client != client_;
   client_ = client;
-  if (another) news_->say({});
+  if (another) {
+    news_->say({});
+    fields_->leave_draft();
+    fields_->show_client(client);
+  }
   const issue::Summary* held = another ? nullptr : chosen();
   fill(held ? held->number : std::string());
 }
@@ -117,16 +107,19 @@ void NumberedSummaries::show_client(ClientId client) {
 void NumberedSummaries::set_samples(std::vector<SampleId> samples) {
   samples_ = std::move(samples);
   begin_->setEnabled(!samples_.empty());
+  choose();
 }
 
-std::vector<std::string> NumberedSummaries::hidden() const {
-  std::vector<std::string> names;
-  for (std::size_t i = 0; i < parts_.size(); ++i)
-    if (!parts_[i]->isChecked()) names.emplace_back(issue::parts()[i]);
-  return names;
+issue::NewDraft NumberedSummaries::wish() const {
+  issue::NewDraft wish = fields_->wish();
+  wish.client = client_;
+  wish.samples = samples_;
+  return wish;
 }
 
-bool NumberedSummaries::letter() const { return paper_->currentIndex() == 1; }
+std::vector<std::string> NumberedSummaries::hidden() const { return fields_->wish().hidden; }
+
+bool NumberedSummaries::letter() const { return fields_->wish().letter; }
 
 QString NumberedSummaries::line_of(const issue::Summary& one) {
   const QString number = to_qt(one.number);
@@ -142,6 +135,7 @@ void NumberedSummaries::fill(const std::string& choose_number) {
   const auto found = client_ ? issue::summaries(session_.connection, client_) : Result(std::vector<issue::Summary>());
   if (!found.ok()) news_->refused(found.error());
   all_ = found.value_or(std::vector<issue::Summary>());
+  const QSignalBlocker quiet(list_);
   list_->clear();
   int row = all_.empty() ? -1 : 0;
   for (std::size_t i = 0; i < all_.size(); ++i) {
@@ -150,7 +144,7 @@ void NumberedSummaries::fill(const std::string& choose_number) {
   }
   list_->setVisible(!all_.empty());
   list_->setCurrentRow(row);
-  choose();
+  take_up();
 }
 
 const issue::Summary* NumberedSummaries::chosen() const {
@@ -158,18 +152,67 @@ const issue::Summary* NumberedSummaries::chosen() const {
   return row >= 0 && std::size_t(row) < all_.size() ? &all_[std::size_t(row)] : nullptr;
 }
 
+// Another summary in the list is in hand: a draft shows what it says.
+void NumberedSummaries::take_up() {
+  const issue::Summary* held = chosen();
+  const SummaryId before = std::exchange(in_hand_, held ? held->id : SummaryId());
+  if (in_hand_ != before) {
+    held && !held->is_issued() ? fields_->show_draft(*held) : fields_->leave_draft();
+    emit parts_changed();
+  }
+  choose();
+}
+
 // What can be done with the summary in hand.
 void NumberedSummaries::choose() {
   const issue::Summary* held = chosen();
-  issue_->setVisible(held && !held->is_issued());
+  const bool draft = held && !held->is_issued();
+  issue_->setVisible(draft);
+  issue_->setEnabled(!issuing());
+  drop_->setVisible(draft);
+  put_in_->setVisible(draft && !samples_.empty() && held->samples != samples_);
+  stop_->setVisible(issuing());
   preliminary_->hide();
   print_->setVisible(held && held->is_issued());
   amend_->setVisible(held && held->is_issued());
   reason_->setVisible(held && held->is_issued());
 }
 
+// What the fields say is written to the draft in hand; without one it is kept for the next.
+Result<void> NumberedSummaries::change_draft() {
+  const issue::Summary* held = chosen();
+  if (!held || held->is_issued()) return {};
+  issue::NewDraft wanted = wish();
+  wanted.samples = held->samples;
+  return rewrite(*held, wanted);
+}
+
+Result<void> NumberedSummaries::rewrite(const issue::Summary& draft, const issue::NewDraft& wanted) {
+  const std::string number = draft.number;
+  PRILLBOOK_TRY(issue::change_draft(session_.journal, draft.id, wanted));
+  fill(number);
+  return {};
+}
+
+void NumberedSummaries::put_samples_in() {
+  const issue::Summary* held = chosen();
+  if (!held || held->is_issued()) return;
+  const std::string number = held->number;
+  if (const auto written = rewrite(*held, wish()); !written.ok()) return news_->refused(written.error());
+  news_->written(tr("%1 speaks of the samples that are ticked.").arg(to_qt(number)));
+}
+
+void NumberedSummaries::drop_draft() {
+  const issue::Summary* held = chosen();
+  if (!held) return;
+  const QString number = to_qt(held->number);
+  if (const auto dropped = issue::drop_draft(session_.journal, held->id); !dropped.ok()) return news_->refused(dropped.error());
+  fill({});
+  news_->written(tr("%1 is dropped; its number is not given again.").arg(number));
+}
+
 void NumberedSummaries::begin_draft() {
-  const auto made = issue::begin_draft(session_.journal, {client_, samples_, hidden(), letter(), {}});
+  const auto made = issue::begin_draft(session_.journal, wish());
   if (!made.ok()) return news_->refused(made.error());
   const auto draft = issue::summary(session_.connection, *made);
   if (!draft.ok()) return news_->refused(draft.error());
@@ -177,30 +220,86 @@ void NumberedSummaries::begin_draft() {
   news_->written(tr("%1 is begun. It can be changed until it is issued.").arg(to_qt(draft->number)));
 }
 
+// Beside: opening the key takes its time on purpose, and painting many samples does.
+std::shared_ptr<Result<NumberedSummaries::Painted>> NumberedSummaries::paint_and_open(const summary::Numbered& numbered,
+                                                                                      bool letter,
+                                                                                      const std::optional<Signing::Wish>& sign,
+                                                                                      const Watch& watch) {
+  const auto attempt = [&]() -> Result<Painted> {
+    Painted painted;
+    if (sign) {
+      PRILLBOOK_ASSIGN(issue::LabKey key, exchange::open_key_file(sign->file, sign->passphrase));
+      painted.key = std::make_shared<issue::LabKey>(std::move(key));
+    }
+    PRILLBOOK_ASSIGN(painted.pdf,
+                     paper::pdf_bytes(numbered.report, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}}, watch));
+    return painted;
+  };
+  return std::make_shared<Result<Painted>>(attempt());
+}
+
 void NumberedSummaries::issue_chosen() { freeze(false); }
 
 void NumberedSummaries::issue_as_preliminary() { freeze(true); }
 
+void NumberedSummaries::stop_issuing() { painting_->stop(); }
+
+bool NumberedSummaries::issuing() const { return painting_->busy(); }
+
+// Gathered here, painted beside, and kept only where nothing was written in between.
 void NumberedSummaries::freeze(bool over) {
   const issue::Summary* held = chosen();
-  if (!held) return;
+  if (!held || issuing()) return;
   const std::string number = held->number;
   const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
   if (!person.ok()) return news_->stop(tr("Say first who is working: a summary is issued by somebody."));
-  const auto issued = exchange::issue_summary(session_.journal, {held->id, person->id, nullptr, over}, paint_pdf);
-  if (!issued.ok()) {
-    if (issued.error().code == ErrorCode::conflict && !issued.error().arguments.empty()) {
-      preliminary_->show();
-      return news_->stop(tr("%1 is held back until this finding is answered, or goes out as preliminary: %2")
-                             .arg(to_qt(number), to_qt(issued.error().arguments.front())));
-    }
-    return news_->refused(issued.error());
+  if (const QString missing = signing_->missing(); !missing.isEmpty()) return news_->stop(missing);
+  const exchange::IssueWish wish{held->id, person->id, nullptr, over};
+  auto draft = exchange::draft_to_issue(session_.connection, wish, session_.journal.clock().now());
+  if (!draft.ok()) return end_issue(number, over, draft.error());
+  const auto ready = std::make_shared<exchange::Prepared>();
+  ReportRun::Plan plan;
+  plan.summary = *draft;
+  plan.gathered = [this, wish, ready, draft = *draft](summary::Numbered& numbered, ReportRun::Samples) -> Result<void> {
+    PRILLBOOK_ASSIGN(*ready, exchange::prepared(session_.connection, wish, draft, numbered));
+    return {};
+  };
+  plan.make = [this, wish, ready, number, over, sign = signing_->wish()](const summary::Numbered& numbered,
+                                                                         const Watch& watch) -> std::function<void()> {
+    const auto made = paint_and_open(numbered, ready->draft.letter, sign, watch);
+    return [this, wish, ready, number, over, made] { keep(number, wish, *ready, over, *made); };
+  };
+  plan.refused = [this, number, over](const Error& error) { end_issue(number, over, error); };
+  painting_->begin(std::move(plan));
+  choose();
+}
+
+void NumberedSummaries::keep(const std::string& number, exchange::IssueWish wish, const exchange::Prepared& ready, bool over,
+                             const Result<Painted>& painted) {
+  if (!painted.ok()) return end_issue(number, over, painted.error());
+  wish.key = painted->key.get();
+  end_issue(number, over, exchange::keep_issued(session_.journal, wish, ready, painted->pdf));
+}
+
+void NumberedSummaries::end_issue(const std::string& number, bool over, const Result<void>& issued) {
+  if (issued.ok()) {
+    fill(number);
+    news_->written((over ? tr("%1 is issued as preliminary and kept: from now on it is amended, not changed.")
+                         : tr("%1 is issued and kept: from now on it is amended, not changed."))
+                       .arg(to_qt(number)));
+    emit said(tr("Summary %1 issued").arg(to_qt(number)));
+  } else if (const Error& error = issued.error(); error.field == "passphrase") {
+    choose();
+    news_->stop(tr("%1 is not issued: the passphrase does not open the key.").arg(to_qt(number)));
+  } else if (error.code == ErrorCode::conflict && !error.arguments.empty()) {
+    choose();
+    preliminary_->show();
+    news_->stop(tr("%1 is held back until this finding is answered, or goes out as preliminary: %2")
+                    .arg(to_qt(number), to_qt(error.arguments.front())));
+  } else {
+    news_->refused(error);
   }
-  fill(number);
-  news_->written((over ? tr("%1 is issued as preliminary and kept: from now on it is amended, not changed.")
-                       : tr("%1 is issued and kept: from now on it is amended, not changed."))
-                     .arg(to_qt(number)));
-  emit said(tr("Summary %1 issued").arg(to_qt(number)));
+  emit issue_ended(issued.ok());
 }
 
 void NumberedSummaries::amend_chosen() {

@@ -4,6 +4,7 @@
 
 #include <QtCore/QString>
 
+#include "core/base/watch.h"
 #include "core/base/result.h"
 #include "core/summary/report.h"
 #include "ui/summary/summary_station.h"
@@ -18,8 +19,9 @@ FileWords words_of(FileKind kind);
 // "Larch Adit Syndicate 4 May 2026.pdf": what no file name may hold becomes a blank.
 QString file_name(const QString& client, const QString& date, const QString& ending);
 
-// On any thread. Errors: disk_full, read_only, not_found; a file of that name is then as it was.
-Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter = false);
+// On any thread. Errors: disk_full, read_only, not_found, cancelled; a file of that name is then as it was.
+Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter = false,
+                        const Watch& watch = {});
 
 // What happened to the file, in one sentence.
 QString file_sentence(const Error& error, const QString& path);

@@ -2,28 +2,33 @@
 #include "ui/summary/summary_station.h"
 
 #include <QtCore/QScopedValueRollback>
-#include <QtCore/QThread>
 #include <QtCore/QTimer>
+#include <QtWidgets/QComboBox>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QListWidget>
 #include <QtWidgets/QPushButton>
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
-#include <memory>
 
-#include "core/summary/gather.h"
+#include "core/custody/custody.h"
+#include "core/lab/lab.h"
+#include "core/summary/origins.h"
 #include "ui/kit/bench.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/form.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
 #include "ui/kit/waiting_list.h"
 #include "ui/paper/paper.h"
+#include "ui/summary/milling_panel.h"
 #include "ui/summary/numbered.h"
 #include "ui/summary/origins_view.h"
+#include "ui/summary/own_words.h"
+#include "ui/summary/report_run.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {
@@ -54,14 +59,20 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
       session_(session),
       waiting_(new WaitingList(tr("Clients with samples"))),
       head_(new Headline),
+      consignments_(new QComboBox),
       samples_(new QListWidget),
       chosen_words_(new QLabel),
+      stop_(new QPushButton(tr("Stop"))),
       numbered_(new NumberedSummaries(session)),
       news_(new MessageBar),
       cut_(new QLabel),
       pages_(new PagesView),
       origins_(new OriginsView),
-      soon_(new QTimer(this)) {
+      milling_(new MillingPanel(session)),
+      own_words_(new OwnWords(session)),
+      soon_(new QTimer(this)),
+      preview_(new ReportRun(session.connection, session.journal.clock(), this)),
+      file_(new ReportRun(session.connection, session.journal.clock(), this)) {
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->addWidget(new Bench(waiting_, build_in_hand()));
@@ -76,17 +87,25 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
     if (!filling_) soon_->start();
   });
   connect(numbered_, &NumberedSummaries::parts_changed, soon_, qOverload<>(&QTimer::start));
+  connect(own_words_, &OwnWords::changed, soon_, qOverload<>(&QTimer::start));
+  connect(consignments_, &QComboBox::activated, this,
+          [this](int row) { choose_consignment(ConsignmentId{consignments_->itemData(row).toLongLong()}); });
   connect(numbered_, &NumberedSummaries::said, this, &SummaryStation::said);
+  connect(preview_, &ReportRun::progressed, this, [this](int percent) {
+    cut_->setText(tr("The pages are being drawn: %1 %").arg(percent));
+    cut_->show();
+  });
+  connect(file_, &ReportRun::progressed, this,
+          [this](int percent) { news_->say(tr("The file is being written: %1 %").arg(percent)); });
+  connect(file_, &ReportRun::ended, this, &SummaryStation::set_buttons);
+  connect(stop_, &QPushButton::clicked, this, &SummaryStation::stop_writing);
   show_samples();
 }
 
-SummaryStation::~SummaryStation() {
-  if (!worker_) return;
-  worker_->wait();
-  delete worker_;
-}
+SummaryStation::~SummaryStation() = default;
 
 QWidget* SummaryStation::build_in_hand() {
+  consignments_->setAccessibleName(tr("Consignment"));
   samples_->setAccessibleName(tr("Samples that go into the summary"));
   samples_->setFrameShape(QFrame::NoFrame);
   samples_->setFont(face(TextSize::body));
@@ -109,6 +128,8 @@ QWidget* SummaryStation::build_in_hand() {
     files->addWidget(button);
     buttons_.push_back(button);
   }
+  stop_->hide();
+  files->addWidget(stop_);
   files->addStretch();
   auto* hand = new QWidget;
   auto* column = new QVBoxLayout(hand);
@@ -116,10 +137,13 @@ QWidget* SummaryStation::build_in_hand() {
   column->addWidget(head_);
   column->addWidget(hairline());
   column->addWidget(chosen_words_);
+  column->addWidget(consignments_, 0, Qt::AlignLeft);
   column->addWidget(samples_);
   column->addLayout(files);
   column->addWidget(news_);
   column->addWidget(numbered_);
+  column->addWidget(new Fold(tr("Account of a milling lot"), milling_));
+  column->addWidget(new Fold(tr("Words of the lab, language"), own_words_));
   column->addWidget(hairline());
   column->addWidget(pages_);
   column->addWidget(cut_);
@@ -152,11 +176,36 @@ void SummaryStation::take_sample(SampleId sample) {
   const auto record = results::load_sample_record(session_.connection, sample);
   if (!record.ok()) return;
   take(record->client.id);
+  tick([sample](SampleId id) { return id == sample; });
+}
+
+void SummaryStation::tick(const std::function<bool(SampleId)>& wanted) {
   const QScopedValueRollback<bool> filling(filling_, true);
-  for (int i = 0; i < samples_->count(); ++i)
-    samples_->item(i)->setCheckState(samples_->item(i)->data(sample_role).toLongLong() == sample.value ? Qt::Checked
-                                                                                                       : Qt::Unchecked);
+  for (int i = 0; i < samples_->count(); ++i) {
+    QListWidgetItem* item = samples_->item(i);
+    item->setCheckState(wanted(SampleId{item->data(sample_role).toLongLong()}) ? Qt::Checked : Qt::Unchecked);
+  }
   soon_->start();
+}
+
+void SummaryStation::choose_consignment(ConsignmentId id) {
+  std::vector<SampleId> wanted;
+  if (id) {
+    for (const custody::Sample& sample : custody::samples_of(session_.connection, id).value_or({})) wanted.push_back(sample.id);
+  } else {
+    for (const auto& sample : results::samples_for_summary(session_.connection, client_).value_or({}))
+      if (sample.tested) wanted.push_back(sample.sample);
+  }
+  tick([&](SampleId one) { return std::find(wanted.begin(), wanted.end(), one) != wanted.end(); });
+}
+
+// In the order in which they came.
+void SummaryStation::fill_consignments() {
+  consignments_->clear();
+  consignments_->addItem(tr("Samples with results"), qlonglong(0));
+  for (const auto& one : results::consignments_of(session_.connection, client_).value_or({}))
+    consignments_->addItem(tr("Consignment %1").arg(to_qt(one.number)), qlonglong(one.consignment.value));
+  consignments_->setVisible(client_ && consignments_->count() > 1);
 }
 
 void SummaryStation::enter() {
@@ -188,6 +237,7 @@ void SummaryStation::show_samples() {
   for (QPushButton* button : buttons_) button->setVisible(bool(client_));
   numbered_->setVisible(bool(client_));
   numbered_->show_client(client_);
+  fill_consignments();
   if (!client_) return;
   QHash<qlonglong, Qt::CheckState> before;
   for (int i = 0; i < samples_->count(); ++i)
@@ -218,46 +268,63 @@ std::vector<SampleId> SummaryStation::chosen() const {
   return list;
 }
 
+void SummaryStation::set_buttons() {
+  for (QPushButton* button : buttons_) button->setEnabled(!chosen().empty() && !writing());
+  stop_->setVisible(writing());
+}
+
+void SummaryStation::say_shown(std::size_t shown, std::size_t all) {
+  cut_->setText(all > shown ? tr("The first %1 samples are shown; the file holds all %2.").arg(shown).arg(all) : QString());
+  cut_->setVisible(all > shown);
+}
+
+// Those of the samples that are shown stand there until newer ones are drawn.
 void SummaryStation::show_pages() {
   auto samples = chosen();
   chosen_words_->setText(
       tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
-  for (QPushButton* button : buttons_) button->setEnabled(!samples.empty() && !writing());
+  set_buttons();
   numbered_->set_samples(samples);
+  milling_->show_sample(samples.size() == 1 ? samples.front() : SampleId());
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));
-  const auto report = report_of(samples);
-  cut_->setText(all > samples.size() ? tr("The first %1 samples are shown; the file holds all %2.").arg(samples.size()).arg(all)
-                                     : QString());
-  cut_->setVisible(all > samples.size());
-  show_origins(samples);
-  if (!report.ok()) {
-    news_->refused(report.error());
-    return pages_->set_pages({});
-  }
+  ReportRun::Plan plan;
+  plan.summary = choice(samples);
+  plan.gathered = [this](summary::Numbered&, ReportRun::Samples gathered) -> Result<void> {
+    std::vector<summary::Origin> origins;
+    for (const summary::SummarySample& sample : gathered)
+      for (summary::Origin& origin : summary::origins_of(sample, session_.writing.mark)) origins.push_back(std::move(origin));
+    origins_->show_origins(origins);
+    return {};
+  };
   const paper::Paper paper{numbered_->letter() ? paper::PaperSize::letter : paper::PaperSize::a4, {}};
-  pages_->set_pages(samples.empty() ? std::vector<QImage>{}
-                                    : paper::page_images(*report, paper, preview_dots_per_inch * devicePixelRatioF()));
-}
-
-// Of the samples that are shown; one that can't be read leaves its figures out, the pages say why.
-void SummaryStation::show_origins(const std::vector<SampleId>& samples) {
-  std::vector<summary::Origin> all;
-  for (const SampleId id : samples) {
-    const auto sample = summary::gather(session_.connection, id);
-    if (!sample.ok()) continue;
-    for (summary::Origin& origin : summary::origins_of(*sample, session_.writing.mark)) all.push_back(std::move(origin));
-  }
-  origins_->show_origins(all);
+  plan.make = [this, paper, shown = samples.size(), all, dots = preview_dots_per_inch * devicePixelRatioF()](
+                  const summary::Numbered& numbered, const Watch& watch) -> std::function<void()> {
+    auto images = shown > 0 ? paper::page_images(numbered.report, paper, dots, watch) : std::vector<QImage>();
+    return [this, shown, all, images = std::move(images)] {
+      pages_->set_pages(images);
+      say_shown(shown, all);
+    };
+  };
+  plan.refused = [this](const Error& error) {
+    news_->refused(error);
+    pages_->set_pages({});
+  };
+  preview_->begin(std::move(plan));
 }
 
 // Without a number, as the choice stands: what shows and what does not.
-Result<summary::Report> SummaryStation::report_of(const std::vector<SampleId>& samples) {
+issue::Summary SummaryStation::choice(const std::vector<SampleId>& samples) const {
+  const issue::NewDraft wish = numbered_->wish();
   issue::Summary choice;
   choice.samples = samples;
-  choice.hidden = numbered_->hidden();
-  PRILLBOOK_ASSIGN(auto numbered, summary::report_of_summary(session_.connection, choice, session_.journal.clock().now()));
-  return std::move(numbered.report);
+  choice.hidden = wish.hidden;
+  choice.letter = wish.letter;
+  choice.price = wish.price;
+  choice.language = wish.language;
+  choice.title = wish.title;
+  choice.remarks = wish.remarks;
+  return choice;
 }
 
 QString SummaryStation::suggested(const QString& ending) const {
@@ -273,27 +340,26 @@ void SummaryStation::write(FileKind kind) {
                                 });
 }
 
-// The report is put together here, where the notebook is; only the file is written beside.
 void SummaryStation::write_to(FileKind kind, const QString& path) {
-  auto report = report_of(chosen());
-  if (!report.ok()) return end_writing(path, report.error());
-  for (QPushButton* button : buttons_) button->setEnabled(false);
+  ReportRun::Plan plan;
+  plan.summary = choice(chosen());
+  plan.make = [this, kind, path, letter = numbered_->letter()](const summary::Numbered& numbered,
+                                                               const Watch& watch) -> std::function<void()> {
+    return
+        [this, path, outcome = write_file(kind, numbered.report, to_core(path), letter, watch)] { end_writing(path, outcome); };
+  };
+  plan.refused = [this, path](const Error& error) { end_writing(path, error); };
+  file_->begin(std::move(plan));
   news_->say(tr("Writing %1 …").arg(path));
-  auto outcome = std::make_shared<Result<void>>();
-  worker_ = QThread::create(
-      [kind, path, outcome, letter = numbered_->letter(), report = std::make_shared<summary::Report>(*std::move(report))] {
-        *outcome = write_file(kind, *report, to_core(path), letter);
-      });
-  connect(worker_, &QThread::finished, this, [this, path, outcome] {
-    worker_->deleteLater();
-    worker_ = nullptr;
-    end_writing(path, *outcome);
-  });
-  worker_->start();
+  set_buttons();
 }
 
+void SummaryStation::stop_writing() { file_->stop(); }
+
+bool SummaryStation::writing() const { return file_->busy(); }
+
 void SummaryStation::end_writing(const QString& path, const Result<void>& result) {
-  for (QPushButton* button : buttons_) button->setEnabled(!chosen().empty());
+  set_buttons();
   if (result.ok()) {
     news_->written(tr("Written: %1").arg(path));
     emit said(tr("Summary written: %1").arg(path));
