@@ -82,10 +82,8 @@ TEST_P(FrozenNotebook, Migrates) {
   EXPECT_EQ(report->version, store::Connection::newest_version());
 }
 
-// Schemas after this one are in no lab's hands yet; the next release freezes the newest.
-constexpr int newest_released = 2;
-
-INSTANTIATE_TEST_SUITE_P(EverySchema, FrozenNotebook, testing::Range(1, newest_released + 1));
+// Those between were in no lab's hands. The ninth was written on pages of 512 bytes, to be small: that is no part of a schema.
+INSTANTIATE_TEST_SUITE_P(EverySchema, FrozenNotebook, testing::Values(1, 2, 9));
 
 TEST(GeneratedNotebook, IsSoundAndTheSameForTheSameSeed) {
   std::string first;

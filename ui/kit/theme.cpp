@@ -6,6 +6,7 @@
 #include <QtGui/QFontMetrics>
 #include <QtGui/QPalette>
 #include <QtWidgets/QApplication>
+#include <QtWidgets/QComboBox>
 #include <QtWidgets/QStyle>
 #include <QtWidgets/QStyleFactory>
 #include <algorithm>
@@ -163,6 +164,11 @@ void Theme::apply() {
 }
 
 bool Theme::eventFilter(QObject* watched, QEvent* event) {
+  // No wheel changes a choice that it only passes over: it turns the page beneath.
+  if (event->type() == QEvent::Wheel && qobject_cast<QComboBox*>(watched)) {
+    event->ignore();
+    return true;
+  }
   if (event->type() == QEvent::ThemeChange && !applying_ && shade_ == Shade::follow_system) apply();
   return QObject::eventFilter(watched, event);
 }

@@ -104,7 +104,8 @@ void CompositeForm::add_row() {
   auto* form = new Form(3);
   form->row({row.sample, row.mass, row.share});
   rows_column_->addWidget(form);
-  order_of_keys();
+  // The first rows stand in order as they are made; ordered a second time, Tab would go round among them.
+  if (int(rows_.size()) > first_rows) order_of_keys();
 }
 
 // Down the rows, then to the button: rows that came later would else be reached last of all in the window.

@@ -73,8 +73,6 @@ void SieveLines::rebuild(const sieves::Analysis& analysis) {
   lines_.reserve(analysis.cuts.size());
   int row = 1;
   for (const sieves::Cut& cut : analysis.cuts) add_line(cut, row++);
-  for (std::size_t i = 0; i + 1 < lines_.size(); ++i)
-    setTabOrder(lines_[i].mass->field()->line(), lines_[i + 1].mass->field()->line());
   layout()->addWidget(sheet_);
 }
 

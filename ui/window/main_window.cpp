@@ -7,6 +7,7 @@
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QLineEdit>
+#include <QtWidgets/QScrollArea>
 #include <QtWidgets/QStackedWidget>
 #include <QtWidgets/QToolButton>
 #include <QtWidgets/QVBoxLayout>
@@ -46,6 +47,18 @@ QToolButton* quiet_button(const QString& words, Icon which, const QString& keys)
   return button;
 }
 
+// A window that is too small for what it shows scrolls it.
+QScrollArea* scrolling(QWidget* content) {
+  auto* scroll = new QScrollArea;
+  scroll->setWidget(content);
+  scroll->setWidgetResizable(true);
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setFocusPolicy(Qt::NoFocus);
+  scroll->viewport()->setAutoFillBackground(false);
+  content->setAutoFillBackground(false);
+  return scroll;
+}
+
 }  // namespace
 
 MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
@@ -64,8 +77,11 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   lines->setSpacing(0);
   auto* middle = new QHBoxLayout;
   middle->setSpacing(0);
-  middle->addWidget(way_);
-  middle->addWidget(stack_, 1);
+  auto* way_place = scrolling(way_);
+  way_place->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  way_place->setFixedWidth(25 * rhythm);
+  middle->addWidget(way_place);
+  middle->addWidget(scrolling(stack_), 1);
   lines->addWidget(build_top());
   lines->addWidget(hairline(sheet));
   lines->addLayout(middle, 1);

@@ -53,7 +53,6 @@ Way::Way(QWidget* parent) : QWidget(parent), column_(new QVBoxLayout(this)) {
   column_->setContentsMargins(0, 2 * rhythm, 0, 2 * rhythm);
   column_->setSpacing(0);
   column_->addStretch();
-  setFixedWidth(25 * rhythm);
   setAccessibleName(tr("The way of the rock"));
 }
 

@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is read from text alone, without a notebook.
+#include <cmath>
+
+#include "core/balance_line/balance_line.h"
+#include "core/balance_line/steady.h"
+#include "core/base/number.h"
+#include "core/intake/sample_list.h"
+#include "core/json/json_input.h"
+#include "core/labels/code.h"
+#include "core/labels/layout.h"
+#include "core/readings/reading.h"
+#include "tests/fuzz/targets.h"
+
+namespace prillbook::fuzz {
+namespace {
+
+// Plain digits mean the same to either mark, and to a second reading.
+void read_again(const TypedNumber& read) {
+  const auto again = parse_number(read.digits, DecimalMark::point);
+  demand(again.ok(), "the digits of a number are a number");
+  demand(again->value == read.value, "the digits of a number mean the number");
+  demand(again->rest.empty(), "the digits of a number are nothing else");
+}
+
+// A figure comes back from the cell of a notebook as it was.
+void keep_and_read(const readings::Reading& reading) {
+  const auto again = readings::decode(readings::encode(reading), reading.measure);
+  demand(again.ok() && *again == reading, "a figure is kept as it was read");
+}
+
+void use_cells(intake::SampleList list) {
+  for (std::size_t row = 0; row < list.rows(); ++row) {
+    const bool taken = list.draft(row).ok();
+    demand(taken != list.refused(row), "a row is either refused or a sample");
+  }
+  for (const auto mark : {DecimalMark::comma, DecimalMark::point}) list.say_mark(mark);
+  list.say_heading(!list.has_heading());
+  for (std::size_t column = 0; column < list.columns().size(); ++column)
+    list.use_column(column, {intake::list_fields[column % intake::list_fields.size()], "kg"});
+  if (list.rows() > 0 && !list.columns().empty()) list.set_cell(0, 0, "1,5");
+  (void)list.next_refused(0);
+}
+
+}  // namespace
+
+void number(std::string_view bytes) {
+  for (const auto preferred : {DecimalMark::point, DecimalMark::comma}) {
+    for (const auto measure : {Measure::mass, Measure::fineness, Measure::opening, Measure::share, Measure::grade})
+      if (const auto reading = readings::parse(bytes, {measure, readings::base_unit(measure), preferred, true}))
+        keep_and_read(*reading);
+    if (const auto read = parse_number(bytes, preferred)) {
+      demand(std::isfinite(read->value), "a number is finite");
+      read_again(*read);
+      (void)fixed(read->value, 3, preferred);
+      demand(parse_number(shortest(read->value), DecimalMark::point)->value == read->value, "shortest reads back");
+    }
+  }
+}
+
+void list(std::string_view bytes) {
+  for (const std::size_t rows : {std::size_t(3), intake::all_rows})
+    if (auto read = intake::SampleList::read(std::string(bytes), {}, {}, rows)) {
+      if (!read->is_whole() && !read->read_rest().ok()) continue;
+      use_cells(*std::move(read));
+    }
+}
+
+void balance_line(std::string_view bytes) {
+  balance_line::Assembler assembler;
+  balance_line::SteadyReadings steady;
+  for (const std::string& line : assembler.feed(bytes)) {
+    for (const balance_line::Layout& layout : balance_line::layouts())
+      if (const auto figure = balance_line::read_line(line, layout)) steady.see(*figure, 0.022);
+    demand(balance_line::readable(line).size() <= 200, "a kept line has its bound");
+  }
+  if (const auto layout = balance_line::parse_layout(bytes)) (void)balance_line::read_line("S S     0.0220 mg", *layout);
+}
+
+void json(std::string_view bytes) {
+  const auto read = parse_json(bytes);
+  if (!read) return;
+  if (auto object = JsonInput::object(*read)) {
+    (void)object->number("a");
+    (void)object->number_or_list("b", positive);
+    (void)object->children("c");
+    (void)object->text("d");
+    (void)object->finish();
+  }
+}
+
+void label(std::string_view bytes) {
+  if (const auto code = labels::parse_code(bytes)) {
+    const auto again = labels::parse_code(labels::code_text(*code));
+    demand(again.ok() && again->number == code->number && again->portion == code->portion, "a code is read as it is written");
+  }
+  (void)labels::parse_layout(bytes);
+}
+
+}  // namespace prillbook::fuzz
