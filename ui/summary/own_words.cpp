@@ -145,7 +145,7 @@ void OwnWords::fill() {
       const auto found = own_.find(text.key);
       auto* item = new QListWidgetItem(to_qt(found == own_.end() ? wording::ours(text, language()) : found->second), list_);
       item->setData(key_role, to_qt(text.key));
-      item->setFont(face(TextSize::small, found == own_.end() ? Weight::regular : Weight::bold));
+      item->setFont(face(TextSize::small, found == own_.end() ? Weight::book : Weight::bold));
     }
     list_->setCurrentRow(std::max(0, row));
   }
