@@ -17,6 +17,7 @@
 #include "core/history/values.h"
 #include "core/readings/reading.h"
 #include "core/store/backup.h"
+#include "core/store/mended_schema.h"
 #include "core/upkeep/check.h"
 #include "core/upkeep/copy_rule.h"
 #include "core/upkeep/mended_head.h"
@@ -392,6 +393,9 @@ Result<Salvaged> salvage(const std::string& path, const std::string& to, const S
   Salvaged report;
   const auto all = [&]() -> Result<void> {
     PRILLBOOK_ASSIGN(int version, mend_head(path, mended, report));
+    // What can't be mended is met when the tables are read.
+    if (const int rows = store::mend_schema(mended, version).value_or(0); rows > 0)
+      tell(report, "schema", fmt::format("{} of its rows were damaged", rows));
     Wreck wreck;
     FieldsOf fields;
     {
