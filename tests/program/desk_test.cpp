@@ -20,6 +20,7 @@
 #include "core/custody/places.h"
 #include "core/history/fields.h"
 #include "tests/support/records.h"
+#include "ui/kit/field.h"
 #include "ui/kit/messages.h"
 #include "ui/printing/labels_page.h"
 #include "ui/sheet/sample_sheet.h"
@@ -156,10 +157,12 @@ TEST_F(DeskTest, HistoryOfTheFieldInHandAndTheWholeJournalByAKey) {
   ASSERT_TRUE(journal && journal->isVisible());
   EXPECT_EQ(journal->count(), 100);
   ASSERT_TRUE(window.open({history::Entity::person, 1}));
+  for (auto* field : window.findChildren<ui::Field*>())
+    if (field->property("record").toString() == "person/1/initials") field->editor()->setFocus();
   activate(window);
   QTest::keyClick(window.windowHandle(), Qt::Key_H, Qt::ControlModifier);
   EXPECT_TRUE(history->isVisible());
-  EXPECT_EQ(history->count(), 1) << "the person of the row where the cursor stands";
+  EXPECT_EQ(history->count(), 2) << "the person of the row where the cursor stands: made, and named";
 }
 
 TEST_F(DeskTest, OpensWhereOneLeftOff) {
