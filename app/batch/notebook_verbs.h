@@ -10,6 +10,7 @@
 #include "app/batch/run.h"
 #include "core/base/id.h"
 #include "core/store/connection.h"
+#include "core/upkeep/copies.h"
 
 namespace prillbook::batch {
 
@@ -28,6 +29,20 @@ Result<Json> notebook_restore(const std::string& file, std::istream& dump);
 Result<Json> notebook_sealed_backup(const std::string& file, const std::string& to, const std::string& passphrase_file,
                                     World& world);
 Result<Json> notebook_open_sealed(const std::string& file, const std::string& from, const std::string& passphrase_file);
+// The copies that a notebook takes of itself. Errors: as upkeep::take_copy, upkeep::restore_copy.
+Result<Json> notebook_take_copy(const std::string& file, const upkeep::CopyPlaces& places, World& world);
+Result<Json> notebook_copies(const std::string& file, const upkeep::CopyPlaces& places);
+Result<Json> notebook_compare_copy(const std::string& file, const std::string& copy, const std::string& passphrase_file);
+Result<Json> notebook_restore_copy(const std::string& file, const std::string& copy, const std::string& passphrase_file,
+                                   World& world);
+// The journal as a list. Errors besides those of the notebook: out_of_range, unknown_key.
+struct JournalWish {
+  std::string file, csv;
+  std::string by, kind, from, until, words;
+};
+Result<Json> notebook_journal(const JournalWish& wish);
+// What reads of a damaged notebook, in a new one. Errors: as upkeep::salvage.
+Result<Json> notebook_salvage(const std::string& file, const std::string& to, World& world);
 Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world);
 Result<Json> notebook_demo(const std::string& file);
 

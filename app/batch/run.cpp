@@ -58,6 +58,8 @@ struct Words {
   DraftWish draft;
   IssueSummaryWish issue;
   AmendWish amend;
+  upkeep::CopyPlaces places;
+  JournalWish journal;
 };
 
 int run_check(const Words& words, World& world) {
@@ -172,6 +174,42 @@ void add_issue(CLI::App* notebook, Words& words, World& world, Action& action) {
   key->callback([&] { action = [&] { return give(world, notebook_lab_key(words.to, words.in)); }; });
 }
 
+void add_copies(CLI::App* notebook, Words& words, World& world, Action& action) {
+  const auto with_places = [&](CLI::App* verb) {
+    verb->add_option("--place", words.places.first, "folder of the copies; beside the notebook where absent");
+    verb->add_option("--second", words.places.second, "second folder of copies");
+  };
+  with_places(add_verb(notebook, "take-copy", "take a checked copy and thin out older ones", words, action,
+                       [&] { return give(world, notebook_take_copy(words.file, words.places, world)); }));
+  with_places(add_verb(notebook, "copies", "list its copies", words, action,
+                       [&] { return give(world, notebook_copies(words.file, words.places)); }));
+  CLI::App* compare = add_verb(notebook, "compare-copy", "say what parts it from a copy", words, action,
+                               [&] { return give(world, notebook_compare_copy(words.file, words.from, words.passphrase_file)); });
+  compare->add_option("COPY", words.from, "the copy")->required();
+  CLI::App* restore = add_verb(notebook, "restore-copy", "put a copy in its place, keeping what was there", words, action, [&] {
+    return give(world, notebook_restore_copy(words.file, words.from, words.passphrase_file, world));
+  });
+  restore->add_option("--from", words.from, "the copy")->required();
+  for (CLI::App* verb : {compare, restore})
+    verb->add_option("--passphrase-file", words.passphrase_file, "file with the passphrase of a sealed copy");
+}
+
+void add_journal(CLI::App* notebook, Words& words, World& world, Action& action) {
+  CLI::App* journal = add_verb(notebook, "journal", "write the journal as a list", words, action, [&] {
+    words.journal.file = words.file;
+    return give(world, notebook_journal(words.journal));
+  });
+  journal->add_option("--csv", words.journal.csv, "CSV to write")->required();
+  journal->add_option("--by", words.journal.by, "initials");
+  journal->add_option("--kind", words.journal.kind, "table of the records");
+  journal->add_option("--from", words.journal.from, "from this day or time on");
+  journal->add_option("--until", words.journal.until, "before this day or time");
+  journal->add_option("--words", words.journal.words, "in the gesture, the reason, the old or the new value");
+  CLI::App* salvage = add_verb(notebook, "salvage", "save what reads of a damaged one", words, action,
+                               [&] { return give(world, notebook_salvage(words.file, words.to, world)); });
+  salvage->add_option("TO", words.to, "the new notebook")->required();
+}
+
 void add_notebook(CLI::App& program, Words& words, World& world, Action& action) {
   CLI::App* notebook = program.add_subcommand("notebook", "work on a notebook file");
   notebook->require_subcommand(1);
@@ -207,6 +245,8 @@ void add_notebook(CLI::App& program, Words& words, World& world, Action& action)
   import->add_option("--encoding", words.import.encoding, "utf-8, utf-16le, utf-16be, windows-1252; found where absent");
   import->add_option("--delimiter", words.import.delimiter, "comma, semicolon, tab, bar; found where absent");
   import->add_option("--decimal", words.import.decimal, "comma, point; found where absent");
+  add_copies(notebook, words, world, action);
+  add_journal(notebook, words, world, action);
   add_labels(notebook, words, world, action);
   CLI::App* summary = add_verb(notebook, "summary", "write the client summary", words, action, [&] {
     words.summary.file = words.file;

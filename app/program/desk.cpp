@@ -48,6 +48,7 @@ using ui::Found;
 using ui::RecordRef;
 
 constexpr const char* last_worker = "window/worker";
+constexpr const char* last_place = "window/station";
 
 // Along the way, as parts() lays it out.
 constexpr std::size_t receiving_place = 0, furnace_place = 3, sieves_place = 4;
@@ -114,6 +115,7 @@ std::optional<RecordRef> record_of_field(const QWidget* widget) {
 Desk::Desk(QString path, Clock& clock, Doors doors) : path_(std::move(path)), clock_(clock), doors_(std::move(doors)) {}
 
 Desk::~Desk() {
+  if (window_) QSettings().setValue(last_place, qulonglong(window_->place_in_hand()));
   scanner_.reset();
   window_.reset();
   delete sheet_;
@@ -195,6 +197,9 @@ ui::CopiesPage& Desk::copies() {
   copies_ = new ui::CopiesPage(*session_, *keeper_, window_.get());
   QObject::connect(copies_, &ui::CopiesPage::restore_wanted, window_.get(), [this](const QString& copy) {
     if (doors_.restore) doors_.restore(copy);
+  });
+  QObject::connect(copies_, &ui::CopiesPage::salvage_wanted, window_.get(), [this] {
+    if (doors_.salvage) doors_.salvage();
   });
   return *copies_;
 }
@@ -289,6 +294,7 @@ ui::WindowParts Desk::parts() {
   parts.open_guide = [this](const QString& page) { open_guide(page); };
   parts.change_notebook = doors_.change_notebook;
   parts.open_page = [this](const RecordRef& wanted) { return open_sheet(wanted); };
+  parts.first_place = std::size_t(QSettings().value(last_place).toULongLong());
   if (ui::FirstSteps::wanted(*session_))
     parts.first_page = new ui::FirstSteps(*session_, {[this] { window_->go_to(receiving_place); }, doors_.open_demonstration,
                                                       [this](const QString& initials) { work_as(initials.toStdString()); }});

@@ -35,6 +35,7 @@ class GuidePage;
 struct Doors {
   std::function<void()> change_notebook;
   std::function<void()> open_demonstration;
+  std::function<void()> salvage = {};                     // the notebook is damaged: what reads of it into a new one
   std::function<void(const QString& copy)> restore = {};  // the desk goes, the copy takes the place of its notebook
 };
 

@@ -5,8 +5,12 @@
 #include <QtCore/QFileInfo>
 #include <QtCore/QSettings>
 #include <QtCore/QStandardPaths>
+#include <QtCore/QThread>
 #include <QtCore/QTimer>
 #include <QtWidgets/QApplication>
+#include <QtWidgets/QProgressDialog>
+#include <memory>
+#include <optional>
 
 #include "app/batch/notebook_verbs.h"
 #include "core/store/backup.h"
@@ -17,6 +21,9 @@ namespace prillbook::program {
 namespace {
 
 constexpr const char* last_notebook = "window/notebook";
+constexpr const char* recent_key = "window/recent";
+constexpr int most_recent_kept = 8, most_recent_offered = 3;
+constexpr std::size_t most_lines = 8;
 constexpr const char* window_place = "window/place";
 
 QString refusal_words(const Error& error) {
@@ -24,6 +31,22 @@ QString refusal_words(const Error& error) {
   const auto word = [&](std::size_t index) { return QString::fromStdString(error.arguments[index]); };
   return Program::tr("%1 on the computer %2 has it open since %3, or left it so. Two that write at once lose the entries of one.")
       .arg(word(1), word(2), word(4));
+}
+
+// Those that are still there, the last one first, without the one that is open.
+QStringList recent_notebooks(const QString& open) {
+  QStringList recent;
+  for (const QString& path : QSettings().value(recent_key).toStringList())
+    if (path != open && QFileInfo::exists(path) && recent.size() < most_recent_offered) recent << path;
+  return recent;
+}
+
+void keep_recent(const QString& path) {
+  QSettings settings;
+  QStringList recent = settings.value(recent_key).toStringList();
+  recent.removeAll(path);
+  recent.prepend(path);
+  settings.setValue(recent_key, recent.mid(0, most_recent_kept));
 }
 
 QString filter() { return Program::tr("Notebooks (*.prillbook)"); }
@@ -43,30 +66,39 @@ void Program::choose() {
   ui::Decision decision;
   decision.words = tr("Which notebook?");
   decision.more = tr("A notebook is one file. The demonstration is kept apart from yours.");
-  decision.answers = {tr("Open"), tr("Make a new one"), tr("Look at the demonstration"), desk_ ? tr("Stay here") : tr("Close")};
-  decision.safe = 3;
-  prompter().decide(decision, [this](int answer) {
-    const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
-    if (answer == 0)
-      prompter().choose_file({ui::FilePurpose::open, tr("Open a notebook"), filter(), folder},
-                             [this](const QString& path) { open(path); });
-    else if (answer == 1)
-      prompter().choose_file({ui::FilePurpose::save, tr("Make a notebook"), filter(), folder + tr("/lab.prillbook")},
-                             [this](const QString& path) { make(path); });
-    else if (answer == 2)
-      open_demonstration();
-    else if (!desk_)
-      QApplication::quit();
+  std::vector<std::function<void()>> steps;
+  const auto offer = [&](const QString& words, std::function<void()> step) {
+    decision.answers << words;
+    steps.push_back(std::move(step));
+  };
+  const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+  for (const QString& recent : recent_notebooks(desk_ ? desk_->path() : QString()))
+    offer(QFileInfo(recent).completeBaseName(), [this, recent] { open(recent); });
+  offer(tr("Open"), [this, folder] {
+    prompter().choose_file({ui::FilePurpose::open, tr("Open a notebook"), filter(), folder},
+                           [this](const QString& path) { open(path); });
   });
+  offer(tr("Make a new one"), [this, folder] {
+    prompter().choose_file({ui::FilePurpose::save, tr("Make a notebook"), filter(), folder + tr("/lab.prillbook")},
+                           [this](const QString& path) { make(path); });
+  });
+  offer(tr("Look at the demonstration"), [this] { open_demonstration(); });
+  offer(desk_ ? tr("Stay here") : tr("Close"), [this] {
+    if (!desk_) QApplication::quit();
+  });
+  decision.safe = int(decision.answers.size()) - 1;
+  prompter().decide(decision, [steps](int answer) { steps[std::size_t(answer)](); });
 }
 
 void Program::open(const QString& path, store::Access access, store::TakeOver take_over) {
   const QString file = QFileInfo(path).absoluteFilePath();
-  Doors doors{[this] { choose(); }, [this] { open_demonstration(); }, [this](const QString& copy) { restore(copy); }};
+  Doors doors{[this] { choose(); }, [this] { open_demonstration(); }, [this, file] { salvage(file); },
+              [this](const QString& copy) { restore(copy); }};
   auto desk = Desk::open(file, access, clock_, std::move(doors), take_over);
   if (!desk) return tell_refusal(file, desk.error());
   QSettings settings;
   settings.setValue(last_notebook, file);
+  keep_recent(file);
   // The old desk is left only once the call that came from its window has returned.
   if (desk_) {
     auto* old = desk_.release();
@@ -112,6 +144,55 @@ void Program::restore(const QString& copy) {
   });
 }
 
+// A large notebook takes a while, and there may be no window yet: it is read beside, and can be stopped.
+void Program::salvage(const QString& path) {
+  const Instant now = clock_.now();
+  const std::string to = upkeep::salvaged_name(path.toStdString(), now);
+  auto stop = std::make_shared<Cancellation>();
+  auto outcome = std::make_shared<std::optional<Result<upkeep::Salvaged>>>();
+  auto* reading = new QProgressDialog(tr("Saving what reads of %1 …").arg(QFileInfo(path).fileName()), tr("Stop"), 0, 0,
+                                      desk_ ? &desk_->window() : nullptr);
+  connect(reading, &QProgressDialog::canceled, this, [stop] { stop->request(); });
+  auto* worker = QThread::create([outcome, stop, now, to, from = path.toStdString()] {
+    outcome->emplace(upkeep::salvage(from, to, {now, stop.get()}));
+  });
+  connect(worker, &QThread::finished, this, [this, worker, reading, outcome, to] {
+    worker->deleteLater();
+    tell_salvaged(QString::fromStdString(to), **outcome);
+    reading->deleteLater();
+  });
+  reading->show();
+  worker->start();
+}
+
+void Program::tell_salvaged(const QString& to, const Result<upkeep::Salvaged>& saved) {
+  ui::Decision decision;
+  if (saved) {
+    decision.words = tr("What reads was saved: %1 records, %2 entries.").arg(saved->records).arg(saved->entries);
+    QStringList lines;
+    if (saved->lost_records > 0 || saved->lost_entries > 0)
+      lines << tr("Lost: %1 records, %2 entries.").arg(saved->lost_records).arg(saved->lost_entries);
+    for (std::size_t i = 0; i < saved->left.size() && i < most_lines; ++i)
+      lines << QString::fromStdString(saved->left[i].where + ": " + saved->left[i].what);
+    if (saved->told > std::int64_t(most_lines)) lines << tr("… and %1 more").arg(saved->told - std::int64_t(most_lines));
+    lines << tr("The damaged notebook stays as it is. The new one: %1").arg(QFileInfo(to).fileName());
+    decision.more = lines.join('\n');
+    decision.answers << tr("Open the new one");
+  } else {
+    decision.words = tr("Nothing was saved.");
+    decision.more = ui::sentence(saved.error());
+    decision.answers << tr("Another notebook");
+  }
+  decision.answers << (desk_ ? tr("Stay here") : tr("Close"));
+  decision.safe = 1;
+  prompter().decide(decision, [this, to, opens = saved.ok()](int answer) {
+    if (answer == 0)
+      opens ? open(to) : choose();
+    else if (!desk_)
+      QApplication::quit();
+  });
+}
+
 void Program::make(const QString& path) {
   const QString file = path.endsWith(".prillbook") ? path : path + ".prillbook";
   const auto made = batch::notebook_new(file.toStdString());
@@ -144,6 +225,7 @@ void Program::tell_refusal(const QString& path, const Error& error) {
   if (error.field == "elsewhere")
     offer(tr("It is not open there any more: write here"),
           [this, path] { open(path, store::Access::read_write, store::TakeOver::from_any); });
+  if (error.code == ErrorCode::damaged) offer(tr("Save what reads into a new one"), [this, path] { salvage(path); });
   offer(tr("Another notebook"), [this] { choose(); });
   offer(desk_ ? tr("Stay here") : tr("Close"), [this] {
     if (!desk_) QApplication::quit();

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "app/program/desk.h"
+#include "core/upkeep/salvage.h"
 
 namespace prillbook::program {
 
@@ -25,6 +26,8 @@ class Program : public QObject {
   void open_demonstration();
   void restore(const QString& copy);
   void leave_desk();
+  void salvage(const QString& path);
+  void tell_salvaged(const QString& to, const Result<upkeep::Salvaged>& saved);
   void tell_refusal(const QString& path, const Error& error);
   ui::Prompter& prompter();
 

@@ -19,9 +19,9 @@ EntryCells entry_heads() {
   return {"entry", "change_set", "when", "who", "gesture", "kind", "record", "field", "old", "new", "why", "standing"};
 }
 
-EntryCells entry_cells(store::Connection& connection, const versions::Version& version) {
+EntryCells entry_cells(versions::Names& names, const versions::Version& version) {
   const history::HistoryRow& row = version.row;
-  const versions::Words words = versions::words_of(connection, row);
+  const versions::Words words = versions::words_of(names, row);
   return {std::to_string(row.id),
           std::to_string(row.change_set),
           to_iso(row.when),
@@ -40,10 +40,11 @@ Result<JournalList> write_entries(store::Connection& connection, const versions:
                                   const Cancellation* cancellation) {
   JournalList list;
   versions::JournalReader reader(connection, filter);
+  versions::Names names(connection);
   for (bool end = false; !end && out;) {
     if (cancellation && cancellation->requested()) return Error{ErrorCode::cancelled, "", "the list was stopped", {}};
     PRILLBOOK_ASSIGN(const auto page, reader.next(lines_at_once));
-    for (const versions::Version& version : page.versions) out << csv_record(entry_cells(connection, version));
+    for (const versions::Version& version : page.versions) out << csv_record(entry_cells(names, version));
     list.lines += std::int64_t(page.versions.size());
     end = page.end;
   }

@@ -17,3 +17,9 @@ PRAGMA application_id
 
 -- name: user_version
 PRAGMA user_version
+
+-- name: schema_rows
+SELECT rowid, type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY rowid
+
+-- name: write_schema_row
+UPDATE sqlite_schema SET type = ?1, name = ?2, tbl_name = ?3, sql = ?4 WHERE rowid = ?5

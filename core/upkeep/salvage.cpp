@@ -17,6 +17,7 @@
 #include "core/history/values.h"
 #include "core/readings/reading.h"
 #include "core/store/backup.h"
+#include "core/store/mended_schema.h"
 #include "core/upkeep/check.h"
 #include "core/upkeep/copy_rule.h"
 #include "core/upkeep/mended_head.h"
@@ -345,18 +346,23 @@ std::int64_t tables_that_fit(Connection& wreck, const FieldsOf& fields) {
   return fit;
 }
 
+struct Schema {
+  int version = 0;
+  FieldsOf fields;
+};
+
 // The version that the tables have; what the head says decides between two that fit alike.
-Result<int> version_that_fits(Connection& wreck, int told) {
-  int best = told;
-  PRILLBOOK_ASSIGN(const FieldsOf fields, fields_of(told));
-  std::int64_t most = tables_that_fit(wreck, fields);
-  if (told == Connection::newest_version() && most == std::int64_t(fields.size())) return told;
+Result<Schema> schema_that_fits(Connection& wreck, int told) {
+  Schema best{told, {}};
+  PRILLBOOK_ASSIGN(best.fields, fields_of(told));
+  std::int64_t most = tables_that_fit(wreck, best.fields);
+  if (told == Connection::newest_version() && most == std::int64_t(best.fields.size())) return best;
   for (int version = Connection::newest_version(); version >= 1; --version) {
-    PRILLBOOK_ASSIGN(const FieldsOf other, fields_of(version));
+    PRILLBOOK_ASSIGN(FieldsOf other, fields_of(version));
     const std::int64_t fit = tables_that_fit(wreck, other);
     if (fit <= most) continue;
     most = fit;
-    best = version;
+    best = {version, std::move(other)};
   }
   return best;
 }
@@ -391,22 +397,24 @@ Result<Salvaged> salvage(const std::string& path, const std::string& to, const S
   const std::string part = to + ".part", mended = to + ".mended";
   Salvaged report;
   const auto all = [&]() -> Result<void> {
-    PRILLBOOK_ASSIGN(int version, mend_head(path, mended, report));
+    PRILLBOOK_ASSIGN(const int told, mend_head(path, mended, report));
+    // What can't be mended is met when the tables are read.
+    if (const int rows = store::mend_schema(mended, told).value_or(0); rows > 0)
+      tell(report, "schema", fmt::format("{} of its rows were damaged", rows));
     Wreck wreck;
-    FieldsOf fields;
+    Schema schema;
     {
       PRILLBOOK_ASSIGN(const auto connection, Connection::open(mended, store::Access::read_only));
-      PRILLBOOK_ASSIGN(version, version_that_fits(*connection, version));
-      PRILLBOOK_ASSIGN(fields, fields_of(version));
-      PRILLBOOK_ASSIGN(wreck, WreckReader(*connection, options, report).read(fields));
+      PRILLBOOK_ASSIGN(schema, schema_that_fits(*connection, told));
+      PRILLBOOK_ASSIGN(wreck, WreckReader(*connection, options, report).read(schema.fields));
     }
     const bool nothing = wreck.entries.empty() && std::all_of(wreck.tables.begin(), wreck.tables.end(),
                                                               [](const auto& table) { return table.second.empty(); });
     if (nothing && report.told > 0)
       return Error{ErrorCode::not_a_notebook, "", fmt::format("{}: nothing of a notebook reads", path), {path}};
-    Salvage made(std::move(wreck), std::move(fields), options, report);
+    Salvage made(std::move(wreck), std::move(schema.fields), options, report);
     made.settle();
-    PRILLBOOK_TRY(write_sound(made, part, version));
+    PRILLBOOK_TRY(write_sound(made, part, schema.version));
     return store::move_into_place(part, to, false);
   };
   const auto outcome = all();

@@ -2,7 +2,9 @@
 // Any record, field and cell of the catalogue in the words that people know it by.
 #pragma once
 
+#include <map>
 #include <string>
+#include <utility>
 
 #include "core/base/id.h"
 #include "core/base/result.h"
@@ -22,5 +24,20 @@ std::string record_name(store::Connection& connection, history::Entity entity, R
 
 // A cell as it was typed: "812,5 g", "yes", the name of the record referred to. Empty where nothing stands there.
 std::string cell_text(store::Connection& connection, const history::Field& field, const store::Value& value);
+
+// The same for many records: each is looked up once. For as long as nothing is written.
+class Names {
+ public:
+  explicit Names(store::Connection& connection) : connection_(connection) {}  // which outlives it
+  const std::string& of(history::Entity entity, RecordId record) { return within(entity, record, 0); }
+  std::string cell(const history::Field& field, const store::Value& value);
+
+ private:
+  const std::string& within(history::Entity entity, RecordId record, int depth);
+  std::string look_up(history::Entity entity, RecordId record, int depth);
+
+  store::Connection& connection_;
+  std::map<std::pair<history::Entity, RecordId>, std::string> known_;
+};
 
 }  // namespace prillbook::versions

@@ -55,14 +55,14 @@ Result<void> add_referring(Connection& connection, const EntitySpec& entity, con
   return {};
 }
 
-std::string made_words(Connection& connection, const EntitySpec& entity, const HistoryRow& row) {
+std::string made_words(Names& names, const EntitySpec& entity, const HistoryRow& row) {
   const auto* text = std::get_if<std::string>(&row.new_value);
   const auto made = text ? history::read_made_text(*text) : std::nullopt;
   std::string words;
   if (!made) return words;
   for (const auto& [code, value] : *made)
     if (const Field* field = history::find_field(entity, code))
-      words += (words.empty() ? "" : "; ") + field_name(*field) + " " + cell_text(connection, *field, value);
+      words += (words.empty() ? "" : "; ") + field_name(*field) + " " + names.cell(*field, value);
   return words;
 }
 
@@ -121,18 +121,23 @@ Result<std::vector<RecordKey>> records_of_sample(Connection& connection, RecordI
 }
 
 Words words_of(Connection& connection, const HistoryRow& row) {
+  Names names(connection);
+  return words_of(names, row);
+}
+
+Words words_of(Names& names, const HistoryRow& row) {
   const EntitySpec* entity = history::find_entity(row.entity);
   if (!entity) return {std::to_string(row.entity), {}, {}, {}, {}};
-  Words words{kind_name(*entity), record_name(connection, entity->entity, row.record), {}, {}, {}};
+  Words words{kind_name(*entity), names.of(entity->entity, row.record), {}, {}, {}};
   if (row.field == 0) {
-    words.new_text = made_words(connection, *entity, row);
+    words.new_text = made_words(names, *entity, row);
     return words;
   }
   const Field* field = history::find_field(*entity, row.field);
   if (!field) return words;
   words.field = field_name(*field);
-  words.old_text = cell_text(connection, *field, row.old_value);
-  words.new_text = cell_text(connection, *field, row.new_value);
+  words.old_text = names.cell(*field, row.old_value);
+  words.new_text = names.cell(*field, row.new_value);
   return words;
 }
 

@@ -14,6 +14,7 @@
 #include "core/history/catalogue.h"
 #include "core/history/chain.h"
 #include "core/store/connection.h"
+#include "core/versions/names.h"
 
 namespace prillbook::versions {
 
@@ -53,6 +54,7 @@ struct Words {
 };
 // Of a record that was made, `new_text` lists its fields: "mark Larch adit N; kind chip".
 Words words_of(store::Connection& connection, const history::HistoryRow& row);
+Words words_of(Names& names, const history::HistoryRow& row);
 
 struct JournalFilter {
   std::string who;                       // initials; empty: everybody

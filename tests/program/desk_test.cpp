@@ -9,6 +9,7 @@
 #include <QtGui/QWindow>
 #include <QtTest/QTest>
 #include <QtWidgets/QLineEdit>
+#include <fstream>
 
 #include "app/batch/notebook_verbs.h"
 #include "app/program/describe.h"
@@ -19,9 +20,12 @@
 #include "core/custody/places.h"
 #include "core/history/fields.h"
 #include "tests/support/records.h"
+#include "ui/kit/field.h"
 #include "ui/kit/messages.h"
 #include "ui/printing/labels_page.h"
 #include "ui/sheet/sample_sheet.h"
+#include "ui/upkeep/history_page.h"
+#include "ui/upkeep/journal_page.h"
 #include "ui/window/find_line.h"
 
 namespace prillbook::program {
@@ -134,6 +138,53 @@ TEST_F(DeskTest, ASecondWindowIsToldWhoHoldsTheNotebook) {
   const auto reading = open(store::Access::read_only);
   ASSERT_TRUE(reading.ok()) << "reading is always possible";
   EXPECT_TRUE((*reading)->window().windowTitle().startsWith("demo, to read only")) << "and it says so";
+}
+
+TEST_F(DeskTest, HistoryOfTheFieldInHandAndTheWholeJournalByAKey) {
+  auto desk = open();
+  ASSERT_TRUE(desk.ok());
+  ui::MainWindow& window = (*desk)->window();
+  show(window);
+  ASSERT_TRUE(window.open({history::Entity::sample, 2}));
+  activate(window);
+  QTest::keyClick(window.windowHandle(), Qt::Key_H, Qt::ControlModifier);
+  auto* history = window.findChild<ui::HistoryPage*>();
+  ASSERT_TRUE(history && history->isVisible());
+  EXPECT_GT(history->count(), 1);
+  activate(window);
+  QTest::keyClick(window.windowHandle(), Qt::Key_J, Qt::ControlModifier);
+  auto* journal = window.findChild<ui::JournalPage*>();
+  ASSERT_TRUE(journal && journal->isVisible());
+  EXPECT_EQ(journal->count(), 100);
+  ASSERT_TRUE(window.open({history::Entity::person, 1}));
+  for (auto* field : window.findChildren<ui::Field*>())
+    if (field->property("record").toString() == "person/1/initials") field->editor()->setFocus();
+  activate(window);
+  QTest::keyClick(window.windowHandle(), Qt::Key_H, Qt::ControlModifier);
+  EXPECT_TRUE(history->isVisible());
+  EXPECT_EQ(history->count(), 2) << "the person of the row where the cursor stands: made, and named";
+}
+
+TEST_F(DeskTest, OpensWhereOneLeftOff) {
+  {
+    auto desk = open();
+    ASSERT_TRUE(desk.ok());
+    show((*desk)->window());
+    (*desk)->window().go_to(2);
+  }
+  auto desk = open();
+  ASSERT_TRUE(desk.ok());
+  show((*desk)->window());
+  EXPECT_EQ((*desk)->window().place_in_hand(), 2u);
+  (*desk)->window().go_to(0);
+}
+
+TEST_F(DeskTest, NotebookHeldOnAnotherMachineIsTakenOverWhenAsked) {
+  std::ofstream(file.toStdString() + ".lock") << "hm\nanother-bench\n4711\n2026-05-04T08:00:00.000+02:00\n";
+  const auto refused = open();
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().field, "elsewhere");
+  EXPECT_TRUE(Desk::open(file, store::Access::read_write, clock, {[] {}, [] {}}, store::TakeOver::from_any).ok());
 }
 
 TEST_F(DeskTest, TheLockGoesWithTheWindow) {

@@ -89,9 +89,9 @@ TEST(CopiesPageTest, TellsWhatWouldBeLostAndAsksBeforeRestoring) {
   CopiesPage page(desk.session, *desk.keeper);
   ASSERT_EQ(page.copies().size(), 1u);
   ASSERT_TRUE(looked(page));
-  EXPECT_TRUE(page.difference_words().contains("1 entries made since then are not in it"))
+  EXPECT_TRUE(page.difference_words().contains("One entry made since then is not in it"))
       << page.difference_words().toStdString();
-  EXPECT_TRUE(page.difference_words().contains("1 sample"));
+  EXPECT_TRUE(page.difference_words().contains("1 × sample"));
   std::vector<QString> wanted;
   QObject::connect(&page, &CopiesPage::restore_wanted, [&](const QString& copy) { wanted.push_back(copy); });
   button(page, "Put it")->click();

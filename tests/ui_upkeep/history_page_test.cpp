@@ -86,6 +86,7 @@ TEST(JournalPageTest, ReadsPageByPageAndFilters) {
   page.set_filter({.who = "nobody"});
   EXPECT_EQ(page.count(), 0);
   EXPECT_FALSE(page.reading());
+  for (auto* words : page.findChildren<QLabel*>()) EXPECT_FALSE(words->text().contains("misread")) << "no entry is in hand";
 }
 
 TEST(JournalPageTest, EnterOpensTheRecord) {

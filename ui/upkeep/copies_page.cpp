@@ -48,6 +48,7 @@ CopiesPage::CopiesPage(Session& session, CopyKeeper& keeper, QWidget* parent)
       second_(place_field(tr("and also to"), tr("a stick or another disk; may be missing now and then"),
                           &upkeep::CopyPlaces::second)),
       take_(new PressButton(tr("Take a copy now"))),
+      salvage_(new PressButton(tr("Save what reads…"), PressButton::Rank::main)),
       another_(new PressButton(tr("Another file…"))),
       copy_head_(new Headline),
       passphrase_(new TextField(tr("Passphrase of this copy"))),
@@ -63,6 +64,7 @@ CopiesPage::CopiesPage(Session& session, CopyKeeper& keeper, QWidget* parent)
   top->setContentsMargins(3 * rhythm, 0, 3 * rhythm, 0);
   top->setSpacing(rhythm);
   top->addWidget(head_, 1);
+  top->addWidget(salvage_, 0, Qt::AlignTop);
   top->addWidget(another_, 0, Qt::AlignTop);
   top->addWidget(take_, 0, Qt::AlignTop);
   whole->addLayout(top);
@@ -74,6 +76,7 @@ CopiesPage::CopiesPage(Session& session, CopyKeeper& keeper, QWidget* parent)
   connect(list_, &WaitingList::opened, this, [this](RecordId) { restore_->setFocus(); });
   connect(take_, &QPushButton::clicked, &keeper_, &CopyKeeper::take_now);
   connect(another_, &QPushButton::clicked, this, &CopiesPage::choose_another);
+  connect(salvage_, &QPushButton::clicked, this, &CopiesPage::salvage_wanted);
   connect(restore_, &QPushButton::clicked, this, &CopiesPage::ask_to_restore);
   connect(&keeper_, &CopyKeeper::changed, this, [this] {
     if (isVisible()) refresh();
@@ -182,10 +185,12 @@ void CopiesPage::refresh() {
 
 void CopiesPage::show_state() {
   take_->setEnabled(!session_.read_only() && !keeper_.taking());
+  const auto& last = keeper_.last();
+  salvage_->setVisible(last && !last->ok() && last->error().code == ErrorCode::damaged);
   QString state = copies_.empty() ? tr("none yet") : tr("the newest is of %1").arg(taken_words(copies_.front()));
   if (keeper_.taking())
     state = tr("one is being taken …");
-  else if (const auto& last = keeper_.last(); last && !last->ok())
+  else if (last && !last->ok())
     state = tr("the last one failed: %1").arg(sentence(last->error()));
   else if (last && (*last)->second_fault)
     state += tr("; the second place is not there");

@@ -39,6 +39,7 @@ class CopiesPage : public QWidget {
  signals:
   // The person wants this copy in the place of the notebook: a plain file that was looked at.
   void restore_wanted(const QString& copy);
+  void salvage_wanted();  // the notebook is damaged: what reads of it into a new one
   void looked();
 
  protected:
@@ -74,6 +75,7 @@ class CopiesPage : public QWidget {
   TextField* first_;
   TextField* second_;
   PressButton* take_;
+  PressButton* salvage_;
   PressButton* another_;
   Headline* copy_head_;
   TextField* passphrase_;

@@ -21,7 +21,7 @@ QString fault_words(const Error& error) {
     case ErrorCode::not_found: return CopyKeeper::tr("the folder is not there");
     case ErrorCode::disk_full: return CopyKeeper::tr("the disk is full");
     case ErrorCode::read_only: return CopyKeeper::tr("the folder can’t be written");
-    case ErrorCode::damaged: return CopyKeeper::tr("the notebook is damaged: check it before you go on");
+    case ErrorCode::damaged: return CopyKeeper::tr("the notebook is damaged; Lab set-up, Copies, saves what reads");
     case ErrorCode::locked: return CopyKeeper::tr("another program keeps writing to the notebook");
     default: return sentence(error);
   }

@@ -11,6 +11,7 @@
 #include <optional>
 
 #include "core/base/clock.h"
+#include "core/base/progress.h"
 #include "core/upkeep/conflict.h"
 #include "core/upkeep/copies.h"
 

@@ -45,7 +45,7 @@ struct CopyWords {
   static QString made(const upkeep::Since& since) {
     QStringList made;
     for (const auto& [entity, count] : since.made)
-      made << QStringLiteral("%1 %2").arg(count).arg(to_qt(history::spec_of(entity).table).replace('_', ' '));
+      made << QStringLiteral("%1 × %2").arg(count).arg(to_qt(history::spec_of(entity).table).replace('_', ' '));
     return made.isEmpty() ? QString() : tr(" New: %1.").arg(made.join(tr(", ")));
   }
 
@@ -54,10 +54,14 @@ struct CopyWords {
     if (difference.same()) return tr("It says what the notebook says today.");
     QStringList words;
     if (const auto& lost = difference.only_here; lost.entries > 0)
-      words << tr("%1 entries made since then are not in it (by %2).%3").arg(lost.gestures).arg(people(lost), made(lost));
+      words << (lost.gestures == 1 ? tr("One entry made since then is not in it (by %1).%2").arg(people(lost), made(lost))
+                                   : tr("%1 entries made since then are not in it (by %2).%3")
+                                         .arg(QString::number(lost.gestures), people(lost), made(lost)));
     if (const auto& more = difference.only_in_copy; more.entries > 0)
-      words
-          << tr("It has %1 entries that the notebook of today lacks (by %2).%3").arg(more.gestures).arg(people(more), made(more));
+      words << (more.gestures == 1
+                    ? tr("It has one entry that the notebook of today lacks (by %1).%2").arg(people(more), made(more))
+                    : tr("It has %1 entries that the notebook of today lacks (by %2).%3")
+                          .arg(QString::number(more.gestures), people(more), made(more)));
     return words.join('\n');
   }
 };

@@ -15,7 +15,7 @@ namespace prillbook::ui {
 namespace {
 
 // Widths in rhythms; the last column takes what is left.
-constexpr int widths[] = {22, 6, 26, 20, 22, 26, 20};
+constexpr int widths[] = {21, 9, 26, 18, 22, 28, 18};
 constexpr int longest_cell = 200;
 
 QString standing_words(const versions::Version& version) {
@@ -84,6 +84,7 @@ QVariant HistoryModel::data(const QModelIndex& index, int role) const {
 QVariant HistoryModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal) return {};
   if (role == Qt::TextAlignmentRole) return int(Qt::AlignLeft | Qt::AlignVCenter);
+  if (role == Qt::FontRole) return face(TextSize::small);
   if (role != Qt::DisplayRole) return {};
   const QString heads[] = {tr("When"), tr("Who"), tr("Record"), tr("Field"), tr("Before"), tr("Since then"), tr("Why")};
   return section < column_count ? heads[section] : QString();

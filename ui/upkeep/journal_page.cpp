@@ -168,6 +168,7 @@ void JournalPage::read_on() {
 }
 
 void JournalPage::show_state() {
+  whole_->setText(table_->whole_words());
   const QLocale locale = QLocale::c();
   const QString all = locale.toString(qlonglong(total_)).replace(',', ' ');
   const bool filtered = !(filter_ == versions::JournalFilter{});

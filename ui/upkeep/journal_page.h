@@ -6,6 +6,7 @@
 #include <QtWidgets/QWidget>
 #include <memory>
 
+#include "core/base/progress.h"
 #include "core/versions/versions.h"
 #include "ui/kit/session.h"
 #include "ui/kit/station.h"

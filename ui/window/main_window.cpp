@@ -112,7 +112,7 @@ void MainWindow::arrive() {
     stack_->setCurrentIndex(stack_->addWidget(parts_.first_page));
     parts_.first_page->setFocus(Qt::OtherFocusReason);
   } else if (!places_.empty()) {
-    go_to(0);
+    go_to(parts_.first_place < places_.size() ? parts_.first_place : 0);
   }
 }
 
@@ -205,6 +205,12 @@ void MainWindow::add_actions() {
 }
 
 Station* MainWindow::current() const { return qobject_cast<Station*>(stack_->currentWidget()); }
+
+std::size_t MainWindow::place_in_hand() const {
+  const Station* station = current() ? current() : before_page_;
+  const auto place = std::find_if(places_.begin(), places_.end(), [&](const Place& each) { return each.station == station; });
+  return station && place != places_.end() ? std::size_t(place - places_.begin()) : 0;
+}
 
 Station* MainWindow::go_to(std::size_t place) {
   Station* station = station_at(place);

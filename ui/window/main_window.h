@@ -44,6 +44,7 @@ struct WindowParts {
   std::function<void()> change_notebook;            // the notebook's name was pressed
   std::function<bool(const RecordRef&)> open_page;  // asked before the stations: the sheet of a sample
   std::function<void(const QString& initials)> worker_chosen;
+  std::size_t first_place = 0;    // where one left off
   QWidget* first_page = nullptr;  // shown in place of the stations until go_to() is called: an empty lab
 };
 
@@ -57,6 +58,7 @@ class MainWindow : public QMainWindow {
   // The station of this place, counted along the way and then beside it from 0; made now where nobody was there yet.
   Station* go_to(std::size_t place);
   Station* current() const;
+  std::size_t place_in_hand() const;  // of the station in view or under a page; 0 where nobody went anywhere
   // The page or the station that has a place for it; false where none has.
   bool open(const RecordRef& wanted);
   // A page over the stations (the sample sheet) or over another page (its labels); Escape or choosing a station leaves it.
