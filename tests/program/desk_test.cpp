@@ -223,8 +223,10 @@ TEST(Describe, NamesWhatBelongsToASampleOrAConsignment) {
 TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {
   GuidePage page;
   for (const char* name :
-       {"setup", "receiving", "sample-sheet", "weigh-room", "compare", "summary", "labels", "photographs", "bench-sheets",
-        "sieves", "safety/receiving", "safety/sieves", "safety/fire", "safety/mercury", "safety/weigh-room"}) {
+       {"setup",          "receiving",        "preparation", "sample-sheet",     "pan",           "furnace",
+        "weigh-room",     "compare",          "findings",    "summary",          "quality",       "labels",
+        "photographs",    "bench-sheets",     "sieves",      "safety/receiving", "safety/sieves", "safety/fire",
+        "safety/mercury", "safety/weigh-room"}) {
     page.open_at(name);
     QString heading = page.textCursor().block().text().toLower();
     heading.replace(' ', '-');

@@ -53,12 +53,12 @@ CompositeForm::CompositeForm(Session& session, QWidget* parent)
   column->addWidget(mark_);
   rows_column_->setSpacing(rhythm / 2);
   column->addLayout(rows_column_);
+  for (int i = 0; i < first_rows; ++i) add_row();
   column->addWidget(outlook_);
   auto* foot = new QHBoxLayout;
   foot->addWidget(make_, 0, Qt::AlignLeft);
   foot->addWidget(refused_, 1);
   column->addLayout(foot);
-  for (int i = 0; i < first_rows; ++i) add_row();
   refresh();
 }
 

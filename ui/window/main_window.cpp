@@ -47,6 +47,30 @@ QToolButton* quiet_button(const QString& words, Icon which, const QString& keys)
   return button;
 }
 
+// Holds the pages and asks for the least room of the one in sight, not for that of the largest, nor for all it would like.
+class PagesPlace : public QWidget {
+ public:
+  explicit PagesPlace(QStackedWidget* pages) : pages_(pages) {
+    pages->setParent(this);
+    connect(pages, &QStackedWidget::currentChanged, this, &QWidget::updateGeometry);
+  }
+  QSize minimumSizeHint() const override {
+    const QWidget* page = pages_->currentWidget();
+    if (!page) return {};
+    QSize least = page->minimumSizeHint();
+    QLayout* layout = page->layout();
+    if (layout && layout->hasHeightForWidth())
+      least.setHeight(layout->totalMinimumHeightForWidth(std::max(width(), least.width())));
+    return least;
+  }
+
+ protected:
+  void resizeEvent(QResizeEvent*) override { pages_->setGeometry(rect()); }
+
+ private:
+  QStackedWidget* pages_;
+};
+
 // A window that is too small for what it shows scrolls it.
 QScrollArea* scrolling(QWidget* content) {
   auto* scroll = new QScrollArea;
@@ -81,7 +105,7 @@ MainWindow::MainWindow(Session& session, WindowParts parts, QWidget* parent)
   way_place->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   way_place->setFixedWidth(25 * rhythm);
   middle->addWidget(way_place);
-  middle->addWidget(scrolling(stack_), 1);
+  middle->addWidget(scrolling(new PagesPlace(stack_)), 1);
   lines->addWidget(build_top());
   lines->addWidget(hairline(sheet));
   lines->addLayout(middle, 1);
