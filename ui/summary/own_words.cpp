@@ -64,7 +64,7 @@ OwnWords::OwnWords(Session& session, QWidget* parent)
       list_(new QListWidget),
       ours_(word_line("quiet")),
       names_(word_line("quiet")),
-      error_(word_line("stop")),
+      error_(word_line("signal")),
       edit_(new QPlainTextEdit),
       keep_(new QPushButton(tr("Keep these words"))),
       back_(new QPushButton(tr("Back to ours"))) {
@@ -145,7 +145,7 @@ void OwnWords::fill() {
       const auto found = own_.find(text.key);
       auto* item = new QListWidgetItem(to_qt(found == own_.end() ? wording::ours(text, language()) : found->second), list_);
       item->setData(key_role, to_qt(text.key));
-      item->setFont(face(TextSize::small, found == own_.end() ? Weight::regular : Weight::bold));
+      item->setFont(face(TextSize::small, found == own_.end() ? Weight::book : Weight::bold));
     }
     list_->setCurrentRow(std::max(0, row));
   }
