@@ -14,7 +14,10 @@
 #include <fstream>
 
 #include "core/custody/places.h"
+#include "core/exchange/records.h"
+#include "core/results/lists.h"
 #include "core/summary/custody_report.h"
+#include "core/summary/gather.h"
 #include "tests/support/files.h"
 #include "tests/support/summary_bench.h"
 #include "ui/paper/flow.h"
@@ -351,6 +354,25 @@ TEST_F(PaperTest, ANotebookOfEverythingPrints) {
   EXPECT_THAT(text, HasSubstr("Left out of the mean: a flake of gold from the mould."));
   EXPECT_THAT(text, HasSubstr("none seen"));
   EXPECT_THAT(text, Not(HasSubstr("± 0 ")));
+}
+
+// The demonstration's summaries in each language on each paper: no placeholder is left open, and none of ours is English.
+TEST_F(PaperTest, TheDemonstrationPrintsInEachLanguageOnEachPaper) {
+  testing_support::MemoryNotebook demo;
+  ASSERT_TRUE(
+      exchange::load_records(*demo.journal, testing_support::file_text(PRILLBOOK_SOURCE_DIR "/sample-data/demo.json")).ok());
+  const auto first = results::clients_with_samples(*demo.connection, 1).value().front();
+  const auto samples = custody::samples_of_client(*demo.connection, first.client).value();
+  for (const char* language : {"en", "es"}) {
+    const auto whole = summary::report_of(*demo.connection, samples, demo.clock.now(), language).value();
+    for (const auto& [size, name] : {std::pair{PaperSize::a4, "a4"}, {PaperSize::letter, "letter"}}) {
+      const std::string path = printed(whole, fmt::format("demo-{}-{}.pdf", language, name), {size, {}});
+      const std::string text = text_of(path);
+      EXPECT_THAT(text, Not(HasSubstr("{")));
+      EXPECT_THAT(text, HasSubstr(whole.say.translated() ? "Fin del resumen" : "End of summary"));
+      if (whole.say.translated()) EXPECT_THAT(text, Not(HasSubstr("What we found")));
+    }
+  }
 }
 
 }  // namespace

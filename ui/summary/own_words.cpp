@@ -64,7 +64,7 @@ OwnWords::OwnWords(Session& session, QWidget* parent)
       list_(new QListWidget),
       ours_(word_line("quiet")),
       names_(word_line("quiet")),
-      error_(word_line("stop")),
+      error_(word_line("signal")),
       edit_(new QPlainTextEdit),
       keep_(new QPushButton(tr("Keep these words"))),
       back_(new QPushButton(tr("Back to ours"))) {

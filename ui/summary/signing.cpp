@@ -62,12 +62,12 @@ Signing::Signing(Session& session, QWidget* parent)
   connect(choose_, &QPushButton::clicked, this, &Signing::choose_key);
   connect(make_, &QPushButton::clicked, this, &Signing::make_key);
   connect(forget_, &QPushButton::clicked, this, &Signing::forget_key);
-  show();
+  say_state();
 }
 
 Signing::~Signing() { passphrase_->clear(); }
 
-void Signing::show() {
+void Signing::say_state() {
   words_->setText(
       file_.isEmpty()
           ? tr("Issued summaries are not signed. A key that the lab keeps in a file of its own signs them; whoever has "
@@ -90,7 +90,7 @@ QString Signing::missing() const {
 void Signing::use(const QString& file) {
   file_ = file;
   QSettings().setValue(QLatin1String(kept_at), file_);
-  show();
+  say_state();
 }
 
 void Signing::forget_key() {

@@ -38,7 +38,7 @@ class Signing : public QWidget {
 
  private:
   void use(const QString& file);
-  void show();
+  void say_state();
 
   Session& session_;
   QString file_;
