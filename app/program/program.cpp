@@ -15,6 +15,7 @@
 #include "app/batch/notebook_verbs.h"
 #include "core/store/backup.h"
 #include "core/upkeep/restore.h"
+#include "ui/kit/figures.h"
 #include "ui/kit/sentences.h"
 
 namespace prillbook::program {
@@ -29,8 +30,9 @@ constexpr const char* window_place = "window/place";
 QString refusal_words(const Error& error) {
   if (error.field != "elsewhere" || error.arguments.size() < 5) return ui::sentence(error);
   const auto word = [&](std::size_t index) { return QString::fromStdString(error.arguments[index]); };
+  const auto since = parse_iso(error.arguments[4]);
   return Program::tr("%1 on the computer %2 has it open since %3, or left it so. Two that write at once lose the entries of one.")
-      .arg(word(1), word(2), word(4));
+      .arg(word(1), word(2), since ? ui::date_time_text(*since) : word(4));
 }
 
 // Those that are still there, the last one first, without the one that is open.

@@ -9,9 +9,12 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <chrono>
 #include <cstdio>
 #include <filesystem>
+#include <limits>
 #include <memory>
+#include <thread>
 
 #include "core/store/faults.h"
 #include "core/store/writer_lock.h"
@@ -22,8 +25,11 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int pages_a_step = 512;
-// Each of these has already waited for the busy timeout.
-constexpr int busy_at_most = 5;
+// In a row; in between the writer has its turn.
+constexpr int busy_at_most = 10;
+constexpr std::chrono::milliseconds busy_pause{20};
+// An entry written meanwhile has the copy begin anew.
+constexpr int restarts_at_most = 50;
 
 Error system_fault(const std::string& path, int reason, std::string_view what) {
   const ErrorCode code = reason == ENOENT || reason == ENOTDIR                                         ? ErrorCode::not_found
@@ -47,17 +53,25 @@ Result<void> look_at_target(const Connection& source, const std::string& to, boo
   return {};
 }
 
+Error keeps_writing(const std::string& path) {
+  return {ErrorCode::locked, "", fmt::format("{}: another program keeps writing to the file", path), {path}};
+}
+
 Result<void> copy_pages(SQLite::Backup& backup, const std::string& path, const BackupOptions& options) {
-  int busy = 0;
+  int busy = 0, restarts = 0, remaining = std::numeric_limits<int>::max();
   for (int status = SQLITE_OK; status != SQLITE_DONE;) {
     if (options.cancellation && options.cancellation->requested())
       return Error{ErrorCode::cancelled, "", "the backup was stopped", {}};
     PRILLBOOK_ASSIGN(status, guarded(path, [&] { return backup.executeStep(pages_a_step); }));
     if (status == SQLITE_BUSY || status == SQLITE_LOCKED) {
-      if (++busy >= busy_at_most)
-        return Error{ErrorCode::locked, "", fmt::format("{}: another program keeps writing to the file", path), {path}};
+      std::this_thread::sleep_for(busy_pause);
+      if (++busy >= busy_at_most) return keeps_writing(path);
       continue;
     }
+    busy = 0;
+    restarts += backup.getRemainingPageCount() > remaining;
+    remaining = backup.getRemainingPageCount();
+    if (restarts >= restarts_at_most) return keeps_writing(path);
     if (options.progress)
       options.progress(backup.getTotalPageCount() - backup.getRemainingPageCount(), backup.getTotalPageCount());
   }

@@ -22,6 +22,7 @@
 #include "core/upkeep/copy_rule.h"
 #include "core/upkeep/mended_head.h"
 #include "core/upkeep/salvage_read.h"
+#include "core/upkeep/salvage_schema.h"
 #include "core/upkeep/statements.h"
 
 namespace prillbook::upkeep {
@@ -38,7 +39,6 @@ using store::Value;
 
 constexpr std::string_view salvage_gesture = "salvage";
 using RecordKey = std::pair<Entity, RecordId>;
-using FieldsOf = std::map<Entity, std::vector<const Field*>>;
 
 // An entry that made a record is believed only where it reads.
 std::vector<std::pair<std::int64_t, Value>> made_fields(const HistoryRow& row) {
@@ -325,48 +325,6 @@ Result<bool> Salvage::write(Connection& connection) {
   return true;
 }
 
-Result<FieldsOf> fields_of(int version) {
-  PRILLBOOK_ASSIGN(const auto model, Connection::in_memory(version));
-  FieldsOf fields;
-  for (const EntitySpec& entity : history::catalogue()) {
-    PRILLBOOK_ASSIGN(auto held, history::held_fields(*model, entity));
-    std::sort(held.begin(), held.end(), [](const Field* a, const Field* b) { return a->code < b->code; });
-    if (!held.empty()) fields[entity.entity] = std::move(held);
-  }
-  return fields;
-}
-
-// How many tables of this version the file has, by their columns.
-std::int64_t tables_that_fit(Connection& wreck, const FieldsOf& fields) {
-  std::int64_t fit = 0;
-  for (const auto& [entity, held] : fields) {
-    const std::string none = history::select_all_sql(history::spec_of(entity), held) + " LIMIT 0";
-    fit += wreck.rows_derived(none, {}, [](const store::Row&) { return true; }).ok();
-  }
-  return fit;
-}
-
-struct Schema {
-  int version = 0;
-  FieldsOf fields;
-};
-
-// The version that the tables have; what the head says decides between two that fit alike.
-Result<Schema> schema_that_fits(Connection& wreck, int told) {
-  Schema best{told, {}};
-  PRILLBOOK_ASSIGN(best.fields, fields_of(told));
-  std::int64_t most = tables_that_fit(wreck, best.fields);
-  if (told == Connection::newest_version() && most == std::int64_t(best.fields.size())) return best;
-  for (int version = Connection::newest_version(); version >= 1; --version) {
-    PRILLBOOK_ASSIGN(FieldsOf other, fields_of(version));
-    const std::int64_t fit = tables_that_fit(wreck, other);
-    if (fit <= most) continue;
-    most = fit;
-    best = {version, std::move(other)};
-  }
-  return best;
-}
-
 // A record that the rules refuse is only met when it is written: then all is written once more, without it.
 Result<void> write_sound(Salvage& salvage, const std::string& part, int version) {
   constexpr int most_rounds = 200;
@@ -402,7 +360,7 @@ Result<Salvaged> salvage(const std::string& path, const std::string& to, const S
     if (const int rows = store::mend_schema(mended, told).value_or(0); rows > 0)
       tell(report, "schema", fmt::format("{} of its rows were damaged", rows));
     Wreck wreck;
-    Schema schema;
+    SchemaFound schema;
     {
       PRILLBOOK_ASSIGN(const auto connection, Connection::open(mended, store::Access::read_only));
       PRILLBOOK_ASSIGN(schema, schema_that_fits(*connection, told));
