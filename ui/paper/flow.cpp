@@ -20,9 +20,9 @@ bool is_unit(QStringView word) {
 // Words that stay on one line: a figure and its unit, a value and its half width.
 bool bonded(QStringView before, QStringView after) {
   while (!after.isEmpty() && QStringView(u".,;:)").contains(after.back())) after.chop(1);
-  if (before == u"±" || after == u"±" || before == u"<" || (before == u"troy" && after == u"oz") ||
-      (before == u"oz" && after == u"troy"))
-    return true;
+  static const QList<std::pair<QStringView, QStringView>> pairs{
+      {u"troy", u"oz"}, {u"oz", u"troy"}, {u"ozt/short", u"ton"}, {u"ozt/ton", u"corta"}, {u"short", u"ton"}};
+  if (before == u"±" || after == u"±" || before == u"<" || pairs.contains(std::pair(before, after))) return true;
   return !before.isEmpty() && before.back().isDigit() && is_unit(after);
 }
 

@@ -53,9 +53,10 @@ struct Painter {
   void operator()(const Photograph& photograph) { lay_out_photograph(flow, photograph, report.say); }
   void operator()(const Cautions& cautions) {
     const double indent = 1.5 * unit_8;
+    const double height = line_height(Size::small);
     for (const std::string& sentence : cautions.sentences) {
-      const double height = line_height(Size::small);
-      flow.need(height);
+      // The last goes with the signature: that never stands alone on a page.
+      flow.need(&sentence == &cautions.sentences.back() ? 3 * height + 11 * unit_8 : height);
       flow.put(Lines(QStringLiteral("•"), flow.faces().face(Size::small), indent, height).all(flow.left(), flow.y(), ink::quiet));
       flow.text(body_lines(flow, sentence, Size::small, false, indent), flow.left() + indent, ink::text);
       flow.advance(0.2 * unit_8);
