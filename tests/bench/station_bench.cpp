@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// station_bench NOTEBOOK…, offscreen: each notebook in a process of its own: how long a station takes to come when somebody first goes
-// there and when they come back, until it is painted, and what memory the window takes with all of them made.
+// station_bench NOTEBOOK…, offscreen: each notebook in a process of its own: how long a station takes to come when somebody first
+// goes there and when they come back, until it is painted, and what memory the window takes with all of them made.
 #include <fmt/format.h>
 
 #include <QtCore/QElapsedTimer>

@@ -16,7 +16,8 @@
 namespace prillbook::guide {
 namespace {
 
-constexpr double margin_mm = 20;
+constexpr double body_points = 10.5;
+constexpr double text_width = 620;  // of a page of A4 between the margins that Qt prints with, in pixels of 96 an inch
 constexpr int dots_per_inch = 300;
 
 const char* const page = R"(<!DOCTYPE html>
@@ -69,12 +70,12 @@ QStringList pictures_in(const QString& markdown) {
 }
 
 // Every picture as wide as the page.
-void fit_pictures(QTextDocument& document, double width) {
+void fit_pictures(QTextDocument& document) {
   for (QTextBlock block = document.begin(); block.isValid(); block = block.next())
     for (auto it = block.begin(); !it.atEnd(); ++it) {
       QTextImageFormat format = it.fragment().charFormat().toImageFormat();
       if (!format.isValid()) continue;
-      format.setWidth(width);
+      format.setWidth(text_width);
       QTextCursor cursor(&document);
       cursor.setPosition(it.fragment().position());
       cursor.setPosition(it.fragment().position() + it.fragment().length(), QTextCursor::KeepAnchor);
@@ -86,9 +87,9 @@ bool write_pdf(QTextDocument& document, const QString& path, const QString& titl
   QPdfWriter writer(path);
   writer.setTitle(title);
   writer.setPageSize(QPageSize(QPageSize::A4));
-  writer.setPageMargins(QMarginsF(margin_mm, margin_mm, margin_mm, margin_mm), QPageLayout::Millimeter);
+  writer.setPageMargins(QMarginsF());
   writer.setResolution(dots_per_inch);
-  fit_pictures(document, writer.pageLayout().paintRectPoints().width() * 96 / 72);
+  fit_pictures(document);
   document.print(&writer);
   return QFile(path).size() > 0;
 }
@@ -106,9 +107,12 @@ QStringList make_pages(const QString& docs, const QString& folder) {
     if (!QFile::copy(QDir(docs).filePath(name), to)) failed << name;
   }
   QTextDocument document;
-  document.setBaseUrl(QUrl::fromLocalFile(QDir(docs).absolutePath() + '/'));
-  document.setDefaultFont(ui::face(ui::TextSize::small));
+  QFont font = ui::face(ui::TextSize::body);
+  font.setPointSizeF(body_points);
+  document.setDefaultFont(font);
   document.setMarkdown(markdown, QTextDocument::MarkdownDialectGitHub);
+  for (const QString& name : pictures_in(markdown))
+    document.addResource(QTextDocument::ImageResource, QUrl(name), QImage(QDir(docs).filePath(name)));
   const QString title = QStringLiteral("Prillbook: the guide");
   if (!write(QDir(folder).filePath("guide.html"), QString::fromLatin1(page).arg(title, body_of(document))))
     failed << "guide.html";

@@ -154,7 +154,7 @@ constexpr Picture pictures[] = {
     {"clients-list", [](MainWindow& w) { return go(w, "Receiving") && paste_list(w); }},
     {"preparation", [](MainWindow& w) { return go(w, "Preparation") && take(w, "26-0002"); }},
     {"carry-over", [](MainWindow& w) { return go(w, "Preparation") && take(w, "26-0003"); }},
-    {"enough", [](MainWindow& w) { return go(w, "Preparation") && take(w, "26-0004") && unfold(w, "How much is enough"); }},
+    {"enough", [](MainWindow& w) { return go(w, "Preparation") && take(w, "26-0008") && unfold(w, "How much is enough"); }},
     {"machine", [](MainWindow& w) { return go(w, "Preparation") && unfold(w, "The machine and its cleaning"); }},
     {"sample-sheet", [](MainWindow& w) { return sheet(w, 1); }},
     {"pan", [](MainWindow& w) { return go(w, "Pan") && take(w, "26-0001/1"); }},

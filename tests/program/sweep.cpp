@@ -31,7 +31,7 @@
 namespace prillbook::program {
 namespace {
 
-constexpr int rows_looked_at = 3;
+constexpr int rows_looked_at = 2;
 constexpr int most_links = 60;  // of a text, each a stop of Tab
 
 QString words_of(const QWidget* widget) {
