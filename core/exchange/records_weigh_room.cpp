@@ -80,6 +80,7 @@ Result<void> Loader::tray_move(RecordReader reader) {
   const bool taken = held.at(to.value_or(0));
   const auto written = taken ? trays::swap(set_, *tray, from.value_or(0), to.value_or(0), why)
                              : trays::move(set_, *tray, from.value_or(0), to.value_or(0), why);
+  set_.because(std::nullopt);
   if (!written) return reader.placed(written.error());
   return reader.finish();
 }

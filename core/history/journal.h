@@ -54,8 +54,8 @@ class ChangeSet {
   Result<void> set(const Field& field, RecordId record, Value value);
   store::Connection& connection();
   const Instant& when() const { return written_.when; }
-  // The reason that stands beside every row written from here on.
-  void because(std::string why) { why_ = std::move(why); }
+  // The reason that stands beside every row written from here on; none again with nullopt.
+  void because(std::optional<std::string> why) { why_ = std::move(why); }
 
  private:
   friend class Journal;

@@ -339,6 +339,8 @@ TEST(Records, MovesOnTraysCupsAndBeadsMeltedTogether) {
   const auto record = *results::load_sample_record(connection, SampleId{1});
   EXPECT_EQ(record.charges[0].bead.weighings.at(0).mass.typed, "3.000 mg");
   EXPECT_EQ(record.charges[0].charge.slag_gold->typed, "0.1 mg");
+  constexpr store::Sql reasons_elsewhere{"", "SELECT count(*) FROM history WHERE why IS NOT NULL AND entity <> 81"};
+  EXPECT_EQ(connection.integer(reasons_elsewhere).value(), 0) << "the reason of the move is of the move alone";
   ASSERT_TRUE(record.charges[1].bead.parted());
   EXPECT_DOUBLE_EQ(record.charges[1].bead.parted()->gold / record.charges[1].bead.parted()->bead, 0.5) << "2 of 3 and 1 mg";
   const auto result = results::compute(record);
