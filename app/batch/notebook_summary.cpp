@@ -49,6 +49,18 @@ Result<std::vector<SampleId>> wished_samples(store::Connection& connection, cons
   return ids;
 }
 
+namespace {
+
+Result<void> write_pages(const summary::Report& report, const SummaryWish& wish, World& world) {
+  const bool letter = wish.paper == "letter";
+  if (letter ? !world.paint_pdf : !world.write_pdf) return refusal(ErrorCode::conflict, "--pdf", "this program can not paint");
+  if (!letter) return world.write_pdf(report, wish.pdf);
+  PRILLBOOK_ASSIGN(const std::string bytes, world.paint_pdf(report, true));
+  return exchange::write_whole(wish.pdf, bytes);
+}
+
+}  // namespace
+
 Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
   if (wish.pdf.empty() && wish.xlsx.empty() && wish.csv.empty() && wish.json.empty())
     return Error{ErrorCode::missing_key, "--pdf", "say what to write: --pdf, --xlsx, --csv or --json", {}};
@@ -61,9 +73,7 @@ Result<Json> notebook_summary(const SummaryWish& wish, World& world) {
   PRILLBOOK_ASSIGN(const summary::Report report, summary::report_of(*connection, ids, world.clock.now(), language));
   Json object{{"samples", ids.size()}};
   if (!wish.pdf.empty()) {
-    if (!world.paint_pdf) return Error{ErrorCode::conflict, "--pdf", "this program can not paint", {}};
-    PRILLBOOK_ASSIGN(const std::string bytes, world.paint_pdf(report, wish.paper == "letter"));
-    PRILLBOOK_TRY(exchange::write_whole(wish.pdf, bytes));
+    PRILLBOOK_TRY(write_pages(report, wish, world));
     object["pdf"] = wish.pdf;
   }
   if (!wish.xlsx.empty()) {

@@ -159,9 +159,9 @@ void add_lot(Report& report, const SummarySample& sample) {
   const auto account = lot_account(sample);
   report.blocks.push_back(Heading{2, report.say("heading.lot")});
   if (!account) return report.blocks.push_back(Paragraph{report.say("lot.contradict"), Tone::plain});
+  for (const std::string& words : lot_words(*sample.lot, *account, report.say)) report.blocks.push_back(Paragraph{words});
   Table table = lot_table(*sample.lot, *account, report.say);
   if (!table.rows.empty()) report.blocks.push_back(std::move(table));
-  for (const std::string& words : lot_words(*sample.lot, *account, report.say)) report.blocks.push_back(Paragraph{words});
 }
 
 // The answers in plain words, in the order in which a client asks; then what stands behind them.
