@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/findings/sieve_evidence.h"
 
@@ -12,6 +13,7 @@ namespace {
 
 constexpr double least_step = 1.25;   // between the two densities, so that the scatter of a sieving is no dip
 constexpr double least_share = 0.03;  // of everything found, on each of the two
+constexpr double enough = 0.5;        // of the roughness, as it is and with any other exchange
 
 // Mass by width of its class on the logarithmic scale. The first class and the pan are open and have no width.
 std::vector<double> densities(const std::vector<sieves::Cut>& cuts, const std::vector<double>& masses) {
@@ -32,21 +34,33 @@ int turns(const std::vector<double>& densities) {
   return count;
 }
 
-// The coarser of the two, by its place; nullopt where no exchange, or more than one, makes it smooth.
+// How far the curve of the densities is from running straight on, class by class.
+double roughness(const std::vector<double>& densities) {
+  double sum = 0;
+  for (std::size_t i = 2; i < densities.size(); ++i) sum += std::abs(densities[i] - 2 * densities[i - 1] + densities[i - 2]);
+  return sum;
+}
+
+// The coarser of the two whose exchange smooths most, by its place; nullopt where none smooths enough, or another nearly as
+// much.
 std::optional<std::size_t> exchanged(const std::vector<sieves::Cut>& cuts, std::vector<double> masses, double found) {
   if (turns(densities(cuts, masses)) < 2) return std::nullopt;
-  std::optional<std::size_t> only;
+  const double before = roughness(densities(cuts, masses));
+  double best = before, next = before;
+  std::optional<std::size_t> place;
   for (std::size_t i = 1; i + 1 < cuts.size() && !cuts[i + 1].is_pan(); ++i) {
     const double low = std::min(masses[i], masses[i + 1]), high = std::max(masses[i], masses[i + 1]);
     if (low < least_share * found || high < least_step * low) continue;
     std::swap(masses[i], masses[i + 1]);
-    const bool smooth = turns(densities(cuts, masses)) < 2;
+    const std::vector<double> made = densities(cuts, masses);
     std::swap(masses[i], masses[i + 1]);
-    if (!smooth) continue;
-    if (only) return std::nullopt;
-    only = i;
+    const double rough = turns(made) < 2 ? roughness(made) : before;
+    if (rough < best)
+      next = std::exchange(best, rough), place = i;
+    else
+      next = std::min(next, rough);
   }
-  return only;
+  return best < enough * before && best < enough * next ? place : std::nullopt;
 }
 
 }  // namespace

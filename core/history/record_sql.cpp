@@ -36,6 +36,10 @@ std::string select_all_sql(const EntitySpec& entity, Fields fields) {
   return fmt::format("SELECT {} FROM {} ORDER BY id", columns(fields), entity.table);
 }
 
+std::string select_from_sql(const EntitySpec& entity, Fields fields) {
+  return fmt::format("SELECT {} FROM {} WHERE id >= ?1 ORDER BY id", columns(fields), entity.table);
+}
+
 std::string select_one_sql(const EntitySpec& entity) {
   return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity.fields), entity.table);
 }

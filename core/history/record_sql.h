@@ -11,16 +11,17 @@ namespace prillbook::history {
 
 using Fields = std::span<const Field* const>;
 
-std::string insert_sql(const EntitySpec& entity);                     // ?1 id, then every field by code
-std::string insert_sql(const EntitySpec& entity, Fields fields);      // ?1 id, then these
-std::string update_sql(const Field& field);                           // ?1 value, ?2 id
-std::string select_field_sql(const Field& field);                     // ?1 id
-std::string select_all_sql(const EntitySpec& entity);                 // id, then every field by code; by id
-std::string select_all_sql(const EntitySpec& entity, Fields fields);  // id, then these; by id
-std::string select_one_sql(const EntitySpec& entity);                 // the same for id ?1
-std::string select_standing_sql(const EntitySpec& entity);            // the same for all that are not struck out
-std::string select_referring_sql(const Field& reference);             // the same for those that refer to ?1
-std::string referring_ids_sql(const Field& reference);                // ids of those that refer to ?1, struck out or not
+std::string insert_sql(const EntitySpec& entity);                      // ?1 id, then every field by code
+std::string insert_sql(const EntitySpec& entity, Fields fields);       // ?1 id, then these
+std::string update_sql(const Field& field);                            // ?1 value, ?2 id
+std::string select_field_sql(const Field& field);                      // ?1 id
+std::string select_all_sql(const EntitySpec& entity);                  // id, then every field by code; by id
+std::string select_all_sql(const EntitySpec& entity, Fields fields);   // id, then these; by id
+std::string select_from_sql(const EntitySpec& entity, Fields fields);  // the same from id ?1 on
+std::string select_one_sql(const EntitySpec& entity);                  // the same for id ?1
+std::string select_standing_sql(const EntitySpec& entity);             // the same for all that are not struck out
+std::string select_referring_sql(const Field& reference);              // the same for those that refer to ?1
+std::string referring_ids_sql(const Field& reference);                 // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
 
 }  // namespace prillbook::history

@@ -9,6 +9,7 @@
 
 #include "core/base/text.h"
 #include "core/history/contents.h"
+#include "core/history/record_sql.h"
 #include "core/history/rows.h"
 #include "core/history/values.h"
 #include "core/upkeep/statements.h"
@@ -137,9 +138,7 @@ void WreckReader::believe(std::vector<HistoryRow> rows, Wreck& wreck) {
 
 Result<Rows> WreckReader::read_table(const EntitySpec& entity, const std::vector<const Field*>& fields) {
   Rows rows;
-  std::string columns = "id";
-  for (const Field* field : fields) columns += fmt::format(", {}", field->column);
-  const std::string text = fmt::format("SELECT {} FROM {} WHERE id >= ?1 ORDER BY id", columns, entity.table);
+  const std::string text = history::select_from_sql(entity, fields);
   (void)read_past_damage(
       [&](std::int64_t first, const std::function<void(std::int64_t)>& seen) {
         return wreck_.rows_derived(text, {first}, [&](const store::Row& row) {
