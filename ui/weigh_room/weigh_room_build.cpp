@@ -198,7 +198,7 @@ void WeighRoom::build_in_hand() {
   below->addWidget(recent_);
   below->addWidget(fineness_);
   column->addWidget(below_);
-  column->addStretch();
+  column->addStretch(1);
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);
