@@ -18,6 +18,16 @@ std::string verdict_in_words(results::ControlVerdict verdict, const Speech& say)
   return "";
 }
 
+// What was written where the control was judged, again for this reader: its words, and the mark in its figures.
+std::string told_again(std::string_view group, const std::string& judged, const Speech& say) {
+  std::string words = say.again(group, judged);
+  if (!say.translated() || say.mark() != DecimalMark::comma) return words;
+  const auto digit = [&](std::size_t i) { return i < words.size() && words[i] >= '0' && words[i] <= '9'; };
+  for (std::size_t i = 1; i < words.size(); ++i)
+    if (words[i] == '.' && digit(i - 1) && digit(i + 1)) words[i] = ',';
+  return words;
+}
+
 // Rock of other clients stays unnamed: a duplicate of another sample is left out.
 std::string control_words(const results::ControlResult& control, const Speech& say) {
   const wording::Named role{"role", say.named("role", controls::role_name(control.role))}, name{"name", control.name};
@@ -25,8 +35,9 @@ std::string control_words(const results::ControlResult& control, const Speech& s
   const wording::Named what{"control", duplicate ? say("control.of", {role, name}) : say("control.named", {role, name})};
   const wording::Named verdict{"verdict", verdict_in_words(control.verdict, say)};
   if (control.found.empty()) return say("control.open", {what, verdict});
-  const std::string allowed = control.allowed.empty() ? "" : say("control.allowed", {{"allowed", control.allowed}});
-  return say("control.judged", {what, {"found", control.found}, {"allowed", allowed}, verdict});
+  const std::string allowed =
+      control.allowed.empty() ? "" : say("control.allowed", {{"allowed", told_again("control_allowed", control.allowed, say)}});
+  return say("control.judged", {what, {"found", told_again("control_found", control.found, say)}, {"allowed", allowed}, verdict});
 }
 
 std::string decision_words(const results::RunControls& run, const Speech& say) {

@@ -38,6 +38,18 @@ TEST_F(ControlsSummary, SaysWhatTheyGaveAndWhatWasDecided) {
   EXPECT_THAT(words(), ElementsAre(HasSubstr("on other control results than these")));
 }
 
+TEST_F(ControlsSummary, FiguresAndLimitsAreToldInTheLanguageOfThePage) {
+  gold_of(of_stock(add_material("cuarzo", "blank_rock"), "50 g", run), "0.012 mg");
+  const auto first = charge("30 g", run);
+  gold_of(first, "0.190 mg");
+  ASSERT_TRUE(controls::set_duplicate(book, first.charge, client.charge, controls::Role::duplicate_pulp).ok());
+  const Speech spanish(wording::Language::spanish, DecimalMark::comma);
+  const auto told = controls_in_words(*gather(*connection, sample), spanish);
+  EXPECT_THAT(told, ElementsAre(HasSubstr("0,24")));
+  EXPECT_THAT(told, ElementsAre(HasSubstr("g/t de oro (permitido a lo más 0,1 g/t), fuera")));
+  EXPECT_THAT(told, ElementsAre(HasSubstr("5,00 y 6,33 g/t de oro, a 24 % uno de otro (permitido a 10 % uno de otro)")));
+}
+
 TEST_F(ControlsSummary, AHeldLoadIsPreliminaryAndSaysSoAtItsCharge) {
   decide("held", "the slag kept its lead");
   const Report report = *report_of(*connection, std::vector{sample}, clock.now());
