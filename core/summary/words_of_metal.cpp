@@ -85,6 +85,7 @@ std::string waiting_words(const SummarySample& sample, const Speech& say) {
   const auto& result = sample.result;
   const bool untested = result.pan.empty() && result.fire.tests.empty();
   if (untested && !result.sizes.empty()) return say("found.no_gold_test");
+  if (untested && sample.lot) return say("found.lot_alone");
   if (untested) return say("found.untested");
   return say("found.waits");
 }

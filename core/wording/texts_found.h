@@ -63,6 +63,8 @@ inline constexpr Text found_texts[]{
      "Todavía no se bateó ni se fundió nada: no hay cifra de oro que dar."},
     {"found.untested", "Nothing was tested yet: there is no result to give.",
      "Todavía no se ensayó nada: no hay resultado que dar."},
+    {"found.lot_alone", "The sample itself was not tested; what the lot gave stands in its account.",
+     "La muestra misma no se ensayó; lo que dio el lote está en su cuenta."},
     {"found.waits", "There is no result to give yet: see the table of tests for what each waits for or why it was lost.",
      "Todavía no hay resultado que dar: vea en la tabla de ensayes qué espera cada uno o por qué se perdió."},
 

@@ -104,6 +104,7 @@ TEST_F(SpanishTest, AMillingLotHasItsAccount) {
   const std::string english = page("en"), spanish = page("es");
   EXPECT_THAT(english, HasSubstr("of the gold of the head is accounted for."));
   EXPECT_THAT(english, HasSubstr("Unaccounted for"));
+  EXPECT_THAT(english, HasSubstr("what the lot gave stands in its account"));
   EXPECT_THAT(english, HasSubstr("is the owner's (75 %)"));
   EXPECT_THAT(spanish, HasSubstr("del oro de la cabeza está justificado."));
   EXPECT_THAT(spanish, HasSubstr("12,0")) << spanish;
