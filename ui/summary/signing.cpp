@@ -38,7 +38,8 @@ Signing::Signing(Session& session, QWidget* parent)
       choose_(new QPushButton(tr("Use a key…"))),
       make_(new QPushButton(tr("Make a key…"))),
       forget_(new QPushButton(tr("Do not sign"))),
-      news_(new MessageBar) {
+      news_(new MessageBar),
+      public_half_(new QLineEdit) {
   words_->setWordWrap(true);
   words_->setTextFormat(Qt::PlainText);
   words_->setFont(face(TextSize::small));
@@ -47,6 +48,10 @@ Signing::Signing(Session& session, QWidget* parent)
   passphrase_->setAccessibleName(tr("Passphrase of the key"));
   passphrase_->setPlaceholderText(tr("passphrase of the key"));
   passphrase_->setMaximumWidth(32 * rhythm);
+  public_half_->setReadOnly(true);
+  public_half_->setFont(face(TextSize::small));
+  public_half_->setAccessibleName(tr("Public half of the key"));
+  public_half_->hide();
   auto* line = new QHBoxLayout;
   line->setSpacing(rhythm);
   for (QWidget* widget : {static_cast<QWidget*>(passphrase_), static_cast<QWidget*>(choose_), static_cast<QWidget*>(make_),
@@ -59,6 +64,7 @@ Signing::Signing(Session& session, QWidget* parent)
   column->addWidget(words_);
   column->addLayout(line);
   column->addWidget(news_);
+  column->addWidget(public_half_);
   connect(choose_, &QPushButton::clicked, this, &Signing::choose_key);
   connect(make_, &QPushButton::clicked, this, &Signing::make_key);
   connect(forget_, &QPushButton::clicked, this, &Signing::forget_key);
@@ -89,6 +95,7 @@ QString Signing::missing() const {
 
 void Signing::use(const QString& file) {
   file_ = file;
+  public_half_->hide();
   QSettings().setValue(QLatin1String(kept_at), file_);
   say_state();
 }
@@ -123,7 +130,10 @@ void Signing::make_key() {
             make_->setEnabled(true);
             if (!made.ok()) return news_->stop(key_sentence(made.error(), path));
             use(path);
-            news_->written(tr("The key is made. Its public half, to give away: %1").arg(to_qt(*made)));
+            news_->written(tr("The key is made. Its public half, to give away, can be copied from here:"));
+            public_half_->setText(to_qt(*made));
+            public_half_->show();
+            public_half_->selectAll();
           };
         });
       });

@@ -46,6 +46,7 @@ class Signing : public QWidget {
   QLineEdit* passphrase_;
   QPushButton *choose_, *make_, *forget_;
   MessageBar* news_;
+  QLineEdit* public_half_;
   Beside beside_;
 };
 
