@@ -59,6 +59,7 @@ WHERE b.struck = 0 AND s.struck = 0 AND p.struck = 0
   AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
   AND (b.none_seen = 1 OR EXISTS
     (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
+  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
 GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS NOT NULL) > 0 ORDER BY s.id DESC
 
 -- The newest sample of each consignment orders the clients; only those of the page have their samples counted.

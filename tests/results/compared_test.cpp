@@ -3,6 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include "core/gravity/pan_test.h"
+#include "core/results/lists.h"
+#include "tests/support/quality_bench.h"
+
 namespace prillbook::results {
 namespace {
 
@@ -43,6 +47,25 @@ TEST(ComparedSamples, GroupsCountAndTakeTheMiddle) {
   EXPECT_EQ(grouped(few, GroupBy::month).front().name, "2026-05") << "the newest first";
   EXPECT_DOUBLE_EQ(*grouped(few, GroupBy::month).front().median_recovery, 0.95);
   EXPECT_EQ(grouped(few, GroupBy::place).front().name, "") << "not said";
+}
+
+// A stock that was panned and fired compares the lab with itself, not a client's rock.
+TEST(ComparedSamples, TheStockOfAControlIsNone) {
+  testing_support::QualityBench bench;
+  const auto panned_and_fired = [&](SampleId sample) {
+    const auto portion = [&](const char* purpose) {
+      return portions::cut(bench.book, {sample, {}, purpose, testing_support::figure("100 g"), {}, bench.person, {}}).value();
+    };
+    bench.weigh(gravity::start_pan_test(bench.book, {portion("pan"), {}, bench.person, {}})->bead, "0.5 mg");
+    bench.gold_of(bench.in_run(portion("fire"), {}), "0.5 mg");
+  };
+  panned_and_fired(bench.sample);
+  bench.add_material("house pulp", "reference");
+  panned_and_fired(controls::materials(*bench.connection)->at(0).stock);
+  ComparedList list(*bench.connection);
+  ASSERT_TRUE(list.begin().ok());
+  EXPECT_EQ(list.owed(), 1u);
+  EXPECT_EQ(count_comparable_samples(*bench.connection).value(), 1);
 }
 
 }  // namespace
