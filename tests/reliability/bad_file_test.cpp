@@ -14,10 +14,8 @@
 #include "core/exchange/notebook_dump.h"
 #include "core/store/backup.h"
 #include "core/upkeep/check.h"
+#include "tests/reliability/day_on_disk.h"
 #include "tests/support/failing_vfs.h"
-#include "tests/support/files.h"
-#include "tests/support/lab_day.h"
-#include "tests/support/notebook.h"
 
 namespace prillbook {
 namespace {
@@ -26,30 +24,9 @@ using store::Access;
 using store::Connection;
 using testing_support::DiskFault;
 using testing_support::file_text;
-using testing_support::write_file;
 
-class BadFileTest : public testing::Test {
+class BadFileTest : public testing_support::DayOnDisk {
  protected:
-  testing_support::TempFolder folder;
-  std::string path = folder.file("lab.prillbook");
-  std::string bytes;  // a day's notebook
-  std::string dump;
-
-  void SetUp() override {
-    {
-      SteppingClock clock(Instant{});
-      const auto connection = Connection::create(path).value();
-      const auto journal = history::Journal::open(*connection, clock).value();
-      const auto day = testing_support::lab_day();
-      for (std::size_t i = 0; i < day.size(); ++i) ASSERT_TRUE(testing_support::do_gesture(*journal, clock, day, i).ok());
-      dump = exchange::dump_notebook(*connection).value();
-    }
-    bytes = file_text(path);
-  }
-  void put(const std::string& text) {
-    store::discard(path);
-    write_file(path, text);
-  }
   // Opens and checks both ways; the answer for writing, ok where the notebook is sound.
   Result<void> answer() {
     (void)upkeep::check_notebook(path);

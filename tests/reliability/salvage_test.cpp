@@ -17,10 +17,8 @@
 #include "core/exchange/notebook_dump.h"
 #include "core/store/backup.h"
 #include "core/upkeep/check.h"
-#include "tests/support/files.h"
+#include "tests/reliability/day_on_disk.h"
 #include "tests/support/generator.h"
-#include "tests/support/lab_day.h"
-#include "tests/support/notebook.h"
 
 namespace prillbook {
 namespace {
@@ -28,7 +26,6 @@ namespace {
 using store::Access;
 using store::Connection;
 using testing_support::file_text;
-using testing_support::write_file;
 
 int flips_wanted(int usual) {
   const char* text = std::getenv("PRILLBOOK_FLIPS");
@@ -36,27 +33,10 @@ int flips_wanted(int usual) {
   return usual;
 }
 
-class SalvageTest : public testing::Test {
+class SalvageTest : public testing_support::DayOnDisk {
  protected:
-  testing_support::TempFolder folder;
-  std::string path = folder.file("lab.prillbook"), saved = folder.file("saved.prillbook");
-  std::string bytes, dump;
+  std::string saved = folder.file("saved.prillbook");
 
-  void SetUp() override {
-    SteppingClock clock(Instant{});
-    {
-      const auto connection = Connection::create(path).value();
-      const auto journal = history::Journal::open(*connection, clock).value();
-      const auto day = testing_support::lab_day();
-      for (std::size_t i = 0; i < day.size(); ++i) ASSERT_TRUE(testing_support::do_gesture(*journal, clock, day, i).ok());
-      dump = exchange::dump_notebook(*connection).value();
-    }
-    bytes = file_text(path);
-  }
-  void put(const std::string& text) {
-    store::discard(path);
-    write_file(path, text);
-  }
   Result<upkeep::Salvaged> save() {
     store::discard(saved);
     return upkeep::salvage(path, saved, {*parse_iso("2026-05-04T18:00+02:00")});
