@@ -121,8 +121,8 @@ Result<Material> material(store::Connection& connection, ControlMaterialId id) {
   return read_material(record);
 }
 
-Result<std::optional<Material>> material_of(store::Connection& connection, SampleId stock) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, material_fields::stock, stock.value));
+Result<std::optional<Material>> material_of(history::Source source, SampleId stock) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, material_fields::stock, stock.value));
   if (records.empty()) return std::optional<Material>();
   PRILLBOOK_ASSIGN(Material made, read_material(records.front()));
   return std::optional(std::move(made));

@@ -9,6 +9,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 #include "core/units/quantity.h"
 
@@ -55,6 +56,6 @@ Result<std::optional<Mass>> left_of_stock(store::Connection& connection, const M
 Result<std::vector<Material>> materials(store::Connection& connection);
 Result<Material> material(store::Connection& connection, ControlMaterialId id);
 // The material whose stock a sample is; nullopt for rock of a client.
-Result<std::optional<Material>> material_of(store::Connection& connection, SampleId stock);
+Result<std::optional<Material>> material_of(history::Source source, SampleId stock);
 
 }  // namespace prillbook::controls

@@ -125,13 +125,13 @@ Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample) 
   return journal.record_for<SampleId>("log sample", [&](history::ChangeSet& set) { return log_sample(set, sample); });
 }
 
-Result<Consignment> consignment(store::Connection& connection, ConsignmentId id) {
-  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::consignment, id.value));
+Result<Consignment> consignment(history::Source source, ConsignmentId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(source, Entity::consignment, id.value));
   return consignment_of(record);
 }
 
-Result<Sample> sample(store::Connection& connection, SampleId id) {
-  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::sample, id.value));
+Result<Sample> sample(history::Source source, SampleId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(source, Entity::sample, id.value));
   return sample_of(record);
 }
 

@@ -9,6 +9,7 @@
 #include "core/base/clock.h"
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 
 namespace prillbook::custody {
@@ -64,8 +65,8 @@ Result<ConsignmentId> log_consignment(history::ChangeSet& set, const NewConsignm
 Result<SampleId> log_sample(history::Journal& journal, const NewSample& sample);
 Result<SampleId> log_sample(history::ChangeSet& set, const NewSample& sample);
 
-Result<Consignment> consignment(store::Connection& connection, ConsignmentId id);
-Result<Sample> sample(store::Connection& connection, SampleId id);
+Result<Consignment> consignment(history::Source source, ConsignmentId id);
+Result<Sample> sample(history::Source source, SampleId id);
 Result<std::vector<Sample>> samples_of(store::Connection& connection, ConsignmentId id);
 // Errors: not_found.
 Result<SampleId> sample_by_number(store::Connection& connection, std::string_view number);

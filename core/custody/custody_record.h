@@ -2,6 +2,8 @@
 // Everything about the keeping of one sample, in one value.
 #pragma once
 
+#include <map>
+
 #include "core/custody/hand_overs.h"
 #include "core/custody/own_metal.h"
 #include "core/custody/pieces.h"
@@ -17,8 +19,24 @@ struct CustodyRecord {
   std::vector<ToldFigure> told;
 };
 
+// What the samples of one consignment share.
+struct ConsignmentRecord {
+  struct Marked {
+    SampleId sample;
+    std::string number;
+  };
+
+  Consignment consignment;
+  lab::Client client;
+  CommonChain chain;
+  Holders holders;
+  std::vector<Piece> pieces;
+  std::map<std::string, std::vector<Marked>> marks;  // its samples that stand, by the client's mark, trimmed and in lower case
+};
+
 // `people` are those of the lab. Errors: not_found, damaged.
-Result<CustodyRecord> load_custody_record(store::Connection& connection, const Sample& sample, const Consignment& consignment,
-                                          std::span<const lab::Person> people);
+Result<ConsignmentRecord> load_consignment_record(history::Source source, ConsignmentId id, std::span<const lab::Person> people);
+// `shared` is of the consignment of the sample. Errors: damaged.
+Result<CustodyRecord> load_custody_record(history::Source source, const Sample& sample, const ConsignmentRecord& shared);
 
 }  // namespace prillbook::custody

@@ -41,91 +41,66 @@ Result<HandOverId> write_hand_over(history::ChangeSet& set, SampleId sample, Con
   return HandOverId{id};
 }
 
-// Names of people and places beside their ids.
-struct Names {
-  std::span<const lab::Person> people;
-  std::vector<Place> known_places;
-
-  std::string person(PersonId id) const {
-    for (const lab::Person& one : people)
-      if (one.id == id) return one.initials;
-    return {};
-  }
-  std::string place(PlaceId id) const {
-    for (const Place& one : known_places)
-      if (one.id == id) return one.name;
-    return {};
-  }
-};
-
-Result<Names> names(store::Connection& connection, std::span<const lab::Person> people) {
-  Names found{people, {}};
-  PRILLBOOK_ASSIGN(found.known_places, places(connection));
-  return found;
+std::string initials(std::span<const lab::Person> people, PersonId id) {
+  for (const lab::Person& one : people)
+    if (one.id == id) return one.initials;
+  return {};
 }
 
-Result<Link> link_of(store::Connection& connection, const Record& record, const Names& known) {
+std::string name_of(std::span<const Place> places, PlaceId id) {
+  for (const Place& one : places)
+    if (one.id == id) return one.name;
+  return {};
+}
+
+Result<Link> link_of(store::Connection& connection, const Record& record, const CommonChain& common) {
   namespace f = hand_over_fields;
   Link link;
   link.id = HandOverId{record.id()};
   link.of_consignment = record.optional_whole(f::consignment).has_value();
   link.from = record.text(f::from);
   link.to = record.text(f::to);
-  link.place = known.place(record.reference<PlaceId>(f::place));
+  link.place = name_of(common.places, record.reference<PlaceId>(f::place));
   PRILLBOOK_ASSIGN(link.at, parse_iso(record.text(f::handed_at)));
   link.reason = record.optional_text(f::reason);
   link.seal = record.optional_text(f::seal);
   link.seal_state = record.optional_text(f::seal_state);
   link.condition = record.optional_text(f::condition);
   link.remarks = record.optional_text(f::remarks);
-  link.initials = known.person(record.reference<PersonId>(f::written_by));
+  link.initials = initials(common.people, record.reference<PersonId>(f::written_by));
   PRILLBOOK_ASSIGN(link.typed, typed(connection, Entity::hand_over, record.id()));
   if (link.initials.empty() && link.typed) link.initials = link.typed->who;
   return link;
 }
 
-Result<void> add_links(store::Connection& connection, const history::Field& reference, RecordId id, const Names& known,
+Result<void> add_links(history::Source source, const history::Field& reference, RecordId id, const CommonChain& common,
                        std::vector<Link>& links) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, reference, id));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, reference, id));
   for (const Record& record : records) {
-    PRILLBOOK_ASSIGN(Link link, link_of(connection, record, known));
+    PRILLBOOK_ASSIGN(Link link, link_of(source.connection(), record, common));
     links.push_back(std::move(link));
   }
   return {};
 }
 
 // What follows from the consignment alone: the carrier, or the client where none is named, gave it to who took it in.
-Result<Link> arrival(store::Connection& connection, const Consignment& consignment, const Names& known) {
+Result<Link> arrival_of(store::Connection& connection, const Consignment& consignment, const lab::Client& client,
+                        const CommonChain& common) {
   Link link;
   link.of_consignment = true;
   link.at = consignment.arrived;
-  link.to = known.person(consignment.received_by);
+  link.to = initials(common.people, consignment.received_by);
   link.initials = link.to;
   link.seal = consignment.seals;
-  PRILLBOOK_ASSIGN(const lab::Client client, lab::client(connection, consignment.client));
   link.from = consignment.carrier.value_or(client.name);
   PRILLBOOK_ASSIGN(link.typed, typed(connection, Entity::consignment, consignment.id.value));
   if (link.initials.empty() && link.typed) link.initials = link.typed->who;
   return link;
 }
 
-Result<Chain> put_together(store::Connection& connection, const Sample* sample, const Consignment& consignment,
-                           std::span<const lab::Person> people) {
-  PRILLBOOK_ASSIGN(const Names known, names(connection, people));
-  Chain chain;
-  PRILLBOOK_TRY(add_links(connection, hand_over_fields::consignment, consignment.id.value, known, chain.links));
-  const bool arrival_written = std::any_of(chain.links.begin(), chain.links.end(), [&](const Link& link) {
-    return std::abs(link.at.utc_ms - consignment.arrived.utc_ms) < minute_ms;
-  });
-  if (!arrival_written) {
-    PRILLBOOK_ASSIGN(Link received, arrival(connection, consignment, known));
-    if (sample) received.condition = sample->condition;
-    chain.links.push_back(std::move(received));
-  }
-  if (sample) PRILLBOOK_TRY(add_links(connection, hand_over_fields::sample, sample->id.value, known, chain.links));
-  std::stable_sort(chain.links.begin(), chain.links.end(),
-                   [](const Link& a, const Link& b) { return a.at.utc_ms < b.at.utc_ms; });
-  return chain;
+Chain in_order(std::vector<Link> links) {
+  std::stable_sort(links.begin(), links.end(), [](const Link& a, const Link& b) { return a.at.utc_ms < b.at.utc_ms; });
+  return {std::move(links)};
 }
 
 }  // namespace
@@ -173,19 +148,47 @@ std::string Chain::place() const {
   return {};
 }
 
-Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment) {
-  PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
-  return put_together(connection, &sample, consignment, people);
+Result<CommonChain> common_chain(history::Source source, const Consignment& consignment, const lab::Client& client,
+                                 std::span<const lab::Person> people) {
+  CommonChain common;
+  common.people.assign(people.begin(), people.end());
+  PRILLBOOK_ASSIGN(common.places, places(source.connection()));
+  std::vector<Link> links;
+  PRILLBOOK_TRY(add_links(source, hand_over_fields::consignment, consignment.id.value, common, links));
+  const bool arrival_written = std::any_of(links.begin(), links.end(), [&](const Link& link) {
+    return std::abs(link.at.utc_ms - consignment.arrived.utc_ms) < minute_ms;
+  });
+  if (!arrival_written) {
+    PRILLBOOK_ASSIGN(common.arrival, arrival_of(source.connection(), consignment, client, common));
+  }
+  common.links = std::move(links);
+  return common;
 }
 
-Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment,
-                       std::span<const lab::Person> people) {
-  return put_together(connection, &sample, consignment, people);
+Result<Chain> chain_of(history::Source source, const Sample& sample, const CommonChain& common) {
+  std::vector<Link> links = common.links;
+  if (common.arrival) {
+    links.push_back(*common.arrival);
+    links.back().condition = sample.condition;
+  }
+  PRILLBOOK_TRY(add_links(source, hand_over_fields::sample, sample.id.value, common, links));
+  return in_order(std::move(links));
+}
+
+Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment) {
+  PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
+  PRILLBOOK_ASSIGN(const lab::Client client, lab::client(connection, consignment.client));
+  PRILLBOOK_ASSIGN(const CommonChain common, common_chain(connection, consignment, client, people));
+  return chain_of(connection, sample, common);
 }
 
 Result<Chain> chain_of(store::Connection& connection, const Consignment& consignment) {
   PRILLBOOK_ASSIGN(const auto people, lab::people(connection));
-  return put_together(connection, nullptr, consignment, people);
+  PRILLBOOK_ASSIGN(const lab::Client client, lab::client(connection, consignment.client));
+  PRILLBOOK_ASSIGN(CommonChain common, common_chain(connection, consignment, client, people));
+  std::vector<Link> links = std::move(common.links);
+  if (common.arrival) links.push_back(*std::move(common.arrival));
+  return in_order(std::move(links));
 }
 
 Holders::Holders(std::span<const lab::Person> people) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/custody/custody.h"
+#include "core/custody/places.h"
 #include "core/lab/lab.h"
 
 namespace prillbook::custody {
@@ -62,11 +63,20 @@ struct Chain {
   std::string place() const;   // where it is now, as the last hand-over that said so has it
 };
 
+// What all samples of a consignment went through together.
+struct CommonChain {
+  std::vector<Link> links;       // its hand-overs, by id
+  std::optional<Link> arrival;   // absent where a hand-over stands for it
+  std::vector<Place> places;     // of the lab
+  std::vector<lab::Person> people;
+};
+Result<CommonChain> common_chain(history::Source source, const Consignment& consignment, const lab::Client& client,
+                                 std::span<const lab::Person> people);
+Result<Chain> chain_of(history::Source source, const Sample& sample, const CommonChain& common);
+
 // The hand-overs of the sample and of its consignment, and the arrival. The arrival itself is left out where a hand-over
 // of the consignment stands at the same minute. Errors: not_found, damaged.
 Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment);
-Result<Chain> chain_of(store::Connection& connection, const Sample& sample, const Consignment& consignment,
-                       std::span<const lab::Person> people);
 // What the whole consignment went through.
 Result<Chain> chain_of(store::Connection& connection, const Consignment& consignment);
 

@@ -34,9 +34,9 @@ Result<OwnMetalId> give_back(history::Journal& journal, const NewOwnMetal& metal
   return journal.record_for<OwnMetalId>("write own metal", [&](history::ChangeSet& set) { return give_back(set, metal); });
 }
 
-Result<std::vector<OwnMetal>> own_metal_of(store::Connection& connection, SampleId sample) {
+Result<std::vector<OwnMetal>> own_metal_of(history::Source source, SampleId sample) {
   namespace f = own_metal_fields;
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::sample, sample.value));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, f::sample, sample.value));
   std::vector<OwnMetal> list;
   for (const Record& record : records) {
     OwnMetal metal;
@@ -70,9 +70,9 @@ Result<ToldFigureId> tell_figure(history::Journal& journal, const NewToldFigure&
   return journal.record_for<ToldFigureId>("write told figure", [&](history::ChangeSet& set) { return tell_figure(set, told); });
 }
 
-Result<std::vector<ToldFigure>> told_figures_of(store::Connection& connection, SampleId sample) {
+Result<std::vector<ToldFigure>> told_figures_of(history::Source source, SampleId sample) {
   namespace f = told_fields;
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, f::sample, sample.value));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, f::sample, sample.value));
   std::vector<ToldFigure> list;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(const Instant at, parse_iso(record.text(f::told_at)));

@@ -29,7 +29,7 @@ struct NewOwnMetal {
 // Errors: missing_key (what, fate; who took it, where it is returned), out_of_range, inconsistent (no such sample).
 Result<OwnMetalId> give_back(history::Journal& journal, const NewOwnMetal& metal);
 Result<OwnMetalId> give_back(history::ChangeSet& set, const NewOwnMetal& metal);
-Result<std::vector<OwnMetal>> own_metal_of(store::Connection& connection, SampleId sample);
+Result<std::vector<OwnMetal>> own_metal_of(history::Source source, SampleId sample);
 
 struct ToldFigure {
   ToldFigureId id;
@@ -51,6 +51,6 @@ struct NewToldFigure {
 // Errors: missing_key (what, the figure, who was told), out_of_range, inconsistent (no such sample).
 Result<ToldFigureId> tell_figure(history::Journal& journal, const NewToldFigure& told);
 Result<ToldFigureId> tell_figure(history::ChangeSet& set, const NewToldFigure& told);
-Result<std::vector<ToldFigure>> told_figures_of(store::Connection& connection, SampleId sample);
+Result<std::vector<ToldFigure>> told_figures_of(history::Source source, SampleId sample);
 
 }  // namespace prillbook::custody

@@ -33,8 +33,8 @@ Result<PieceId> add_piece(history::Journal& journal, const NewPiece& piece) {
   return journal.record_for<PieceId>("log piece", [&](history::ChangeSet& set) { return add_piece(set, piece); });
 }
 
-Result<std::vector<Piece>> pieces_of(store::Connection& connection, ConsignmentId id) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, piece_fields::consignment, id.value));
+Result<std::vector<Piece>> pieces_of(history::Source source, ConsignmentId id) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, piece_fields::consignment, id.value));
   std::vector<Piece> pieces;
   for (const history::Record& record : records)
     pieces.push_back({PieceId{record.id()}, record.reference<ConsignmentId>(piece_fields::consignment),

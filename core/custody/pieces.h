@@ -21,7 +21,7 @@ struct NewPiece {
 // Numbers the piece within its consignment. Errors: not_found, out_of_range (a word that is none of the choice).
 Result<PieceId> add_piece(history::Journal& journal, const NewPiece& piece);
 Result<PieceId> add_piece(history::ChangeSet& set, const NewPiece& piece);
-Result<std::vector<Piece>> pieces_of(store::Connection& connection, ConsignmentId id);
+Result<std::vector<Piece>> pieces_of(history::Source source, ConsignmentId id);
 // Errors: not_found.
 Result<ConsignmentId> consignment_by_number(store::Connection& connection, std::string_view number);
 

@@ -59,5 +59,5 @@ SELECT id FROM place WHERE name = ?1 AND struck = 0
 -- name: made_at
 SELECT utc_ms, offset_minutes, who FROM history WHERE entity = ?1 AND record = ?2 AND field = 0 ORDER BY id LIMIT 1
 
--- name: marks_beside
-SELECT number, mark FROM sample WHERE consignment_id = ?1 AND id <> ?2 AND struck = 0 ORDER BY id
+-- name: marks_of_consignment
+SELECT id, number, mark FROM sample WHERE consignment_id = ?1 AND struck = 0 ORDER BY id

@@ -122,8 +122,8 @@ Result<Charge> charge(store::Connection& connection, ChargeId id) {
   return charge_of(record);
 }
 
-Result<std::vector<Charge>> charges_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, charge_fields::portion, portion.value));
+Result<std::vector<Charge>> charges_of(history::Source source, PortionId portion) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, charge_fields::portion, portion.value));
   std::vector<Charge> charges;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(Charge charge, charge_of(record));

@@ -11,6 +11,7 @@
 #include "core/base/id.h"
 #include "core/controls/roles.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 
 namespace prillbook::fire {
@@ -86,6 +87,6 @@ bool has_sign(const std::optional<std::string>& signs, std::string_view word);
 Result<int> repeat_number(store::Connection& connection, ChargeId id);
 
 Result<Charge> charge(store::Connection& connection, ChargeId id);
-Result<std::vector<Charge>> charges_of(store::Connection& connection, PortionId portion);
+Result<std::vector<Charge>> charges_of(history::Source source, PortionId portion);
 
 }  // namespace prillbook::fire

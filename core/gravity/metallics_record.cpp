@@ -77,8 +77,8 @@ Result<Metallics> metallics(store::Connection& connection, MetallicsId id) {
   return metallics_from(record);
 }
 
-Result<std::vector<Metallics>> metallics_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, metallics_fields::portion, portion.value));
+Result<std::vector<Metallics>> metallics_of(history::Source source, PortionId portion) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, metallics_fields::portion, portion.value));
   std::vector<Metallics> list;
   for (const history::Record& record : records) {
     PRILLBOOK_ASSIGN(Metallics one, metallics_from(record));

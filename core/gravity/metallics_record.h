@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 
 namespace prillbook::gravity {
@@ -38,6 +39,6 @@ Result<Metallics> start_metallics(history::ChangeSet& set, const NewMetallics& f
 Result<Metallics> start_metallics(history::Journal& journal, const NewMetallics& fresh);
 
 Result<Metallics> metallics(store::Connection& connection, MetallicsId id);
-Result<std::vector<Metallics>> metallics_of(store::Connection& connection, PortionId portion);
+Result<std::vector<Metallics>> metallics_of(history::Source source, PortionId portion);
 
 }  // namespace prillbook::gravity

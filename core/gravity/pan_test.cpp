@@ -109,8 +109,8 @@ Result<PanTest> pan_test(store::Connection& connection, PanTestId id) {
   return pan_test_of(record);
 }
 
-Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, pan_test_fields::portion, portion.value));
+Result<std::vector<PanTest>> pan_tests_of(history::Source source, PortionId portion) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, pan_test_fields::portion, portion.value));
   std::vector<PanTest> tests;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(PanTest test, pan_test_of(record));

@@ -9,6 +9,7 @@
 #include "core/base/id.h"
 #include "core/controls/roles.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/portions/portions.h"
 #include "core/readings/entry.h"
 
@@ -61,7 +62,7 @@ Result<void> set_grind(history::Journal& journal, PanTestId id, const readings::
 Result<void> set_spoiled(history::Journal& journal, PanTestId id, const std::string& reason);
 
 Result<PanTest> pan_test(store::Connection& connection, PanTestId id);
-Result<std::vector<PanTest>> pan_tests_of(store::Connection& connection, PortionId portion);
+Result<std::vector<PanTest>> pan_tests_of(history::Source source, PortionId portion);
 
 // A line of the list at the pan.
 struct PanLine {

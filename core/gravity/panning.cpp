@@ -78,8 +78,8 @@ Result<void> set_concentrate(history::Journal& journal, PanningId id, const read
   return readings::enter(journal, panning_fields::concentrate, id.value, cell_of(mass), why);
 }
 
-Result<std::vector<Panning>> pannings_of(store::Connection& connection, PanTestId test) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, panning_fields::pan_test, test.value));
+Result<std::vector<Panning>> pannings_of(history::Source source, PanTestId test) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, panning_fields::pan_test, test.value));
   std::vector<Panning> list;
   for (const history::Record& record : records) {
     PRILLBOOK_ASSIGN(Panning one, panning_of(record));

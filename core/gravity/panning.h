@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 
 namespace prillbook::gravity {
@@ -39,6 +40,6 @@ Result<PanningId> add_panning(history::Journal& journal, const NewPanning& panni
 Result<void> set_concentrate(history::Journal& journal, PanningId id, const readings::Figure& mass,
                              const std::optional<std::string>& why = std::nullopt);
 // By their number; struck out ones are left out.
-Result<std::vector<Panning>> pannings_of(store::Connection& connection, PanTestId test);
+Result<std::vector<Panning>> pannings_of(history::Source source, PanTestId test);
 
 }  // namespace prillbook::gravity

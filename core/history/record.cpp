@@ -6,6 +6,7 @@
 #include <array>
 #include <map>
 
+#include "core/history/read_ahead.h"
 #include "core/history/record_sql.h"
 
 namespace prillbook::history {
@@ -62,16 +63,18 @@ Result<std::vector<Record>> load(store::Connection& connection, const EntitySpec
 }  // namespace
 
 Record::Record(const EntitySpec& entity, const store::Row& row) : entity_(&entity), id_(row.integer(0)) {
-  values_.reserve(entity.fields.size());
-  for (int column = 1; column < row.columns(); ++column) values_.push_back(row.value(column));
+  auto values = std::make_shared<std::vector<store::Value>>();
+  values->reserve(entity.fields.size());
+  for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
+  values_ = std::move(values);
 }
 
-bool Record::struck() const { return values_.front() != store::Value{std::int64_t{0}}; }
+bool Record::struck() const { return values_->front() != store::Value{std::int64_t{0}}; }
 
 const store::Value& Record::value(const Field& field) const {
   const std::size_t position = positions()[std::size_t(entity_->entity)][std::size_t(field.code)];
   static const store::Value absent;
-  return position == 0 || position > values_.size() ? absent : values_[position - 1];
+  return position == 0 || position > values_->size() ? absent : (*values_)[position - 1];
 }
 
 std::string Record::text(const Field& field) const { return optional_text(field).value_or(""); }
@@ -88,9 +91,10 @@ std::optional<std::int64_t> Record::optional_whole(const Field& field) const {
   return std::nullopt;
 }
 
-Result<Record> load_record(store::Connection& connection, Entity entity, RecordId id) {
+Result<Record> load_record(Source source, Entity entity, RecordId id) {
+  if (const Record* const held = source.ahead() ? source.ahead()->find(entity, id) : nullptr) return *held;
   const EntitySpec& spec = spec_of(entity);
-  PRILLBOOK_ASSIGN(std::vector<Record> found, load(connection, spec, statements_of(spec).one, {id}));
+  PRILLBOOK_ASSIGN(std::vector<Record> found, load(source.connection(), spec, statements_of(spec).one, {id}));
   if (found.empty())
     return Error{ErrorCode::not_found, std::string(spec.table), fmt::format("there is no {} {}", spec.table, id), {}};
   return std::move(found.front());
@@ -101,9 +105,10 @@ Result<std::vector<Record>> load_all(store::Connection& connection, Entity entit
   return load(connection, spec, statements_of(spec).standing, {});
 }
 
-Result<std::vector<Record>> load_referring(store::Connection& connection, const Field& reference, RecordId id) {
+Result<std::vector<Record>> load_referring(Source source, const Field& reference, RecordId id) {
+  if (const std::vector<Record>* const held = source.ahead() ? source.ahead()->find(reference, id) : nullptr) return *held;
   const EntitySpec& spec = spec_of(reference.entity);
-  return load(connection, spec, statements_of(spec).referring.at(reference.code), {id});
+  return load(source.connection(), spec, statements_of(spec).referring.at(reference.code), {id});
 }
 
 }  // namespace prillbook::history

@@ -2,6 +2,7 @@
 // A record as the tables hold it, read through the catalogue.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,14 +35,31 @@ class Record {
  private:
   const EntitySpec* entity_;
   RecordId id_;
-  std::vector<store::Value> values_;  // by the order of the catalogue
+  std::shared_ptr<const std::vector<store::Value>> values_;  // by the order of the catalogue; shared by the copies
+};
+
+class ReadAhead;
+
+// Where records are read from: a notebook, and what was read of it ahead. Made of a connection without a word; whoever reads
+// records takes it by value.
+class Source {
+ public:
+  Source(store::Connection& connection) : connection_(&connection) {}  // NOLINT(google-explicit-constructor)
+  Source(store::Connection& connection, ReadAhead& ahead) : connection_(&connection), ahead_(&ahead) {}
+
+  store::Connection& connection() const { return *connection_; }
+  ReadAhead* ahead() const { return ahead_; }  // nullptr: nothing was read ahead
+
+ private:
+  store::Connection* connection_;
+  ReadAhead* ahead_ = nullptr;
 };
 
 // Errors: not_found, and the faults of the file.
-Result<Record> load_record(store::Connection& connection, Entity entity, RecordId id);
+Result<Record> load_record(Source source, Entity entity, RecordId id);
 // Not struck out, by id.
 Result<std::vector<Record>> load_all(store::Connection& connection, Entity entity);
 // Records that refer to `id` through `reference`, not struck out, by id.
-Result<std::vector<Record>> load_referring(store::Connection& connection, const Field& reference, RecordId id);
+Result<std::vector<Record>> load_referring(Source source, const Field& reference, RecordId id);
 
 }  // namespace prillbook::history

@@ -44,6 +44,10 @@ std::string select_one_sql(const EntitySpec& entity) {
   return fmt::format("SELECT {} FROM {} WHERE id = ?1", columns(entity.fields), entity.table);
 }
 
+std::string select_many_sql(const EntitySpec& entity) {
+  return fmt::format("SELECT {} FROM {} WHERE id IN (SELECT value FROM json_each(?1))", columns(entity.fields), entity.table);
+}
+
 std::string select_standing_sql(const EntitySpec& entity) {
   return fmt::format("SELECT {} FROM {} WHERE struck = 0 ORDER BY id", columns(entity.fields), entity.table);
 }
@@ -52,6 +56,12 @@ std::string select_referring_sql(const Field& reference) {
   const EntitySpec& entity = spec_of(reference.entity);
   return fmt::format("SELECT {} FROM {} WHERE {} = ?1 AND struck = 0 ORDER BY id", columns(entity.fields), entity.table,
                      reference.column);
+}
+
+std::string select_referring_to_many_sql(const Field& reference) {
+  const EntitySpec& entity = spec_of(reference.entity);
+  return fmt::format("SELECT {0} FROM {1} WHERE {2} IN (SELECT value FROM json_each(?1)) AND struck = 0 ORDER BY {2}, id",
+                     columns(entity.fields), entity.table, reference.column);
 }
 
 std::string referring_ids_sql(const Field& reference) {

@@ -19,8 +19,10 @@ std::string select_all_sql(const EntitySpec& entity);                  // id, th
 std::string select_all_sql(const EntitySpec& entity, Fields fields);   // id, then these; by id
 std::string select_from_sql(const EntitySpec& entity, Fields fields);  // the same from id ?1 on
 std::string select_one_sql(const EntitySpec& entity);                  // the same for id ?1
+std::string select_many_sql(const EntitySpec& entity);                 // the same for the ids of the JSON list ?1
 std::string select_standing_sql(const EntitySpec& entity);             // the same for all that are not struck out
 std::string select_referring_sql(const Field& reference);              // the same for those that refer to ?1
+std::string select_referring_to_many_sql(const Field& reference);      // the same for a JSON list of them, by owner
 std::string referring_ids_sql(const Field& reference);                 // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
 

@@ -105,8 +105,8 @@ Result<std::vector<Balance>> balances(store::Connection& connection) {
   return balances;
 }
 
-Result<Client> client(store::Connection& connection, ClientId id) {
-  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::client, id.value));
+Result<Client> client(history::Source source, ClientId id) {
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(source, Entity::client, id.value));
   return client_of(record);
 }
 

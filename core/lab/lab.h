@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 
 namespace prillbook::lab {
@@ -43,7 +44,7 @@ Result<Balance> balance_by_name(store::Connection& connection, std::string_view 
 Result<std::vector<Person>> people(store::Connection& connection);
 Result<std::vector<Client>> clients(store::Connection& connection);
 Result<std::vector<Balance>> balances(store::Connection& connection);
-Result<Client> client(store::Connection& connection, ClientId id);
+Result<Client> client(history::Source source, ClientId id);
 Result<Balance> balance(store::Connection& connection, BalanceId id);
 // The person with these initials, whatever their case. Errors: not_found.
 Result<Person> person_by_initials(store::Connection& connection, std::string_view initials);

@@ -219,8 +219,8 @@ Result<Step> step(store::Connection& connection, StepId id) {
   return step_of(record);
 }
 
-Result<std::vector<Step>> steps_of(store::Connection& connection, SampleId sample) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, step_fields::sample, sample.value));
+Result<std::vector<Step>> steps_of(history::Source source, SampleId sample) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, step_fields::sample, sample.value));
   return in_order(records);
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/lab/settings.h"
 #include "core/portions/portions.h"
 #include "core/preparation/step_balance.h"
@@ -62,7 +63,7 @@ Result<DoneStep> do_step(history::ChangeSet& set, const NewStep& step);
 
 Result<Step> step(store::Connection& connection, StepId id);
 // In the order in which they were done.
-Result<std::vector<Step>> steps_of(store::Connection& connection, SampleId sample);
+Result<std::vector<Step>> steps_of(history::Source source, SampleId sample);
 Result<std::vector<Step>> steps_on(store::Connection& connection, MachineId machine);
 
 bool gives_parts(std::string_view kind);  // "split", "screen"

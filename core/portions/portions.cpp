@@ -131,11 +131,11 @@ MassInWords in_words(Mass mass) {
   return {shortest(kept == 0 ? 0 : kept), heavy ? unit::kilogram.symbol : unit::gram.symbol};
 }
 
-Result<std::vector<Loss>> losses_of(store::Connection& connection, SampleId sample) {
-  PRILLBOOK_ASSIGN(const auto steps, history::load_referring(connection, step_fields::sample, sample.value));
+Result<std::vector<Loss>> losses_of(history::Source source, SampleId sample) {
+  PRILLBOOK_ASSIGN(const auto steps, history::load_referring(source, step_fields::sample, sample.value));
   std::vector<Loss> losses;
   if (steps.empty()) return losses;
-  PRILLBOOK_ASSIGN(const std::vector<Portion> portions, portions_of(connection, sample));
+  PRILLBOOK_ASSIGN(const std::vector<Portion> portions, portions_of(source, sample));
   for (const Record& step : steps) {
     PRILLBOOK_ASSIGN(const auto loss, loss_of(step, portions));
     if (loss) losses.push_back(*loss);
@@ -211,8 +211,8 @@ Result<Portion> portion(store::Connection& connection, PortionId id) {
   return portion_of(record);
 }
 
-Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, portion_fields::sample, sample.value));
+Result<std::vector<Portion>> portions_of(history::Source source, SampleId sample) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, portion_fields::sample, sample.value));
   std::vector<Portion> portions;
   for (const Record& record : records) {
     PRILLBOOK_ASSIGN(Portion portion, portion_of(record));

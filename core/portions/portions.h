@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 #include "core/units/quantity.h"
 
@@ -58,10 +59,10 @@ Result<void> set_received_mass(history::Journal& journal, SampleId id, const rea
                                const std::optional<std::string>& why);
 
 Result<Portion> portion(store::Connection& connection, PortionId id);
-Result<std::vector<Portion>> portions_of(store::Connection& connection, SampleId sample);
+Result<std::vector<Portion>> portions_of(history::Source source, SampleId sample);
 
 // What the steps noted for a sample lost, each by its masses in and out; a split weighed whole by what its parts lack.
-Result<std::vector<Loss>> losses_of(store::Connection& connection, SampleId sample);
+Result<std::vector<Loss>> losses_of(history::Source source, SampleId sample);
 
 // Mass of the parent less the masses cut from it and what its steps lost, at least 0; absent where the parent was not weighed.
 // Portions not weighed count as nothing. `parent` none: what is left of the sample.

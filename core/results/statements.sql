@@ -114,16 +114,6 @@ SELECT (SELECT count(*) FROM portion p JOIN pan_test t ON t.portion_id = p.id AN
   + (SELECT count(*) FROM portion p JOIN charge c ON c.portion_id = p.id AND c.struck = 0
      WHERE p.sample_id = ?1 AND p.struck = 0)
 
--- name: tests_on_portions
-SELECT p.id, EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id),
-  EXISTS (SELECT 1 FROM metallics m WHERE m.portion_id = p.id),
-  EXISTS (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id),
-  EXISTS (SELECT 1 FROM charge c WHERE c.portion_id = p.id),
-  EXISTS (SELECT 1 FROM charge c JOIN tray_place q ON q.charge_id = c.id WHERE c.portion_id = p.id)
-    OR EXISTS (SELECT 1 FROM pan_test t JOIN bead b ON b.pan_test_id = t.id JOIN tray_place q ON q.bead_id = b.id
-               WHERE t.portion_id = p.id)
-FROM portion p WHERE p.sample_id = ?1
-
 -- name: charges_of_stock
 SELECT c.id FROM portion p JOIN charge c ON c.portion_id = p.id
 WHERE p.sample_id = ?1 AND c.id <= ?2 AND c.struck = 0 AND p.struck = 0 AND c.spoiled IS NULL AND c.excluded IS NULL

@@ -43,7 +43,7 @@ Result<Cut> cut_of(const Record& record) {
   return cut;
 }
 
-Result<Analysis> analysis_of(store::Connection& connection, const Record& record) {
+Result<Analysis> analysis_of(history::Source source, const Record& record) {
   Analysis made;
   made.id = SieveAnalysisId{record.id()};
   made.portion = record.reference<PortionId>(analysis_fields::portion);
@@ -57,7 +57,7 @@ Result<Analysis> analysis_of(store::Connection& connection, const Record& record
   if (const auto at = record.optional_text(analysis_fields::sieved_at)) {
     PRILLBOOK_ASSIGN(made.sieved_at, parse_iso(*at));
   }
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, cut_fields::analysis, record.id()));
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, cut_fields::analysis, record.id()));
   for (const Record& line : records) {
     PRILLBOOK_ASSIGN(Cut cut, cut_of(line));
     made.cuts.push_back(std::move(cut));
@@ -194,11 +194,11 @@ Result<Analysis> analysis(store::Connection& connection, SieveAnalysisId id) {
   return analysis_of(connection, record);
 }
 
-Result<std::vector<Analysis>> analyses_of(store::Connection& connection, PortionId portion) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, analysis_fields::portion, portion.value));
+Result<std::vector<Analysis>> analyses_of(history::Source source, PortionId portion) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, analysis_fields::portion, portion.value));
   std::vector<Analysis> list;
   for (const Record& record : records) {
-    PRILLBOOK_ASSIGN(Analysis one, analysis_of(connection, record));
+    PRILLBOOK_ASSIGN(Analysis one, analysis_of(source, record));
     list.push_back(std::move(one));
   }
   return list;

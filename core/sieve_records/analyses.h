@@ -64,7 +64,7 @@ Result<PortionId> make_fraction(history::ChangeSet& set, SieveCutId id, PersonId
 Result<std::vector<PortionId>> make_fractions(history::Journal& journal, SieveAnalysisId id, PersonId by);
 
 Result<Analysis> analysis(store::Connection& connection, SieveAnalysisId id);
-Result<std::vector<Analysis>> analyses_of(store::Connection& connection, PortionId portion);
+Result<std::vector<Analysis>> analyses_of(history::Source source, PortionId portion);
 
 // "+850 µm", "−850 µm +250 µm", "−150 µm". `place` counts in analysis.cuts.
 std::string fraction_in_words(const Analysis& analysis, std::size_t place, DecimalMark mark = DecimalMark::point);

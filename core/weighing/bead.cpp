@@ -49,7 +49,7 @@ Result<Weighing> weighing_of(const Record& record) {
   return weighing;
 }
 
-Result<Bead> before_melting(store::Connection& connection, const Record& record) {
+Result<Bead> before_melting(history::Source source, const Record& record) {
   namespace f = bead_fields;
   Bead bead;
   bead.id = BeadId{record.id()};
@@ -67,7 +67,7 @@ Result<Bead> before_melting(store::Connection& connection, const Record& record)
   PRILLBOOK_ASSIGN(bead.residual_silver, figure_of(record, f::residual_silver));
   bead.parting_look = record.optional_text(f::parting_look);
   bead.melted_into = record.reference<BeadId>(f::melted_into);
-  PRILLBOOK_ASSIGN(const auto rows, history::load_referring(connection, weighing_fields::bead, record.id()));
+  PRILLBOOK_ASSIGN(const auto rows, history::load_referring(source, weighing_fields::bead, record.id()));
   for (const Record& row : rows) {
     PRILLBOOK_ASSIGN(Weighing weighing, weighing_of(row));
     bead.weighings.push_back(std::move(weighing));
@@ -76,15 +76,15 @@ Result<Bead> before_melting(store::Connection& connection, const Record& record)
 }
 
 // What the joint bead says of the one that was melted into it, and of itself.
-Result<void> take_melt(store::Connection& connection, Bead& bead) {
+Result<void> take_melt(history::Source source, Bead& bead) {
   const BeadId joint = bead.melted_into ? bead.melted_into : bead.id;
-  PRILLBOOK_ASSIGN(const auto away, history::load_referring(connection, bead_fields::melted_into, joint.value));
+  PRILLBOOK_ASSIGN(const auto away, history::load_referring(source, bead_fields::melted_into, joint.value));
   if (away.empty()) return {};
-  PRILLBOOK_ASSIGN(const Record record, history::load_record(connection, Entity::bead, joint.value));
-  PRILLBOOK_ASSIGN(const Bead whole, before_melting(connection, record));
+  PRILLBOOK_ASSIGN(const Record record, history::load_record(source, Entity::bead, joint.value));
+  PRILLBOOK_ASSIGN(const Bead whole, before_melting(source, record));
   Melt melt{joint, {}, whole.mean(of_bead).value_or(Mass()), whole.mean(of_gold)};
   for (const Record& one : away) {
-    PRILLBOOK_ASSIGN(const Bead part, before_melting(connection, one));
+    PRILLBOOK_ASSIGN(const Bead part, before_melting(source, one));
     melt.melted_away.push_back(part.id);
     melt.together += part.mean(of_bead).value_or(Mass());
   }
@@ -97,16 +97,16 @@ Result<void> take_melt(store::Connection& connection, Bead& bead) {
   return {};
 }
 
-Result<Bead> with_weighings(store::Connection& connection, const Record& record) {
-  PRILLBOOK_ASSIGN(Bead bead, before_melting(connection, record));
-  PRILLBOOK_TRY(take_melt(connection, bead));
+Result<Bead> with_weighings(history::Source source, const Record& record) {
+  PRILLBOOK_ASSIGN(Bead bead, before_melting(source, record));
+  PRILLBOOK_TRY(take_melt(source, bead));
   return bead;
 }
 
-Result<Bead> bead_referring(store::Connection& connection, const history::Field& reference, RecordId id) {
-  PRILLBOOK_ASSIGN(const auto records, history::load_referring(connection, reference, id));
+Result<Bead> bead_referring(history::Source source, const history::Field& reference, RecordId id) {
+  PRILLBOOK_ASSIGN(const auto records, history::load_referring(source, reference, id));
   if (records.empty()) return Error{ErrorCode::not_found, "bead", "the test has no bead", {}};
-  return with_weighings(connection, records.front());
+  return with_weighings(source, records.front());
 }
 
 Result<Origin> origin_of(const store::Row& row) {
@@ -333,12 +333,12 @@ Result<Bead> bead(store::Connection& connection, BeadId id) {
   return with_weighings(connection, record);
 }
 
-Result<Bead> bead_of(store::Connection& connection, PanTestId id) {
-  return bead_referring(connection, bead_fields::pan_test, id.value);
+Result<Bead> bead_of(history::Source source, PanTestId id) {
+  return bead_referring(source, bead_fields::pan_test, id.value);
 }
 
-Result<Bead> bead_of(store::Connection& connection, ChargeId id) {
-  return bead_referring(connection, bead_fields::charge, id.value);
+Result<Bead> bead_of(history::Source source, ChargeId id) {
+  return bead_referring(source, bead_fields::charge, id.value);
 }
 
 Result<Origin> origin(store::Connection& connection, BeadId id) {

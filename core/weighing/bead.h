@@ -8,6 +8,7 @@
 
 #include "core/base/id.h"
 #include "core/history/journal.h"
+#include "core/history/record.h"
 #include "core/readings/entry.h"
 #include "core/units/quantity.h"
 
@@ -115,8 +116,8 @@ Result<void> melt_into(history::ChangeSet& set, BeadId id, BeadId other);
 Result<void> melt_into(history::Journal& journal, BeadId id, BeadId other);
 
 Result<Bead> bead(store::Connection& connection, BeadId id);
-Result<Bead> bead_of(store::Connection& connection, PanTestId id);
-Result<Bead> bead_of(store::Connection& connection, ChargeId id);
+Result<Bead> bead_of(history::Source source, PanTestId id);
+Result<Bead> bead_of(history::Source source, ChargeId id);
 
 // What a bead came from, for lists and checks.
 struct Origin {

@@ -130,8 +130,8 @@ TEST_F(HandOvers, AToldFigureKeepsItsWords) {
 TEST_F(HandOvers, TheSameMarkIsSeenWithinTheConsignmentOnly) {
   log_sample(" larch ADIT n ", "1 kg");
   const auto held = *custody::sample(*connection, sample);
-  const auto record =
-      load_custody_record(*connection, held, *custody::consignment(*connection, consignment), *lab::people(*connection));
+  const auto shared = *load_consignment_record(*connection, consignment, *lab::people(*connection));
+  const auto record = load_custody_record(*connection, held, shared);
   EXPECT_EQ(record->same_mark, std::vector<std::string>{"26-0002"});
 }
 
