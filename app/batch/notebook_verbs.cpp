@@ -7,7 +7,7 @@
 #include "core/custody/custody.h"
 #include "core/exchange/notebook_dump.h"
 #include "core/exchange/records.h"
-#include "core/findings/finding.h"
+#include "core/findings/page_look.h"
 #include "core/store/backup.h"
 #include "core/store/writer_lock.h"
 #include "core/upkeep/check.h"
@@ -64,15 +64,56 @@ Result<std::vector<SampleId>> chosen_samples(Connection& connection, const std::
   return ids;
 }
 
-// Findings of every sample, a page of samples at a time.
-Result<void> all_findings(Connection& connection, const std::function<Result<void>(SampleId, const std::string&)>& each) {
-  constexpr std::int64_t page = 200;
-  for (std::int64_t offset = 0;; offset += page) {
-    PRILLBOOK_ASSIGN(const auto lines, custody::recent_samples(connection, page, offset));
-    for (const custody::SampleLine& line : lines) PRILLBOOK_TRY(each(line.id, line.number));
-    if (std::int64_t(lines.size()) < page) return {};
+struct Numbered {
+  SampleId id;
+  std::string number;
+};
+
+// Samples are read a page at a time.
+class FindingsOut {
+ public:
+  FindingsOut(Connection& connection, const Instant& now)
+      : connection_(connection), books_(connection, record_.settings), now_(now) {}
+
+  Result<void> begin() {
+    return connection_.snapshot([&] { return results::load_lab(connection_, record_); });
   }
-}
+
+  Result<void> add(const std::vector<Numbered>& page) {
+    return connection_.snapshot([&]() -> Result<void> {
+      findings::PageLook look(books_, record_);
+      std::vector<SampleId> ids;
+      for (const Numbered& one : page) ids.push_back(one.id);
+      PRILLBOOK_TRY(look.begin(ids));
+      for (const Numbered& one : page) {
+        PRILLBOOK_ASSIGN(const auto seen, look.at(one.id, now_));
+        for (const findings::OpenOrAnswered& finding : seen.findings) list_.push_back(finding_json(one.number, finding));
+      }
+      return {};
+    });
+  }
+
+  // Every sample, the newest first.
+  Result<void> add_all() {
+    constexpr std::int64_t most = 200;
+    for (std::int64_t offset = 0;; offset += most) {
+      PRILLBOOK_ASSIGN(const auto lines, custody::recent_samples(connection_, most, offset));
+      std::vector<Numbered> page;
+      for (const custody::SampleLine& line : lines) page.push_back({line.id, line.number});
+      PRILLBOOK_TRY(add(page));
+      if (std::int64_t(lines.size()) < most) return {};
+    }
+  }
+
+  Json take() { return std::move(list_); }
+
+ private:
+  Connection& connection_;
+  results::SampleRecord record_;
+  results::MachineBooks books_;
+  Instant now_;
+  Json list_ = Json::array();
+};
 
 }  // namespace
 
@@ -126,20 +167,17 @@ Result<Json> notebook_restore(const std::string& file, std::istream& dump) {
 
 Result<Json> notebook_findings(const std::string& file, const std::vector<std::string>& samples, World& world) {
   PRILLBOOK_ASSIGN(const auto connection, Connection::open_to_read(file));
-  Json object{{"findings", Json::array()}};
-  const Instant now = world.clock.now();
-  const auto add = [&](SampleId id, const std::string& number) -> Result<void> {
-    PRILLBOOK_ASSIGN(const auto found, findings::findings_of(*connection, id, now));
-    for (const findings::OpenOrAnswered& one : found) object["findings"].push_back(finding_json(number, one));
-    return {};
-  };
+  FindingsOut out(*connection, world.clock.now());
+  PRILLBOOK_TRY(out.begin());
   if (samples.empty()) {
-    PRILLBOOK_TRY(all_findings(*connection, add));
-    return object;
+    PRILLBOOK_TRY(out.add_all());
+  } else {
+    PRILLBOOK_ASSIGN(const auto ids, chosen_samples(*connection, samples));
+    std::vector<Numbered> page;
+    for (std::size_t i = 0; i < ids.size(); ++i) page.push_back({ids[i], samples[i]});
+    PRILLBOOK_TRY(out.add(page));
   }
-  PRILLBOOK_ASSIGN(const auto ids, chosen_samples(*connection, samples));
-  for (std::size_t i = 0; i < ids.size(); ++i) PRILLBOOK_TRY(add(ids[i], samples[i]));
-  return object;
+  return Json{{"findings", out.take()}};
 }
 
 Result<Json> notebook_demo(const std::string& file) {

@@ -2,6 +2,7 @@
 #include "core/controls/insertion.h"
 
 #include <algorithm>
+#include <iterator>
 #include <span>
 
 #include "core/controls/roles.h"
@@ -15,6 +16,8 @@ constexpr std::int64_t ms_of_a_day = 86'400'000;
 constexpr Role blanks[] = {Role::blank_rock};
 constexpr Role references[] = {Role::reference};
 constexpr Role duplicates[] = {Role::duplicate_field, Role::duplicate_coarse, Role::duplicate_pulp};
+
+constexpr Insertion kinds[] = {Insertion::blank, Insertion::reference, Insertion::duplicate};
 
 std::span<const Role> roles_of(Insertion what) {
   switch (what) {
@@ -59,19 +62,6 @@ Result<Since> since(store::Connection& connection, Insertion what, int wanted, c
   return made;
 }
 
-enum class Kinds { all, begun };
-
-Result<std::vector<Since>> counts(store::Connection& connection, const lab::Settings& settings, std::int64_t until, Kinds kinds) {
-  std::vector<Since> list;
-  for (const Insertion what : {Insertion::blank, Insertion::reference, Insertion::duplicate}) {
-    PRILLBOOK_ASSIGN(const Last last, last_of(connection, what, until));
-    if (kinds == Kinds::begun && last.charge == 0) continue;
-    PRILLBOOK_ASSIGN(Since one, since(connection, what, one_in(settings, what), last, until));
-    list.push_back(std::move(one));
-  }
-  return list;
-}
-
 }  // namespace
 
 bool Due::due(const Since& since) const {
@@ -86,7 +76,11 @@ int Due::count() const {
 Result<Due> due_now(store::Connection& connection, const lab::Settings& settings, const Instant& now) {
   Due made;
   PRILLBOOK_ASSIGN(const std::int64_t last, connection.integer(sql::last_charge));
-  PRILLBOOK_ASSIGN(made.counts, counts(connection, settings, last, Kinds::all));
+  for (const Insertion what : kinds) {
+    PRILLBOOK_ASSIGN(const Last control, last_of(connection, what, last));
+    PRILLBOOK_ASSIGN(Since one, since(connection, what, one_in(settings, what), control, last));
+    made.counts.push_back(std::move(one));
+  }
   for (const Since& one : made.counts)
     if (one.what == Insertion::reference && one.last_at && one.charges > 0 && settings.reference_every_days > 0)
       made.reference_by_day = now.utc_ms - one.last_at->utc_ms > settings.reference_every_days * ms_of_a_day;
@@ -98,8 +92,35 @@ Result<Due> due_now(store::Connection& connection, const lab::Settings& settings
   return made;
 }
 
-Result<std::vector<Since>> since_at(store::Connection& connection, const lab::Settings& settings, ChargeId charge) {
-  return counts(connection, settings, charge.value, Kinds::begun);
+Result<Insertions> Insertions::read(store::Connection& connection, ChargeId first, ChargeId last) {
+  Insertions read(connection);
+  for (const Insertion what : kinds) {
+    Controls& controls = read.controls_[std::size_t(what)];
+    PRILLBOOK_ASSIGN(Last before, last_of(connection, what, first.value));
+    if (before.charge > 0) controls.push_back({before.charge, std::move(before.fired_at)});
+    for (const Role role : roles_of(what))
+      PRILLBOOK_TRY(
+          connection.rows(sql::controls_between, {role_name(role), first.value, last.value}, [&](const store::Row& row) {
+            controls.push_back({row.integer(0), row.text(1)});
+            return true;
+          }));
+    std::sort(controls.begin(), controls.end(), [](const Control& a, const Control& b) { return a.charge < b.charge; });
+  }
+  return read;
+}
+
+Result<std::vector<Since>> Insertions::since_at(const lab::Settings& settings, ChargeId charge) const {
+  std::vector<Since> list;
+  for (const Insertion what : kinds) {
+    const Controls& controls = controls_[std::size_t(what)];
+    const auto after = std::upper_bound(controls.begin(), controls.end(), charge.value,
+                                        [](RecordId id, const Control& one) { return id < one.charge; });
+    if (after == controls.begin()) continue;
+    const Control& last = *std::prev(after);
+    PRILLBOOK_ASSIGN(Since one, since(*connection_, what, one_in(settings, what), {last.charge, last.fired_at}, charge.value));
+    list.push_back(std::move(one));
+  }
+  return list;
 }
 
 }  // namespace prillbook::controls

@@ -2,6 +2,7 @@
 // When the next control is due, by what the lab has set.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,7 +37,25 @@ struct Due {
 // By now. Charges count in the order in which they were made up; spoiled ones do not.
 Result<Due> due_now(store::Connection& connection, const lab::Settings& settings, const Instant& now);
 
-// As it was when a charge was made up, itself counted; of the kinds that the lab had begun with by then.
-Result<std::vector<Since>> since_at(store::Connection& connection, const lab::Settings& settings, ChargeId charge);
+// The controls that charges from `first` to `last` look back on, read once for all of them.
+class Insertions {
+ public:
+  static Result<Insertions> read(store::Connection& connection, ChargeId first, ChargeId last);
+  // As it was when a charge was made up, itself counted; of the kinds that the lab had begun with by then. Domain: a charge from
+  // the first to the last.
+  Result<std::vector<Since>> since_at(const lab::Settings& settings, ChargeId charge) const;
+
+ private:
+  struct Control {
+    RecordId charge = 0;
+    std::string fired_at;
+  };
+  using Controls = std::vector<Control>;  // by id
+
+  explicit Insertions(store::Connection& connection) : connection_(&connection) {}
+
+  store::Connection* connection_;
+  std::array<Controls, 3> controls_;  // by Insertion
+};
 
 }  // namespace prillbook::controls

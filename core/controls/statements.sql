@@ -3,6 +3,9 @@
 -- name: last_of_role
 SELECT id, fired_at FROM charge WHERE role = ?1 AND id <= ?2 AND struck = 0 AND spoiled IS NULL ORDER BY id DESC LIMIT 1
 
+-- name: controls_between
+SELECT id, fired_at FROM charge WHERE role = ?1 AND id > ?2 AND id <= ?3 AND struck = 0 AND spoiled IS NULL
+
 -- name: ordinary_charges_between
 SELECT count(*) FROM (SELECT 1 FROM charge
   WHERE id > ?1 AND id <= ?2 AND role IS NULL AND struck = 0 AND spoiled IS NULL LIMIT ?3)

@@ -65,9 +65,9 @@ struct Chain {
 
 // What all samples of a consignment went through together.
 struct CommonChain {
-  std::vector<Link> links;       // its hand-overs, by id
-  std::optional<Link> arrival;   // absent where a hand-over stands for it
-  std::vector<Place> places;     // of the lab
+  std::vector<Link> links;      // its hand-overs, by id
+  std::optional<Link> arrival;  // absent where a hand-over stands for it
+  std::vector<Place> places;    // of the lab
   std::vector<lab::Person> people;
 };
 Result<CommonChain> common_chain(history::Source source, const Consignment& consignment, const lab::Client& client,

@@ -22,7 +22,7 @@ std::optional<Finding> balance_not_checked(const Scene& scene) {
   if (!odd) return std::nullopt;
   Finding& finding = odd->finding;
   finding.seen = fmt::format("{} had not been checked on the day before this was weighed: {}.",
-                             odd->weighings.front().balance->name, odd->labels());
+                             odd->weighings.front().balance->name, odd->labels(scene));
   finding.why = "A balance drifts with warmth, dust and its level; the last check says little after a night.";
   finding.to_do = "Weigh a check weight first thing in the day; one now still tells something.";
   finding.source = "common practice, no source";

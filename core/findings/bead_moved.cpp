@@ -48,15 +48,15 @@ void look_at(const Scene& scene, const SeenWeighing& weighed, Finding& finding, 
   const bool moved = there && std::count(there->place.earlier.begin(), there->place.earlier.end(), position) > 0;
   if (moved)
     seen.push_back(fmt::format("{} ({}) was weighed from position {} of {}; it has been recorded on position {} since",
-                               weighed.label, weighed.weighing.mass.typed, position, there->tray_name, there->place.position));
+                               weighed.label(scene), weighed.weighing.mass.typed, position, there->tray_name, there->place.position));
   else if (last)
     seen.push_back(fmt::format("{} ({}) was weighed from position {}; its last recorded place is position {} of {}",
-                               weighed.label, weighed.weighing.mass.typed, position, last->place.position, last->tray_name));
+                               weighed.label(scene), weighed.weighing.mass.typed, position, last->place.position, last->tray_name));
   else
-    seen.push_back(fmt::format("{} ({}) was weighed from position {} of a tray that it is not recorded on", weighed.label,
+    seen.push_back(fmt::format("{} ({}) was weighed from position {} of a tray that it is not recorded on", weighed.label(scene),
                                weighed.weighing.mass.typed, position));
   finding.evidence.push_back(
-      {weighed.label, fmt::format("weighed from position {}", position), history::Entity::weighing, weighed.weighing.id.value});
+      {weighed.label(scene), fmt::format("weighed from position {}", position), history::Entity::weighing, weighed.weighing.id.value});
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include "core/findings/board.h"
 
 #include <algorithm>
+#include <iterator>
 #include <tuple>
 
 #include "core/base/text.h"
@@ -10,6 +11,8 @@
 
 namespace prillbook::findings {
 namespace {
+
+constexpr std::size_t page = 200;  // samples read together
 
 // The name as rule_names() holds it, which lives as long as the program; none for a rule of a later program.
 std::optional<std::string_view> kept_name(std::string_view rule) {
@@ -50,47 +53,54 @@ Result<void> Board::changed(std::span<const history::Change> changes) {
 
 Result<std::size_t> Board::look_at(std::size_t most) {
   std::size_t looked = 0;
-  const Result<void> done = connection_.snapshot([&] { return look_at_some(most, looked); });
+  const Result<void> done = connection_.snapshot([&]() -> Result<void> {
+    if (!lab_read_) PRILLBOOK_TRY(results::load_lab(connection_, record_));
+    lab_read_ = true;
+    while (looked < most && owed() > 0) {
+      const std::vector<SampleId> samples = take_owed(std::min(most - looked, page));
+      PRILLBOOK_TRY(look_at_page(samples));
+      looked += samples.size();
+    }
+    return {};
+  });
   if (!done) return done.error();
   return looked;
 }
 
-Result<void> Board::look_at_some(std::size_t most, std::size_t& looked) {
-  if (!lab_read_) PRILLBOOK_TRY(results::load_lab(connection_, record_));
-  lab_read_ = true;
-  for (; looked < most && owed() > 0; ++looked) {
-    std::set<SampleId>& from = fresh_.empty() ? owed_ : fresh_;
-    const SampleId sample = *from.begin();
-    from.erase(from.begin());
-    owed_.erase(sample);
-    unread_.erase(sample);
-    if (const Result<void> one = look_at_one(sample); !one) {
-      // One sample that can't be read hides no other.
-      if (one.error().code != ErrorCode::damaged && one.error().code != ErrorCode::not_found) return one;
-      noticed_.erase(sample);
-      unread_.insert(sample);
-    }
+std::vector<SampleId> Board::take_owed(std::size_t most) {
+  std::set<SampleId>& from = fresh_.empty() ? owed_ : fresh_;
+  const auto end = std::next(from.begin(), std::ptrdiff_t(std::min(most, from.size())));
+  std::vector<SampleId> taken(from.begin(), end);
+  from.erase(from.begin(), end);
+  for (const SampleId sample : taken) owed_.erase(sample), unread_.erase(sample);
+  return taken;
+}
+
+Result<void> Board::look_at_page(std::span<const SampleId> samples) {
+  PageLook look(books_, record_);
+  PRILLBOOK_TRY(look.begin(samples));
+  for (const SampleId sample : samples) {
+    const Result<void> one = look_at_one(look, sample);
+    if (one) continue;
+    // One sample that can't be read hides no other.
+    if (one.error().code != ErrorCode::damaged && one.error().code != ErrorCode::not_found) return one;
+    noticed_.erase(sample);
+    unread_.insert(sample);
   }
   return {};
 }
 
-Result<void> Board::look_at_one(SampleId sample) {
-  PRILLBOOK_ASSIGN(const std::int64_t stands, connection_.integer(sql::sample_stands, {sample.value}));
-  if (stands == 0) {
+Result<void> Board::look_at_one(PageLook& look, SampleId sample) {
+  if (!look.stands(sample)) {
     noticed_.erase(sample);
     return {};
   }
-  PRILLBOOK_TRY(results::load_own(connection_, sample, record_));
-  const results::SampleResult result = results::compute(record_);
-  books_.know(sample, results::likely_grade(record_, result));
-  PRILLBOOK_ASSIGN(auto found, look(books_, record_, result, now_));
-  PRILLBOOK_ASSIGN(const auto standing, with_answers(connection_, std::move(found)));
-  PRILLBOOK_ASSIGN(const auto past, past_answers(connection_, sample, standing));
+  PRILLBOOK_ASSIGN(const PageLook::Seen seen, look.at(sample, now_));
   std::vector<Noticed> list;
-  for (const OpenOrAnswered& one : standing)
+  for (const OpenOrAnswered& one : seen.findings)
     if (const auto rule = kept_name(one.finding.rule))
       list.push_back({sample, *rule, one.finding.severity, one.answer ? Standing::explained : Standing::open});
-  for (const PastAnswer& one : past)
+  for (const PastAnswer& one : seen.past)
     if (const auto rule = kept_name(one.rule)) list.push_back({sample, *rule, Severity::note, Standing::gone});
   if (list.empty())
     noticed_.erase(sample);
@@ -142,23 +152,6 @@ std::string rule_in_words(std::string_view rule) {
   std::string words(rule);
   std::replace(words.begin(), words.end(), '_', ' ');
   return words;
-}
-
-Result<std::vector<PastAnswer>> past_answers(store::Connection& connection, SampleId sample,
-                                             std::span<const OpenOrAnswered> standing) {
-  std::set<std::pair<std::string, std::string>> stand;
-  for (const OpenOrAnswered& one : standing)
-    if (one.answer) stand.emplace(one.finding.rule, one.finding.evidence_hash());
-  Finding asked;
-  asked.sample = sample;
-  const std::string scope = asked.scope();
-  std::vector<PastAnswer> past;
-  PRILLBOOK_TRY(connection.rows(sql::answers_of_scope, {std::string_view(scope)}, [&](const store::Row& row) {
-    if (!stand.contains({row.text(0), row.text(1)}))
-      past.push_back({row.text(0), {row.text(2), row.text(3), {row.integer(4), std::int32_t(row.integer(5))}}});
-    return true;
-  }));
-  return past;
 }
 
 }  // namespace prillbook::findings

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/findings/finding.h"
+#include "core/findings/page_look.h"
 #include "core/results/machine_books.h"
 
 namespace prillbook::findings {
@@ -48,8 +48,9 @@ class Board {
   std::size_t count(Severity severity) const;  // open ones
 
  private:
-  Result<void> look_at_some(std::size_t most, std::size_t& looked);
-  Result<void> look_at_one(SampleId sample);
+  Result<void> look_at_page(std::span<const SampleId> samples);
+  std::vector<SampleId> take_owed(std::size_t most);
+  Result<void> look_at_one(PageLook& page, SampleId sample);
 
   store::Connection& connection_;
   results::SampleRecord record_;  // one after another; what samples share is read once
@@ -77,13 +78,5 @@ std::vector<Noticed> listed(const Board& board, const BoardWish& wish);
 // The names of all rules, and one in words: "gold left behind".
 std::span<const std::string_view> rule_names();
 std::string rule_in_words(std::string_view rule);
-
-// An answer that no finding of the sample stands on any more.
-struct PastAnswer {
-  std::string rule;
-  Answer answer;
-};
-Result<std::vector<PastAnswer>> past_answers(store::Connection& connection, SampleId sample,
-                                             std::span<const OpenOrAnswered> standing);
 
 }  // namespace prillbook::findings

@@ -25,7 +25,7 @@ std::optional<Finding> check_weight_failed(const Scene& scene) {
   const weighing::CheckWeighing* check = verdict_of(scene, first).last;
   finding.evidence.push_back({"check", check->mass.typed, history::Entity::check_weighing, check->id.value});
   finding.seen = fmt::format("Weighed on {} while its check weight was out: {}. The check read {} for {}, and {} is allowed.",
-                             first.balance->name, odd->labels(), check->mass.typed, check->nominal.typed, check->allowed.typed);
+                             first.balance->name, odd->labels(scene), check->mass.typed, check->nominal.typed, check->allowed.typed);
   finding.why = "A balance that shows a known weight wrongly shows a bead wrongly too.";
   finding.to_do = "Clean and level the balance, check it again, and weigh these once more.";
   finding.source = "common practice, no source; the limit is the lab's own for the weight";

@@ -5,10 +5,9 @@
 
 #include <algorithm>
 
+#include "core/findings/answers.h"
 #include "core/findings/board.h"
-#include "core/findings/statements.h"
 #include "core/history/chain.h"
-#include "core/history/fields.h"
 
 namespace prillbook::findings {
 namespace {
@@ -108,7 +107,7 @@ std::string_view severity_name(Severity severity) {
   return "note";
 }
 
-std::string Finding::scope() const { return fmt::format("sample:{}", sample.value); }
+std::string scope_of(SampleId sample) { return fmt::format("sample:{}", sample.value); }
 
 std::string Finding::evidence_hash() const {
   std::string bytes = rule;
@@ -136,34 +135,13 @@ std::span<const std::string_view> rule_names() {
   return names;
 }
 
-Result<std::vector<Finding>> look(results::MachineBooks& books, const results::SampleRecord& record,
-                                  const results::SampleResult& result, const std::optional<Instant>& now) {
-  PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(books, record, result));
-  PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(books.connection(), record));
-  PRILLBOOK_ASSIGN(const auto quality, results::quality_beside(books.connection(), record));
-  return look({record, result, &machines, &issued, &quality}, now);
-}
-
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now) {
   results::MachineBooks books(connection, record.settings);
-  return look(books, record, result, now);
-}
-
-Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings) {
-  std::vector<OpenOrAnswered> list;
-  for (Finding& finding : findings) {
-    OpenOrAnswered entry{std::move(finding), {}};
-    const std::string scope = entry.finding.scope(), hash = entry.finding.evidence_hash();
-    PRILLBOOK_TRY(
-        connection.rows(sql::answer_to, {std::string_view(scope), std::string_view(entry.finding.rule), std::string_view(hash)},
-                        [&](const store::Row& row) {
-                          entry.answer = Answer{row.text(0), row.text(1), {row.integer(2), std::int32_t(row.integer(3))}};
-                          return false;
-                        }));
-    list.push_back(std::move(entry));
-  }
-  return list;
+  PRILLBOOK_ASSIGN(const auto machines, results::machine_risks(books, record, result));
+  PRILLBOOK_ASSIGN(const auto issued, issue::changed_since_issue(connection, record));
+  PRILLBOOK_ASSIGN(const auto quality, results::quality_beside(connection, record));
+  return look({record, result, &machines, &issued, &quality}, now);
 }
 
 Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample,
@@ -171,19 +149,7 @@ Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, S
   PRILLBOOK_ASSIGN(const results::SampleRecord record, results::load_sample_record(connection, sample));
   const results::SampleResult result = results::compute(record);
   PRILLBOOK_ASSIGN(auto found, look(connection, record, result, now));
-  return with_answers(connection, std::move(found));
-}
-
-Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation) {
-  namespace f = history::fields::answer;
-  return journal.record("answer finding", [&](history::ChangeSet& set) -> Result<void> {
-    auto made = set.make(history::Entity::answer, {{f::rule, finding.rule},
-                                                   {f::scope, finding.scope()},
-                                                   {f::evidence, finding.evidence_hash()},
-                                                   {f::explanation, readings::cell_of(std::optional(explanation))}});
-    if (!made) return made.error();
-    return {};
-  });
+  return with_answers(connection, sample, std::move(found));
 }
 
 }  // namespace prillbook::findings

@@ -26,6 +26,8 @@ struct Evidence {
   RecordId record = 0;
 };
 
+std::string scope_of(SampleId sample);  // "sample:12"
+
 struct Finding {
   std::string rule;  // stable name, "leaking_bag"
   Severity severity = Severity::note;
@@ -36,7 +38,7 @@ struct Finding {
   std::string source;  // where the rule comes from, or "common practice"
   std::vector<Evidence> evidence;
 
-  std::string scope() const;          // "sample:12"
+  std::string scope() const { return scope_of(sample); }
   std::string evidence_hash() const;  // changes when the evidence does
 };
 
@@ -131,16 +133,13 @@ std::optional<Finding> sieve_due(const Scene& scene, const Instant& now);
 // All rules, the most serious findings first; without `now` those that need no day.
 std::vector<Finding> look(const Scene& scene, const std::optional<Instant>& now = std::nullopt);
 
-// The same with the machines that the sample went through, whose books may be shared. Errors: not_found, damaged.
-Result<std::vector<Finding>> look(results::MachineBooks& books, const results::SampleRecord& record,
-                                  const results::SampleResult& result, const std::optional<Instant>& now);
+// The same with what stands beside the sample: its machines, issued summaries, controls. Errors: not_found, damaged.
 Result<std::vector<Finding>> look(store::Connection& connection, const results::SampleRecord& record,
                                   const results::SampleResult& result, const std::optional<Instant>& now = std::nullopt);
 
 // Findings of a sample with the answers that stand. Errors: not_found, damaged.
 Result<std::vector<OpenOrAnswered>> findings_of(store::Connection& connection, SampleId sample,
                                                 const std::optional<Instant>& now = std::nullopt);
-Result<std::vector<OpenOrAnswered>> with_answers(store::Connection& connection, std::vector<Finding> findings);
 
 // Errors: missing_key without an explanation.
 Result<void> answer(history::Journal& journal, const Finding& finding, const std::string& explanation);

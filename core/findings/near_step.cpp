@@ -27,7 +27,7 @@ std::optional<Finding> near_step(const Scene& scene) {
   const readings::Reading& first = odd->weighings.front().weighing.mass;
   const double half_pct = 50 * *first.step_g / first.value;
   finding.seen =
-      fmt::format("Near the step of the balance: {}. Half a step is {} % of the first.", odd->labels(), two_digits(half_pct));
+      fmt::format("Near the step of the balance: {}. Half a step is {} % of the first.", odd->labels(scene), two_digits(half_pct));
   finding.why = "The step alone leaves the figure open by that much, whatever else is done well.";
   finding.to_do = "Weigh on a finer balance, or assay a larger portion.";
   finding.source = "readability as a rectangle, step/√12; twenty steps are common practice, no source";

@@ -23,7 +23,7 @@ std::optional<Finding> off_step(const Scene& scene) {
   auto odd = odd_weighings(scene, "off_step", Severity::note, off_step_odd);
   if (!odd) return std::nullopt;
   Finding& finding = odd->finding;
-  finding.seen = fmt::format("No multiple of the step of the balance: {}.", odd->labels());
+  finding.seen = fmt::format("No multiple of the step of the balance: {}.", odd->labels(scene));
   finding.why = "The balance cannot have shown this: a digit was misread, or another balance was meant.";
   finding.to_do = "Weigh again, or name the balance that was used.";
   finding.source = "common practice, no source";

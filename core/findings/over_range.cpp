@@ -23,7 +23,7 @@ std::optional<Finding> over_range(const Scene& scene) {
   if (!odd) return std::nullopt;
   Finding& finding = odd->finding;
   finding.seen = fmt::format("Above the capacity of {}, {}: {}.", odd->weighings.front().balance->name,
-                             odd->weighings.front().balance->capacity->typed, odd->labels());
+                             odd->weighings.front().balance->capacity->typed, odd->labels(scene));
   finding.why = "Beyond its capacity a balance shows nothing that can be trusted.";
   finding.to_do = "Name the balance that was used, or weigh again on one that carries it.";
   finding.source = "common practice, no source";

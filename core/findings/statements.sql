@@ -1,10 +1,5 @@
 -- SPDX-License-Identifier: GPL-3.0-or-later
 
--- name: answer_to
-SELECT a.explanation, h.who, h.utc_ms, h.offset_minutes
-FROM answer a JOIN history h ON h.entity = 12 AND h.record = a.id AND h.field = 0
-WHERE a.scope = ?1 AND a.rule = ?2 AND a.evidence = ?3 AND a.struck = 0 ORDER BY a.id DESC LIMIT 1
-
 -- name: samples_of_consignment
 SELECT id FROM sample WHERE consignment_id = ?1 AND struck = 0
 
@@ -26,13 +21,13 @@ WHERE own.sample_id = ?1 AND c.pot_id IS NOT NULL AND next IS NOT NULL
 -- name: sample_ids
 SELECT id FROM sample WHERE struck = 0 ORDER BY id
 
--- name: sample_stands
-SELECT count(*) FROM sample WHERE id = ?1 AND struck = 0
+-- name: samples_that_stand
+SELECT id FROM sample WHERE id IN (SELECT value FROM json_each(?1)) AND struck = 0
 
--- name: answers_of_scope
-SELECT a.rule, a.evidence, a.explanation, h.who, h.utc_ms, h.offset_minutes
+-- name: answers_of_scopes
+SELECT a.scope, a.rule, a.evidence, a.explanation, h.who, h.utc_ms, h.offset_minutes
 FROM answer a JOIN history h ON h.entity = 12 AND h.record = a.id AND h.field = 0
-WHERE a.scope = ?1 AND a.struck = 0 ORDER BY a.id DESC
+WHERE a.scope IN (SELECT value FROM json_each(?1)) AND a.struck = 0 ORDER BY a.id DESC
 
 -- name: samples_in_load
 SELECT p.sample_id FROM charge c JOIN portion p ON p.id = c.portion_id WHERE c.fusion_run_id = ?1

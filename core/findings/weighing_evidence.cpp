@@ -15,8 +15,7 @@ void add(const Scene& scene, const weighing::Bead& bead, PortionId portion, std:
     if (one.excluded) continue;
     const auto& balances = scene.record.balances;
     const auto found = std::find_if(balances.begin(), balances.end(), [&](const lab::Balance& b) { return b.id == one.balance; });
-    list.push_back({one, bead, fmt::format("{} of {}", one.what, scene.record.portion_label(portion)),
-                    found == balances.end() ? nullptr : &*found});
+    list.push_back({one, bead, portion, found == balances.end() ? nullptr : &*found});
   }
 }
 
@@ -31,10 +30,14 @@ std::vector<SeenWeighing> weighings_of(const Scene& scene) {
   return list;
 }
 
-std::string OddWeighings::labels() const {
+std::string SeenWeighing::label(const Scene& scene) const {
+  return fmt::format("{} of {}", weighing.what, scene.record.portion_label(portion));
+}
+
+std::string OddWeighings::labels(const Scene& scene) const {
   std::string words;
   for (std::size_t i = 0; i < std::min(weighings.size(), most_named); ++i)
-    words += fmt::format("{}{} ({})", i ? ", " : "", weighings[i].label, weighings[i].weighing.mass.typed);
+    words += fmt::format("{}{} ({})", i ? ", " : "", weighings[i].label(scene), weighings[i].weighing.mass.typed);
   if (weighings.size() > most_named) words += fmt::format(" and {} more", weighings.size() - most_named);
   return words;
 }
@@ -42,15 +45,16 @@ std::string OddWeighings::labels() const {
 std::optional<OddWeighings> odd_weighings(const Scene& scene, const char* rule, Severity severity,
                                           bool (*odd)(const Scene&, const SeenWeighing&)) {
   OddWeighings found;
-  found.finding.rule = rule;
-  found.finding.severity = severity;
-  found.finding.sample = scene.record.sample.id;
   for (const SeenWeighing& seen : weighings_of(scene)) {
     if (!odd(scene, seen)) continue;
-    found.finding.evidence.push_back({seen.label, seen.weighing.mass.typed, history::Entity::weighing, seen.weighing.id.value});
+    found.finding.evidence.push_back(
+        {seen.label(scene), seen.weighing.mass.typed, history::Entity::weighing, seen.weighing.id.value});
     found.weighings.push_back(seen);
   }
   if (found.weighings.empty()) return std::nullopt;
+  found.finding.rule = rule;
+  found.finding.severity = severity;
+  found.finding.sample = scene.record.sample.id;
   return found;
 }
 

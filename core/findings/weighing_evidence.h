@@ -10,8 +10,10 @@ namespace prillbook::findings {
 struct SeenWeighing {
   const weighing::Weighing& weighing;
   const weighing::Bead& bead;
-  std::string label;                      // "bead of 26-0003/2"
+  PortionId portion;
   const lab::Balance* balance = nullptr;  // null: none named
+
+  std::string label(const Scene& scene) const;  // "bead of 26-0003/2"
 };
 std::vector<SeenWeighing> weighings_of(const Scene& scene);
 
@@ -20,7 +22,7 @@ std::vector<SeenWeighing> weighings_of(const Scene& scene);
 struct OddWeighings {
   Finding finding;
   std::vector<SeenWeighing> weighings;
-  std::string labels() const;  // "bead of 26-0003/2 (0.012 mg), gold of …"; at most three are named
+  std::string labels(const Scene& scene) const;  // "bead of 26-0003/2 (0.012 mg), gold of …"; at most three are named
 };
 std::optional<OddWeighings> odd_weighings(const Scene& scene, const char* rule, Severity severity,
                                           bool (*odd)(const Scene&, const SeenWeighing&));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <unordered_map>
 #include <vector>
@@ -20,22 +21,26 @@ class ReadAhead {
 
   // These records, struck out or not. Errors: the faults of the file.
   Result<void> read(Entity entity, std::span<const RecordId> ids);
-  // Those that refer to one of `owners` through `reference`, not struck out; gives their ids, by owner. Errors: the faults of
-  // the file.
+  // Those that refer to one of `owners` through `reference`, not struck out; gives their ids. Each reference is asked for once.
+  // Errors: the faults of the file.
   Result<std::vector<RecordId>> read(const Field& reference, std::span<const RecordId> owners);
 
   // nullptr where it was not read.
   const Record* find(Entity entity, RecordId id) const;
-  // Those that refer to `owner`, by id; nullptr where `owner` was not among the owners.
-  const std::vector<Record>* find(const Field& reference, RecordId owner) const;
+  // Those that refer to `owner`, by id; nothing where `owner` was not among the owners.
+  std::optional<std::span<const Record>> find(const Field& reference, RecordId owner) const;
 
  private:
-  using ById = std::unordered_map<RecordId, Record>;
-  using ByOwner = std::unordered_map<RecordId, std::vector<Record>>;
+  struct Referring {
+    const Field* reference = nullptr;
+    std::vector<RecordId> asked;   // owners, sorted
+    std::vector<Record> records;   // by owner, then by id
+    std::vector<RecordId> owners;  // of the records, one for each
+  };
 
   store::Connection& connection_;
-  std::map<Entity, ById> records_;
-  std::unordered_map<const Field*, ByOwner> referring_;
+  std::map<Entity, std::unordered_map<RecordId, Record>> records_;
+  std::vector<Referring> referring_;
 };
 
 }  // namespace prillbook::history

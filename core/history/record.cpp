@@ -4,36 +4,12 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <map>
 
 #include "core/history/read_ahead.h"
 #include "core/history/record_sql.h"
 
 namespace prillbook::history {
 namespace {
-
-// Made once: a sample is read by many small statements.
-struct Statements {
-  std::string one, standing;
-  std::map<std::int64_t, std::string> referring;  // by the code of the field that refers
-};
-
-std::map<const EntitySpec*, Statements> all_statements() {
-  std::map<const EntitySpec*, Statements> made;
-  for (const EntitySpec& spec : catalogue()) {
-    Statements& its = made[&spec];
-    its.one = select_one_sql(spec);
-    its.standing = select_standing_sql(spec);
-    for (const Field* field : spec.fields)
-      if (field->refers) its.referring[field->code] = select_referring_sql(*field);
-  }
-  return made;
-}
-
-const Statements& statements_of(const EntitySpec& spec) {
-  static const std::map<const EntitySpec*, Statements> made = all_statements();
-  return made.at(&spec);
-}
 
 constexpr std::size_t codes = 128;  // of entities and of fields
 using Positions = std::array<std::array<std::uint8_t, codes>, codes>;
@@ -63,18 +39,21 @@ Result<std::vector<Record>> load(store::Connection& connection, const EntitySpec
 }  // namespace
 
 Record::Record(const EntitySpec& entity, const store::Row& row) : entity_(&entity), id_(row.integer(0)) {
-  auto values = std::make_shared<std::vector<store::Value>>();
+  auto values = std::make_shared<Values>();
   values->reserve(entity.fields.size());
   for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
   values_ = std::move(values);
 }
 
-bool Record::struck() const { return values_->front() != store::Value{std::int64_t{0}}; }
+Record::Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Values> values, std::size_t first)
+    : entity_(&entity), id_(id), values_(std::move(values)), first_(first) {}
+
+bool Record::struck() const { return (*values_)[first_] != store::Value{std::int64_t{0}}; }
 
 const store::Value& Record::value(const Field& field) const {
   const std::size_t position = positions()[std::size_t(entity_->entity)][std::size_t(field.code)];
   static const store::Value absent;
-  return position == 0 || position > values_->size() ? absent : (*values_)[position - 1];
+  return position == 0 ? absent : (*values_)[first_ + position - 1];
 }
 
 std::string Record::text(const Field& field) const { return optional_text(field).value_or(""); }
@@ -94,7 +73,7 @@ std::optional<std::int64_t> Record::optional_whole(const Field& field) const {
 Result<Record> load_record(Source source, Entity entity, RecordId id) {
   if (const Record* const held = source.ahead() ? source.ahead()->find(entity, id) : nullptr) return *held;
   const EntitySpec& spec = spec_of(entity);
-  PRILLBOOK_ASSIGN(std::vector<Record> found, load(source.connection(), spec, statements_of(spec).one, {id}));
+  PRILLBOOK_ASSIGN(std::vector<Record> found, load(source.connection(), spec, reading_statements(spec).by_id.one, {id}));
   if (found.empty())
     return Error{ErrorCode::not_found, std::string(spec.table), fmt::format("there is no {} {}", spec.table, id), {}};
   return std::move(found.front());
@@ -102,13 +81,14 @@ Result<Record> load_record(Source source, Entity entity, RecordId id) {
 
 Result<std::vector<Record>> load_all(store::Connection& connection, Entity entity) {
   const EntitySpec& spec = spec_of(entity);
-  return load(connection, spec, statements_of(spec).standing, {});
+  return load(connection, spec, reading_statements(spec).standing, {});
 }
 
 Result<std::vector<Record>> load_referring(Source source, const Field& reference, RecordId id) {
-  if (const std::vector<Record>* const held = source.ahead() ? source.ahead()->find(reference, id) : nullptr) return *held;
+  if (const auto held = source.ahead() ? source.ahead()->find(reference, id) : std::nullopt)
+    return std::vector<Record>(held->begin(), held->end());
   const EntitySpec& spec = spec_of(reference.entity);
-  return load(source.connection(), spec, statements_of(spec).referring.at(reference.code), {id});
+  return load(source.connection(), spec, reading_statements(spec).referring.at(reference.code).one, {id});
 }
 
 }  // namespace prillbook::history

@@ -15,7 +15,11 @@ namespace prillbook::history {
 
 class Record {
  public:
+  using Values = std::vector<store::Value>;
+
   Record(const EntitySpec& entity, const store::Row& row);
+  // One of several whose values stand in one list: from `first` on, by the order of the catalogue.
+  Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Values> values, std::size_t first);
 
   RecordId id() const { return id_; }
   Entity entity() const { return entity_->entity; }
@@ -35,7 +39,8 @@ class Record {
  private:
   const EntitySpec* entity_;
   RecordId id_;
-  std::shared_ptr<const std::vector<store::Value>> values_;  // by the order of the catalogue; shared by the copies
+  std::shared_ptr<const Values> values_;  // shared by the copies
+  std::size_t first_ = 0;
 };
 
 class ReadAhead;

@@ -70,4 +70,19 @@ std::string referring_ids_sql(const Field& reference) {
 
 std::string next_id_sql(const EntitySpec& entity) { return fmt::format("SELECT coalesce(max(id), 0) + 1 FROM {}", entity.table); }
 
+const ReadingStatements& reading_statements(const EntitySpec& entity) {
+  static const auto all = [] {
+    std::map<const EntitySpec*, ReadingStatements> made;
+    for (const EntitySpec& spec : catalogue()) {
+      ReadingStatements& its = made[&spec];
+      its.by_id = {select_one_sql(spec), select_many_sql(spec)};
+      its.standing = select_standing_sql(spec);
+      for (const Field* field : spec.fields)
+        if (field->refers) its.referring[field->code] = {select_referring_sql(*field), select_referring_to_many_sql(*field)};
+    }
+    return made;
+  }();
+  return all.at(&entity);
+}
+
 }  // namespace prillbook::history

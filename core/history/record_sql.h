@@ -2,6 +2,7 @@
 // Statements derived from the catalogue: the only SQL that is not in a statements.sql file.
 #pragma once
 
+#include <map>
 #include <span>
 #include <string>
 
@@ -25,5 +26,16 @@ std::string select_referring_sql(const Field& reference);              // the sa
 std::string select_referring_to_many_sql(const Field& reference);      // the same for a JSON list of them, by owner
 std::string referring_ids_sql(const Field& reference);                 // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
+
+// Those that read records, made once: a sample is read by many small statements.
+struct ReadingStatements {
+  struct Pair {
+    std::string one, many;  // for one id, for a JSON list of ids
+  };
+  Pair by_id;
+  std::string standing;
+  std::map<std::int64_t, Pair> referring;  // by the code of the field that refers
+};
+const ReadingStatements& reading_statements(const EntitySpec& entity);
 
 }  // namespace prillbook::history

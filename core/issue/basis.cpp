@@ -84,4 +84,16 @@ Result<std::vector<ChangedReading>> changed_since_issue(store::Connection& conne
   return changed;
 }
 
+Result<std::set<SampleId>> issued_among(store::Connection& connection, std::span<const SampleId> samples) {
+  std::set<SampleId> issued;
+  nlohmann::json ids = nlohmann::json::array();
+  for (const SampleId sample : samples) ids.push_back(sample.value);
+  const std::string list = ids.dump();
+  PRILLBOOK_TRY(connection.rows(sql::issued_among, {std::string_view(list)}, [&](const store::Row& row) {
+    issued.insert(SampleId{row.integer(0)});
+    return true;
+  }));
+  return issued;
+}
+
 }  // namespace prillbook::issue

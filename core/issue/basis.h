@@ -2,6 +2,8 @@
 // The readings that an issued summary rested on, and which of them are different now.
 #pragma once
 
+#include <set>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -25,5 +27,8 @@ struct ChangedReading {
 // Issued summaries that no other took the place of, reading by reading. A test that came later changes nothing that was
 // read; another weighing of a test that the summary speaks of does. Errors: damaged.
 Result<std::vector<ChangedReading>> changed_since_issue(store::Connection& connection, const results::SampleRecord& record);
+
+// Those of the samples that stand in an issued summary that no other took the place of.
+Result<std::set<SampleId>> issued_among(store::Connection& connection, std::span<const SampleId> samples);
 
 }  // namespace prillbook::issue

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -144,6 +146,66 @@ class CellReader {
   std::string key_;
 };
 
+// Takes a text apart from its front.
+class Scanner {
+ public:
+  explicit Scanner(std::string_view text) : text_(text) {}
+
+  std::string_view rest() const { return text_; }
+  bool take(std::string_view expected) {
+    const bool there = text_.starts_with(expected);
+    if (there) text_.remove_prefix(expected.size());
+    return there;
+  }
+  // Up to the closing quote; nothing that JSON writes with a backslash, nothing outside ASCII.
+  bool take_word(std::optional<std::string>& word) {
+    const auto special = [](char c) { return c < 0x20 || c >= 0x7F || c == '"' || c == '\\'; };
+    const auto end = std::find_if(text_.begin(), text_.end(), special);
+    if (end == text_.end() || *end != '"') return false;
+    word.emplace(text_.begin(), end);
+    text_.remove_prefix(word->size() + 1);
+    return true;
+  }
+  // Digits, perhaps with a point between them.
+  template <class Number>
+  bool take_number(std::optional<Number>& number) {
+    const std::string_view digits = text_.substr(0, text_.find_first_not_of("0123456789."));
+    if (digits.empty() || digits.front() == '.' || digits.back() == '.') return false;
+    if (digits.front() == '0' && digits.size() > 1 && digits[1] != '.') return false;
+    Number value{};
+    const char* const last = digits.data() + digits.size();
+    const auto [end, fault] = std::from_chars(digits.data(), last, value);
+    if (fault != std::errc() || end != last) return false;
+    number = value;
+    text_.remove_prefix(digits.size());
+    return true;
+  }
+
+ private:
+  std::string_view text_;
+};
+
+// The cell as encode() writes most of them: plain words, no exponent, the last two keys perhaps absent. Anything else is left
+// to the reader of JSON.
+std::optional<Cell> usual_cell(std::string_view text) {
+  Cell cell;
+  Scanner scanner(text);
+  bool usual = scanner.take(R"({"typed":")") && scanner.take_word(cell.typed);
+  usual = usual && scanner.take(R"(,"unit":")") && scanner.take_word(cell.unit);
+  usual = usual && scanner.take(R"(,"value":)") && scanner.take_number(cell.value);
+  if (usual && scanner.take(R"(,"balance":)")) usual = scanner.take_number(cell.balance);
+  if (usual && scanner.take(R"(,"step_g":)")) usual = scanner.take_number(cell.step_g);
+  return usual && scanner.rest() == "}" ? std::optional(std::move(cell)) : std::nullopt;
+}
+
+Result<Cell> cell_of_text(std::string_view text) {
+  if (auto usual = usual_cell(text)) return *std::move(usual);
+  Cell held;
+  CellReader reader(held);
+  if (!json::sax_parse(text, &reader)) return damaged(text, "is no reading");
+  return held;
+}
+
 }  // namespace
 
 Mass Reading::mass() const { return measure == Measure::mass ? Mass(value, unit::gram) : Mass(); }
@@ -221,9 +283,7 @@ std::string encode(const Reading& reading) {
 }
 
 Result<Reading> decode(std::string_view cell, Measure measure) {
-  Cell held;
-  CellReader reader(held);
-  if (!json::sax_parse(cell, &reader)) return damaged(cell, "is no reading");
+  PRILLBOOK_ASSIGN(Cell held, cell_of_text(cell));
   if (!held.typed || !held.unit || !held.value) return damaged(cell, "is incomplete");
   const DecimalMark preferred = held.mark == "," ? DecimalMark::comma : DecimalMark::point;
   auto again = parse(*held.typed, {measure, *held.unit, preferred, true});

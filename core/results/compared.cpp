@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/results/page_reader.h"
 #include "core/results/statements.h"
 
 namespace prillbook::results {
@@ -59,8 +60,12 @@ Result<void> ComparedList::begin() {
 
 Result<void> ComparedList::read(std::size_t most) {
   return connection_.snapshot([&]() -> Result<void> {
-    for (std::size_t i = 0; i < most && next_ < ids_.size(); ++i) {
-      PRILLBOOK_TRY(load_own(connection_, ids_[next_++], record_));
+    const std::span<const SampleId> page = std::span(ids_).subspan(next_, std::min(most, ids_.size() - next_));
+    PageReader reader(connection_);
+    PRILLBOOK_TRY(reader.begin(page));
+    for (const SampleId id : page) {
+      ++next_;
+      PRILLBOOK_TRY(reader.read(id, record_));
       if (auto one = compared_sample(record_, compute(record_))) samples_.push_back(*std::move(one));
     }
     return {};

@@ -116,8 +116,8 @@ Result<void> PageReader::begin(std::span<const SampleId> samples) {
   Ids ids;
   for (const SampleId id : samples) ids.push_back(id.value);
   PRILLBOOK_TRY(ahead_.read(history::Entity::sample, ids));
-  for (const history::Field* of_sample : {&f::step::sample, &f::hand_over::sample, &f::own_metal::sample, &f::told_figure::sample,
-                                          &f::control_material::stock}) {
+  for (const history::Field* of_sample :
+       {&f::step::sample, &f::hand_over::sample, &f::own_metal::sample, &f::told_figure::sample, &f::control_material::stock}) {
     PRILLBOOK_TRY(ahead_.read(*of_sample, ids));
   }
   PRILLBOOK_ASSIGN(const Ids portions, ahead_.read(f::portion::sample, ids));
@@ -131,16 +131,16 @@ Result<void> PageReader::read_tests(std::span<const RecordId> portions) {
   PRILLBOOK_ASSIGN(const Ids pan_tests, ahead_.read(f::pan_test::portion, portions));
   PRILLBOOK_TRY(ahead_.read(f::panning::pan_test, pan_tests));
   PRILLBOOK_TRY(ahead_.read(f::pan_test::duplicate_of, pan_tests));
-  PRILLBOOK_ASSIGN(const Ids charges, ahead_.read(f::charge::portion, portions));
-  PRILLBOOK_TRY(ahead_.read(f::charge::duplicate_of, charges));
-  PRILLBOOK_TRY(ahead_.read(f::tray_place::charge, charges));
-  return read_beads(pan_tests, charges);
+  PRILLBOOK_ASSIGN(charges_, ahead_.read(f::charge::portion, portions));
+  PRILLBOOK_TRY(ahead_.read(f::charge::duplicate_of, charges_));
+  PRILLBOOK_TRY(ahead_.read(f::tray_place::charge, charges_));
+  return read_beads(pan_tests);
 }
 
-Result<void> PageReader::read_beads(std::span<const RecordId> pan_tests, std::span<const RecordId> charges) {
+Result<void> PageReader::read_beads(std::span<const RecordId> pan_tests) {
   PRILLBOOK_ASSIGN(Ids beads, ahead_.read(f::bead::pan_test, pan_tests));
   PRILLBOOK_TRY(ahead_.read(f::tray_place::bead, beads));
-  PRILLBOOK_ASSIGN(const Ids of_fire, ahead_.read(f::bead::charge, charges));
+  PRILLBOOK_ASSIGN(const Ids of_fire, ahead_.read(f::bead::charge, charges_));
   beads.insert(beads.end(), of_fire.begin(), of_fire.end());
   PRILLBOOK_TRY(ahead_.read(f::weighing::bead, beads));
   PRILLBOOK_TRY(ahead_.read(f::bead::melted_into, beads));

@@ -21,14 +21,16 @@ class PageReader {
   Result<void> read(SampleId id, SampleRecord& record);
 
   history::Source source() { return {connection_, ahead_}; }
+  std::span<const RecordId> charges() const { return charges_; }  // of the samples
 
  private:
   Result<const custody::ConsignmentRecord*> consignment(ConsignmentId id, std::span<const lab::Person> people);
   Result<void> read_tests(std::span<const RecordId> portions);
-  Result<void> read_beads(std::span<const RecordId> pan_tests, std::span<const RecordId> charges);
+  Result<void> read_beads(std::span<const RecordId> pan_tests);
 
   store::Connection& connection_;
   history::ReadAhead ahead_;
+  std::vector<RecordId> charges_;
   std::optional<custody::ConsignmentRecord> consignment_;  // of the sample before: mostly that of the next
 };
 

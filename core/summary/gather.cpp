@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "core/attachments/attachments.h"
-#include "core/findings/finding.h"
+#include "core/findings/answers.h"
 #include "core/history/journal.h"
 #include "core/issue/basis.h"
 #include "core/lab/own_texts.h"
@@ -20,7 +20,7 @@ Result<SummarySample> gather(store::Connection& connection, SampleId id) {
   PRILLBOOK_ASSIGN(sample.lot, milling::lot_of(connection, id));
   PRILLBOOK_ASSIGN(auto quality, results::quality_beside(connection, sample.record));
   sample.runs = std::move(quality.runs);
-  PRILLBOOK_ASSIGN(const auto found, findings::with_answers(connection, std::move(seen)));
+  PRILLBOOK_ASSIGN(const auto found, findings::with_answers(connection, sample.record.sample.id, std::move(seen)));
   for (const findings::OpenOrAnswered& one : found)
     sample.findings.push_back({one.finding.rule, std::string(findings::severity_name(one.finding.severity)), one.finding.seen,
                                one.finding.to_do, one.answer ? one.answer->explanation : std::string()});

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// findings_bench NOTEBOOK: all findings of a notebook, the rules alone, and what one changed record costs. The notebook is
-// changed: give it a copy.
+// findings_bench NOTEBOOK [ROUNDS]: all findings of a notebook so many times over, what reading, results and rules are of it, and
+// what one changed record costs. The notebook is changed: give it a copy.
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <ctime>
 #include <random>
 
@@ -40,28 +41,38 @@ Result<void> bench_all(findings::Board& board, const Instant& now) {
   return {};
 }
 
-// What the rules cost where the records are in memory.
-Result<void> bench_rules(store::Connection& connection, std::int64_t samples) {
+// Where the time goes: the same pages, part by part.
+Result<void> bench_parts(store::Connection& connection, std::size_t samples) {
   results::SampleRecord record;
   PRILLBOOK_TRY(results::load_lab(connection, record));
-  double rules_ms = 0, results_ms = 0, records_ms = 0;
-  std::size_t found = 0, looked = 0;
-  for (std::int64_t id = 1; id <= samples; id += std::max<std::int64_t>(1, samples / 2000)) {
-    const Watch reading;
-    if (!connection.snapshot([&] { return results::load_own(connection, SampleId{id}, record); }).ok()) continue;
-    records_ms += reading.ms();
-    ++looked;
-    const Watch start;
-    const results::SampleResult result = results::compute(record);
-    results_ms += start.ms();
-    const Watch rules;
-    found += findings::look({record, result}).size();
-    rules_ms += rules.ms();
+  double reading_ms = 0, results_ms = 0, rules_ms = 0;
+  std::size_t found = 0;
+  std::vector<SampleId> page;
+  for (std::size_t first = 1; first <= samples; first += page.size()) {
+    page.clear();
+    for (std::size_t id = first; id <= std::min(samples, first + 199); ++id) page.push_back(SampleId{std::int64_t(id)});
+    PRILLBOOK_TRY(connection.snapshot([&]() -> Result<void> {
+      const Watch begin;
+      results::PageReader reader(connection);
+      PRILLBOOK_TRY(reader.begin(page));
+      reading_ms += begin.ms();
+      for (const SampleId id : page) {
+        const Watch read;
+        PRILLBOOK_TRY(reader.read(id, record));
+        reading_ms += read.ms();
+        const Watch compute;
+        const results::SampleResult result = results::compute(record);
+        results_ms += compute.ms();
+        const Watch rules;
+        found += findings::look({record, result}).size();
+        rules_ms += rules.ms();
+      }
+      return {};
+    }));
   }
-  const auto each = [&](double ms) { return 1000 * ms / double(looked); };
-  fmt::print(
-      "one sample: {:.1f} µs to read its records, {:.1f} µs for its results, {:.1f} µs for the rules ({:.0f} samples/s) [{}]\n",
-      each(records_ms), each(results_ms), each(rules_ms), 1000 * double(looked) / rules_ms, found);
+  const auto each = [&](double ms) { return 1000 * ms / double(samples); };
+  fmt::print("of one sample: {:.1f} µs to read its records, {:.1f} µs for its results, {:.1f} µs for the rules [{}]\n",
+             each(reading_ms), each(results_ms), each(rules_ms), found);
   return {};
 }
 
@@ -89,11 +100,11 @@ Result<void> bench_one(store::Connection& connection, findings::Board& board) {
   return {};
 }
 
-Result<void> run(const std::string& path) {
+Result<void> run(const std::string& path, int rounds) {
   PRILLBOOK_ASSIGN(const auto connection, store::Connection::open(path, store::Access::read_write));
   findings::Board board(*connection);
-  PRILLBOOK_TRY(bench_all(board, SystemClock().now()));
-  PRILLBOOK_TRY(bench_rules(*connection, std::int64_t(board.samples())));
+  for (int round = 0; round < rounds; ++round) PRILLBOOK_TRY(bench_all(board, SystemClock().now()));
+  PRILLBOOK_TRY(bench_parts(*connection, board.samples()));
   return bench_one(*connection, board);
 }
 
@@ -101,8 +112,8 @@ Result<void> run(const std::string& path) {
 }  // namespace prillbook
 
 int main(int argc, char** argv) {
-  if (argc != 2) return fmt::print(stderr, "findings_bench NOTEBOOK\n"), 2;
-  const auto outcome = prillbook::run(argv[1]);
+  if (argc < 2) return fmt::print(stderr, "findings_bench NOTEBOOK [ROUNDS]\n"), 2;
+  const auto outcome = prillbook::run(argv[1], argc > 2 ? std::atoi(argv[2]) : 1);
   if (!outcome) fmt::print(stderr, "{}\n", outcome.error().detail);
   return outcome ? 0 : 1;
 }

@@ -147,7 +147,10 @@ TEST_F(Controls, WhatIsDue) {
   ordinary(), ordinary();
   const ChargeId third = ordinary();
   EXPECT_EQ(due().count(), 2) << "a blank and a duplicate";
-  EXPECT_TRUE(since_at(*connection, settings, third)->empty()) << "the lab has begun with none";
+  const auto since_at = [&](ChargeId charge) {
+    return *Insertions::read(*connection, third, ChargeId{third.value + 100})->since_at(settings, charge);
+  };
+  EXPECT_TRUE(since_at(third).empty()) << "the lab has begun with none";
   EXPECT_FALSE(due().counts[0].ever);
   const ControlMaterialId quartz = add("quartz", "blank_rock");
   of_stock(quartz);
@@ -158,6 +161,11 @@ TEST_F(Controls, WhatIsDue) {
   const ChargeId lost = ordinary();
   ASSERT_TRUE(fire::set_spoiled(book, lost, "boiled over").ok());
   EXPECT_EQ(due().counts[0].charges, 0) << "a spoiled charge is none";
+  const auto at_last = since_at(lost);
+  ASSERT_EQ(at_last.size(), 2u) << "blanks and duplicates; no reference material was ever fused";
+  EXPECT_EQ(at_last[0].what, Insertion::blank);
+  EXPECT_EQ(at_last[0].charges, due().counts[0].charges);
+  EXPECT_TRUE(since_at(third).empty()) << "the control came after it";
 }
 
 TEST_F(Controls, ALotIsDueAFluxBlankUntilItHasOne) {
