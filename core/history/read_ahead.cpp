@@ -6,12 +6,11 @@
 
 #include <algorithm>
 
-#include "core/history/record_sql.h"
-
 namespace prillbook::history {
 namespace {
 
-constexpr std::size_t few = 4;  // up to so many one by one: taking a list apart costs SQLite more than it saves
+constexpr std::size_t block = 64;  // records whose values stand in one list: one for each would cost more than reading it
+constexpr std::size_t few = 4;     // up to so many one by one: taking a list apart costs SQLite more than it saves
 
 std::string as_json(std::span<const RecordId> ids) { return fmt::format("[{}]", fmt::join(ids, ",")); }
 
@@ -27,49 +26,59 @@ Result<void> rows_of(store::Connection& connection, const ReadingStatements::Pai
 
 }  // namespace
 
-Result<void> ReadAhead::read(Entity entity, std::span<const RecordId> ids) {
-  auto& held = records_[entity];
-  const EntitySpec& spec = spec_of(entity);
-  return rows_of(connection_, reading_statements(spec).by_id, ids, [&](const store::Row& row) {
-    held.try_emplace(row.integer(0), spec, row);
+Result<ReadAhead::Found> ReadAhead::ask(const EntitySpec& spec, const ReadingStatements::Pair& statements,
+                                        std::span<const RecordId> ids, const Field* key) {
+  Found found{{ids.begin(), ids.end()}, {}, {}};
+  std::sort(found.asked.begin(), found.asked.end());
+  std::shared_ptr<Record::Values> values;
+  PRILLBOOK_TRY(rows_of(connection_, statements, found.asked, [&](const store::Row& row) {
+    const std::size_t width = spec.fields.size();
+    if (!values || values->size() + width > values->capacity()) {
+      values = std::make_shared<Record::Values>();
+      values->reserve(width * block);
+    }
+    const std::size_t first = values->size();
+    for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
+    const Record& record = found.records.emplace_back(spec, row.integer(0), values, first);
+    found.keys.push_back(key ? record.whole(*key) : record.id());
     return true;
-  });
+  }));
+  return found;
+}
+
+Result<void> ReadAhead::read(Entity entity, std::span<const RecordId> ids) {
+  const EntitySpec& spec = spec_of(entity);
+  PRILLBOOK_ASSIGN(Found found, ask(spec, reading_statements(spec).by_id, ids, nullptr));
+  records_.emplace_back(entity, std::move(found));
+  return {};
 }
 
 Result<std::vector<RecordId>> ReadAhead::read(const Field& reference, std::span<const RecordId> owners) {
   const EntitySpec& spec = spec_of(reference.entity);
-  Referring read{&reference, {owners.begin(), owners.end()}, {}, {}};
-  std::sort(read.asked.begin(), read.asked.end());
-  // One list for the values of all: a small one for each record would cost more than reading it.
-  auto values = std::make_shared<Record::Values>();
-  std::vector<RecordId> found;
-  PRILLBOOK_TRY(
-      rows_of(connection_, reading_statements(spec).referring.at(reference.code), read.asked, [&](const store::Row& row) {
-        found.push_back(row.integer(0));
-        for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
-        return true;
-      }));
-  for (std::size_t i = 0; i < found.size(); ++i) {
-    read.records.emplace_back(spec, found[i], values, i * spec.fields.size());
-    read.owners.push_back(read.records.back().whole(reference));
-  }
-  referring_.push_back(std::move(read));
-  return found;
+  PRILLBOOK_ASSIGN(Found found, ask(spec, reading_statements(spec).referring.at(reference.code), owners, &reference));
+  std::vector<RecordId> ids;
+  ids.reserve(found.records.size());
+  for (const Record& record : found.records) ids.push_back(record.id());
+  referring_.emplace_back(&reference, std::move(found));
+  return ids;
 }
 
 const Record* ReadAhead::find(Entity entity, RecordId id) const {
-  const auto held = records_.find(entity);
-  if (held == records_.end()) return nullptr;
-  const auto record = held->second.find(id);
-  return record == held->second.end() ? nullptr : &record->second;
+  for (const auto& [of, found] : records_) {
+    if (of != entity) continue;
+    const auto at = std::lower_bound(found.keys.begin(), found.keys.end(), id);
+    if (at != found.keys.end() && *at == id) return &found.records[std::size_t(at - found.keys.begin())];
+  }
+  return nullptr;
 }
 
 std::optional<std::span<const Record>> ReadAhead::find(const Field& reference, RecordId owner) const {
-  const auto held =
-      std::find_if(referring_.begin(), referring_.end(), [&](const Referring& one) { return one.reference == &reference; });
-  if (held == referring_.end() || !std::binary_search(held->asked.begin(), held->asked.end(), owner)) return std::nullopt;
-  const auto [first, last] = std::equal_range(held->owners.begin(), held->owners.end(), owner);
-  return std::span(held->records).subspan(std::size_t(first - held->owners.begin()), std::size_t(last - first));
+  for (const auto& [through, found] : referring_) {
+    if (through != &reference || !std::binary_search(found.asked.begin(), found.asked.end(), owner)) continue;
+    const auto [first, last] = std::equal_range(found.keys.begin(), found.keys.end(), owner);
+    return std::span(found.records).subspan(std::size_t(first - found.keys.begin()), std::size_t(last - first));
+  }
+  return std::nullopt;
 }
 
 }  // namespace prillbook::history

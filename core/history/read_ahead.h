@@ -2,13 +2,13 @@
 // What the readers of many samples would ask for one by one, read by one statement for each kind of record.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <span>
-#include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "core/history/record.h"
+#include "core/history/record_sql.h"
 
 namespace prillbook::history {
 
@@ -21,8 +21,8 @@ class ReadAhead {
 
   // These records, struck out or not. Errors: the faults of the file.
   Result<void> read(Entity entity, std::span<const RecordId> ids);
-  // Those that refer to one of `owners` through `reference`, not struck out; gives their ids. Each reference is asked for once.
-  // Errors: the faults of the file.
+  // Those that refer to one of `owners` through `reference`, not struck out; gives their ids. Errors: the faults of the
+  // file.
   Result<std::vector<RecordId>> read(const Field& reference, std::span<const RecordId> owners);
 
   // nullptr where it was not read.
@@ -31,16 +31,18 @@ class ReadAhead {
   std::optional<std::span<const Record>> find(const Field& reference, RecordId owner) const;
 
  private:
-  struct Referring {
-    const Field* reference = nullptr;
-    std::vector<RecordId> asked;   // owners, sorted
-    std::vector<Record> records;   // by owner, then by id
-    std::vector<RecordId> owners;  // of the records, one for each
+  // What one statement gave: by key, then by id.
+  struct Found {
+    std::vector<RecordId> asked;  // sorted
+    std::vector<Record> records;
+    std::vector<RecordId> keys;  // of the records, one for each
   };
+  Result<Found> ask(const EntitySpec& spec, const ReadingStatements::Pair& statements, std::span<const RecordId> ids,
+                    const Field* key);
 
   store::Connection& connection_;
-  std::map<Entity, std::unordered_map<RecordId, Record>> records_;
-  std::vector<Referring> referring_;
+  std::vector<std::pair<Entity, Found>> records_;          // the key is the id
+  std::vector<std::pair<const Field*, Found>> referring_;  // the key is the owner
 };
 
 }  // namespace prillbook::history

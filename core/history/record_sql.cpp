@@ -45,7 +45,8 @@ std::string select_one_sql(const EntitySpec& entity) {
 }
 
 std::string select_many_sql(const EntitySpec& entity) {
-  return fmt::format("SELECT {} FROM {} WHERE id IN (SELECT value FROM json_each(?1))", columns(entity.fields), entity.table);
+  return fmt::format("SELECT {} FROM {} WHERE id IN (SELECT value FROM json_each(?1)) ORDER BY id", columns(entity.fields),
+                     entity.table);
 }
 
 std::string select_standing_sql(const EntitySpec& entity) {
