@@ -50,8 +50,10 @@ Spread convolved(double value, std::span<const Contribution> parts, std::size_t 
   const Contribution& part = parts[rectangle];
   const double u = combined_u(rest), dof = effective_dof(rest);
   result.method = IntervalMethod::convolution;
-  result.lo = value + convolved_quantile(0.025, part.low, part.high, u, dof);
-  result.hi = value + convolved_quantile(0.975, part.low, part.high, u, dof);
+  // Rectangle and rest are symmetric, each about its middle.
+  const double below = convolved_quantile(0.025, part.low, part.high, u, dof);
+  result.lo = value + below;
+  result.hi = value + part.low + part.high - below;
   result.k = (result.hi - result.lo) / (2 * result.u);
   return result;
 }

@@ -2,6 +2,7 @@
 #include "core/store/connection.h"
 
 #include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/Column.h>
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
@@ -84,11 +85,19 @@ void bind(SQLite::Statement& statement, const Arguments& arguments, BindText&& b
   }
 }
 
+// Made once for a statement that stands on a row; they show whatever row it stands on.
+Row::Columns columns_of(SQLite::Statement& statement) {
+  Row::Columns columns;
+  for (int i = 0; i < statement.getColumnCount(); ++i) columns.push_back(statement.getColumn(i));
+  return columns;
+}
+
 // A cached statement and the texts bound to it: SQLite reads them from here, so that a load of many records copies each
 // once and asks for no memory.
 struct Prepared {
   SQLite::Statement statement;
   std::vector<std::string> texts;
+  Row::Columns columns;  // from the first row on
 
   Prepared(SQLite::Database& database, const std::string& text) : statement(database, text) {}
 
@@ -116,27 +125,27 @@ class Use {
 
 }  // namespace
 
-bool Row::is_null(int column) const { return statement_->getColumn(column).isNull(); }
-std::int64_t Row::integer(int column) const { return statement_->getColumn(column).getInt64(); }
+bool Row::is_null(int column) const { return (*columns_)[std::size_t(column)].isNull(); }
+std::int64_t Row::integer(int column) const { return (*columns_)[std::size_t(column)].getInt64(); }
 std::optional<std::int64_t> Row::optional_integer(int column) const {
   if (is_null(column)) return std::nullopt;
   return integer(column);
 }
-std::string Row::text(int column) const { return statement_->getColumn(column).getString(); }
+std::string Row::text(int column) const { return (*columns_)[std::size_t(column)].getString(); }
 std::optional<std::string> Row::optional_text(int column) const {
   if (is_null(column)) return std::nullopt;
   return text(column);
 }
 std::string Row::blob(int column) const { return text(column); }
 Value Row::value(int column) const {
-  const auto cell = statement_->getColumn(column);
+  const SQLite::Column& cell = (*columns_)[std::size_t(column)];
   switch (cell.getType()) {
     case SQLITE_NULL: return std::monostate{};
     case SQLITE_INTEGER: return cell.getInt64();
     default: return cell.getString();
   }
 }
-int Row::columns() const { return statement_->getColumnCount(); }
+int Row::columns() const { return int(columns_->size()); }
 
 Argument as_argument(const Value& value) {
   if (const auto* number = std::get_if<std::int64_t>(&value)) return *number;
@@ -145,13 +154,17 @@ Argument as_argument(const Value& value) {
 }
 
 Cursor::Cursor(std::unique_ptr<SQLite::Statement> statement, std::string path)
-    : statement_(std::move(statement)), path_(std::move(path)) {}
+    : statement_(std::move(statement)), columns_(std::make_unique<Row::Columns>()), path_(std::move(path)) {}
 Cursor::Cursor(Cursor&&) noexcept = default;
 Cursor& Cursor::operator=(Cursor&&) noexcept = default;
 Cursor::~Cursor() = default;
 
 Result<bool> Cursor::next() {
-  return guarded(path_, [&] { return statement_->executeStep(); });
+  return guarded(path_, [&] {
+    const bool there = statement_->executeStep();
+    if (there && columns_->empty()) *columns_ = columns_of(*statement_);
+    return there;
+  });
 }
 
 struct Connection::Cache {
@@ -305,7 +318,9 @@ Result<void> Connection::each_row(std::string_view text, const Arguments& argume
     const Use use(statement);
     prepared.take(arguments);
     while (statement.executeStep()) {
-      if (reader && !(*reader)(Row(statement))) break;
+      if (!reader) continue;
+      if (prepared.columns.empty()) prepared.columns = columns_of(statement);
+      if (!(*reader)(Row(prepared.columns))) break;
     }
   });
 }

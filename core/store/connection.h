@@ -9,12 +9,14 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/base/result.h"
 #include "core/store/sql.h"
 #include "core/store/value.h"
 
 namespace SQLite {
+class Column;
 class Database;
 class Statement;
 }  // namespace SQLite
@@ -29,7 +31,8 @@ inline constexpr std::int32_t application_id = 0x5072'696C;
 // The row a query stands on. Column numbers from 0; a wrong type reads as NULL, as SQLite converts.
 class Row {
  public:
-  explicit Row(SQLite::Statement& statement) : statement_(&statement) {}
+  using Columns = std::vector<SQLite::Column>;
+  explicit Row(const Columns& columns) : columns_(&columns) {}
   bool is_null(int column) const;
   std::int64_t integer(int column) const;  // 0 where NULL
   std::optional<std::int64_t> optional_integer(int column) const;
@@ -40,7 +43,7 @@ class Row {
   int columns() const;
 
  private:
-  SQLite::Statement* statement_;
+  const Columns* columns_;
 };
 
 // A blob as an argument; the view must live until the statement has run.
@@ -64,13 +67,14 @@ class Cursor {
   ~Cursor();
   // True where it stands on a row, false past the last one.
   Result<bool> next();
-  Row row() { return Row(*statement_); }
+  Row row() { return Row(*columns_); }
 
  private:
   friend class Connection;
   Cursor(std::unique_ptr<SQLite::Statement> statement, std::string path);
 
   std::unique_ptr<SQLite::Statement> statement_;
+  std::unique_ptr<Row::Columns> columns_;
   std::string path_;
 };
 
