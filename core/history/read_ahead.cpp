@@ -43,6 +43,13 @@ Result<ReadAhead::Found> ReadAhead::ask(const EntitySpec& spec, const ReadingSta
     found.keys.push_back(key ? record.whole(*key) : record.id());
     return true;
   }));
+  // An index gives them by key alone; to have SQLite sort wide rows by id as well costs more than to sort these.
+  const auto by_id = [](const Record& a, const Record& b) { return a.id() < b.id(); };
+  for (auto first = found.keys.begin(); first != found.keys.end();) {
+    const auto last = std::find_if(first, found.keys.end(), [&](RecordId other) { return other != *first; });
+    std::sort(found.records.begin() + (first - found.keys.begin()), found.records.begin() + (last - found.keys.begin()), by_id);
+    first = last;
+  }
   return found;
 }
 

@@ -61,7 +61,7 @@ std::string select_referring_sql(const Field& reference) {
 
 std::string select_referring_to_many_sql(const Field& reference) {
   const EntitySpec& entity = spec_of(reference.entity);
-  return fmt::format("SELECT {0} FROM {1} WHERE {2} IN (SELECT value FROM json_each(?1)) AND struck = 0 ORDER BY {2}, id",
+  return fmt::format("SELECT {0} FROM {1} WHERE {2} IN (SELECT value FROM json_each(?1)) AND struck = 0 ORDER BY {2}",
                      columns(entity.fields), entity.table, reference.column);
 }
 

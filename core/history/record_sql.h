@@ -23,7 +23,7 @@ std::string select_one_sql(const EntitySpec& entity);                  // the sa
 std::string select_many_sql(const EntitySpec& entity);                 // the same for the ids of the JSON list ?1
 std::string select_standing_sql(const EntitySpec& entity);             // the same for all that are not struck out
 std::string select_referring_sql(const Field& reference);              // the same for those that refer to ?1
-std::string select_referring_to_many_sql(const Field& reference);      // the same for a JSON list of them, by owner
+std::string select_referring_to_many_sql(const Field& reference);      // the same for a JSON list of them, by owner alone
 std::string referring_ids_sql(const Field& reference);                 // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
 
