@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -129,6 +130,17 @@ TEST_F(NotebookVerbs, FindingsOfOneSampleOrAll) {
   for (const auto& finding : one) rules.push_back(finding["rule"]);
   EXPECT_THAT(rules, testing::UnorderedElementsAre("gold_left_behind", "short_on_arrival", "leaking_bag"));
   EXPECT_EQ(call({"notebook", "findings", file, "--sample", "99-0001"}).status, 3);
+}
+
+// Samples are read a page at a time; what one says may not hang on which others are read with it.
+TEST_F(NotebookVerbs, ASampleIsReadAmongOthersAsItIsByItself) {
+  ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
+  std::map<std::string, nlohmann::json> together;
+  for (const auto& finding : call({"notebook", "findings", file}).json()["findings"])
+    together[finding["sample"].get<std::string>()].push_back(finding);
+  EXPECT_GT(together.size(), 5u);
+  for (const auto& [sample, findings] : together)
+    EXPECT_EQ(call({"notebook", "findings", file, "--sample", sample}).json()["findings"], findings) << sample;
 }
 
 TEST_F(NotebookVerbs, SummaryInEachForm) {

@@ -65,6 +65,13 @@ struct BoardTest : testing::Test, LabWithSample<> {
     ASSERT_TRUE(fresh.begin(clock.now()).ok());
     ASSERT_TRUE(fresh.look_at(1000).ok());
     EXPECT_EQ(board.noticed(), fresh.noticed());
+    for (const auto& [sample, noticed] : fresh.noticed()) {
+      std::vector<std::string> alone, together;
+      for (const OpenOrAnswered& one : *findings_of(*connection, sample, clock.now())) alone.push_back(one.finding.rule);
+      for (const Noticed& one : noticed)
+        if (one.standing != Standing::gone) together.emplace_back(one.rule);
+      EXPECT_EQ(together, alone) << "sample " << sample.value;
+    }
   }
   std::set<SampleId> reach() {
     lab::Settings settings;

@@ -60,6 +60,24 @@ TEST(Reading, CellThatContradictsItsTextIsDamaged) {
     EXPECT_EQ(decode(cell, Measure::mass).error().code, ErrorCode::damaged) << cell;
 }
 
+// The cells of a notebook are read without a reader of JSON where they are written the usual way: no other text may pass.
+TEST(Reading, ACellOfTheUsualShapeIsReadAsAnyOther) {
+  const auto usual = decode(R"({"typed":"22 mg","unit":"mg","value":0.022,"balance":3,"step_g":0.001})", Measure::mass);
+  const auto turned =
+      decode(R"({ "step_g": 1e-3, "value": 0.022, "unit": "mg", "balance": 3, "typed": "22 mg" })", Measure::mass);
+  ASSERT_TRUE(usual.ok());
+  ASSERT_TRUE(turned.ok());
+  EXPECT_EQ(*usual, *turned);
+  EXPECT_EQ(usual->balance, BalanceId{3});
+  EXPECT_TRUE(decode(R"({"typed":"1 g","unit":"g","value":1,"later":"key"})", Measure::mass).ok());
+  for (const char* cell :
+       {R"({"typed":"1","unit":"g","value":01})", R"({"typed":"1","unit":"g","value":1.})",
+        R"({"typed":"1","unit":"g","value":.1e1})", R"({"typed":"1","unit":"g","value":1}})",
+        R"({"typed":"1","unit":"g","value":1)", R"({"typed":"1\","unit":"g","value":1})",
+        R"({"typed":"1","unit":"g","value":1,"balance":1.5})", R"({"typed":"1","unit":"g","value":1,"balance":})"})
+    EXPECT_EQ(decode(cell, Measure::mass).error().code, ErrorCode::damaged) << cell;
+}
+
 RC_GTEST_PROP(Reading, EveryTypedMassSurvivesTheCell, ()) {
   const auto milligrams = *rc::gen::inRange(0, 100'000'000);
   const auto unit = *rc::gen::element<std::string>("mg", "g", "kg", "ct", "gr", "dwt", "ozt");
