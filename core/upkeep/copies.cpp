@@ -123,7 +123,7 @@ std::string copy_name(const std::string& folder, const std::string& notebook, co
 // The rest of one folder, once `copy` is due there.
 class CopyRun {
  public:
-  CopyRun(store::Connection& connection, const std::string& notebook, const Instant& now, const store::BackupOptions& options)
+  CopyRun(store::Connection& source, const std::string& notebook, const Instant& now, const store::BackupOptions& options)
       : source_(source), notebook_(notebook), now_(now), options_(options) {}
 
   Result<void> begin() {
@@ -143,7 +143,7 @@ class CopyRun {
   std::size_t thinned_out() const { return thinned_out_; }
 
  private:
-  store::Connection& connection_;
+  store::Connection& source_;
   const std::string& notebook_;
   const Instant& now_;
   const store::BackupOptions& options_;

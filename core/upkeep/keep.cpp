@@ -9,7 +9,7 @@
 
 namespace prillbook::upkeep {
 
-Result<void> back_up(store::Connection& connection, const std::string& to, const store::BackupOptions& options) {
+Result<void> back_up(store::Connection& source, const std::string& to, const store::BackupOptions& options) {
   const auto looked_over = [&](store::Connection& copy) -> Result<void> {
     CheckControls controls;
     controls.cancellation = options.cancellation;

@@ -14,7 +14,7 @@ namespace prillbook::upkeep {
 
 // store::back_up with the whole check of upkeep/check.h on the copy. Errors: as there; damaged where the copy (and so
 // the notebook) has a fault.
-Result<void> back_up(store::Connection& connection, const std::string& to, const store::BackupOptions& options = {});
+Result<void> back_up(store::Connection& source, const std::string& to, const store::BackupOptions& options = {});
 // The same for a notebook at a path, opened for reading.
 Result<void> back_up(const std::string& path, const std::string& to, const store::BackupOptions& options = {});
 

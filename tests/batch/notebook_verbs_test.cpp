@@ -136,8 +136,8 @@ TEST_F(NotebookVerbs, FindingsOfOneSampleOrAll) {
 TEST_F(NotebookVerbs, ASampleIsReadAmongOthersAsItIsByItself) {
   ASSERT_EQ(call({"notebook", "demo", file}).status, 0);
   std::map<std::string, nlohmann::json> together;
-  for (const auto& finding : call({"notebook", "findings", file}).json()["findings"])
-    together[finding["sample"].get<std::string>()].push_back(finding);
+  const auto all = call({"notebook", "findings", file}).json()["findings"];
+  for (const auto& finding : all) together[finding["sample"].get<std::string>()].push_back(finding);
   EXPECT_GT(together.size(), 5u);
   for (const auto& [sample, findings] : together)
     EXPECT_EQ(call({"notebook", "findings", file, "--sample", sample}).json()["findings"], findings) << sample;
