@@ -110,7 +110,7 @@ constexpr sqlite3_io_methods methods{1,         close_file,  read_file,  write_f
 int open_file(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags, int* out_flags) {
   FailingDisk& disk = disk_of(vfs);
   Wrapped& wrapped = *new (file) Wrapped{};
-  const bool kept = name && (flags & (SQLITE_OPEN_MAIN_DB | SQLITE_OPEN_MAIN_JOURNAL));
+  const bool kept = name && (flags & (SQLITE_OPEN_MAIN_DB | SQLITE_OPEN_MAIN_JOURNAL)) && disk.is_for_this_thread();
   if (kept && disk.is_off()) return SQLITE_CANTOPEN;
   if ((flags & SQLITE_OPEN_MAIN_DB) && disk.refuses_file())
     flags = (flags & ~(SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE)) | SQLITE_OPEN_READONLY;
@@ -131,6 +131,7 @@ int open_file(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags,
 
 int delete_file(sqlite3_vfs* vfs, const char* name, int with_folder) {
   FailingDisk& disk = disk_of(vfs);
+  if (!disk.is_for_this_thread()) return disk.real()->xDelete(disk.real(), name, with_folder);
   const auto remove = [&] {
     const int status = disk.real()->xDelete(disk.real(), name, 0);
     if (status == SQLITE_OK) disk.removed(name, with_folder != 0);
@@ -178,6 +179,8 @@ FailingDisk::~FailingDisk() {
   sqlite3_vfs_unregister(layer_);
   delete layer_;
 }
+
+void FailingDisk::stand_in() { sqlite3_vfs_register(layer_, 1); }
 
 void FailingDisk::arm(DiskFault fault, long at) {
   fault_ = fault;
@@ -267,9 +270,17 @@ std::string FailingDisk::after(const File& file, Unsynced unsynced, std::uint32_
   return text;
 }
 
-void FailingDisk::settle(Unsynced unsynced, std::uint32_t seed) {
+FailingDisk::Left FailingDisk::left() const {
+  Left left;
+  left.files_ = files_;
+  return left;
+}
+
+void FailingDisk::settle(Unsynced unsynced, std::uint32_t seed) { settle(left(), unsynced, seed); }
+
+void FailingDisk::settle(const Left& left, Unsynced unsynced, std::uint32_t seed) {
   std::uint32_t state = seed;
-  for (const auto& [path, file] : files_) {
+  for (const auto& [path, file] : left.files_) {
     state = state * 1664525u + 1013904223u;
     const bool coin = (state >> 16) % 2 == 0;
     // Lost: neither a new name nor a deletion that was not synced is on the disk.

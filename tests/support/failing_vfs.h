@@ -12,6 +12,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <thread>
 #include <vector>
 
 struct sqlite3_vfs;
@@ -32,13 +33,16 @@ enum class Unsynced { lost, kept, partly };
 
 class FailingDisk {
  public:
-  // Registers the layer under a name of its own. Only one such disk at a time in a thread's use.
+  // Registers the layer under a name of its own. Only one such disk at a time in a thread's use. What other threads open is
+  // let through: neither counted nor failed.
   FailingDisk();
   ~FailingDisk();
   FailingDisk(const FailingDisk&) = delete;
   FailingDisk& operator=(const FailingDisk&) = delete;
 
   const std::string& vfs() const { return name_; }
+  // Takes the place of the usual disk for whoever names none, for as long as it lives.
+  void stand_in();
 
   // Called with every connection closed: the files are taken as they are now for what is surely on the disk.
   // The `at`-th operation from now, counted from 1, meets the fault; later ones go well unless the power is cut.
@@ -57,12 +61,17 @@ class FailingDisk {
   bool refuses_file() const { return file_refused_; }
   bool refuses_folder() const { return folder_refused_; }
 
+  // What was synced and what was written since, for one cut to be settled in several ways.
+  class Left;
+  Left left() const;
   // After a power cut, with every connection closed: makes the files on the real disk what the cut left of them, and
   // switches the power on again.
   void settle(Unsynced unsynced, std::uint32_t seed = 1);
+  void settle(const Left& left, Unsynced unsynced, std::uint32_t seed = 1);
 
   // For the file layer only.
   enum class Operation { write, truncate, sync, remove };
+  bool is_for_this_thread() const { return std::this_thread::get_id() == thread_; }
   DiskFault meet(Operation operation);
   void opened(const std::string& path, bool created);
   void wrote(const std::string& path, std::int64_t offset, std::string bytes);
@@ -86,6 +95,7 @@ class FailingDisk {
   static std::string after(const File& file, Unsynced unsynced, std::uint32_t& state);
   void sync_folder();
 
+  std::thread::id thread_ = std::this_thread::get_id();
   std::string name_;
   sqlite3_vfs* real_;
   sqlite3_vfs* layer_;
@@ -97,6 +107,11 @@ class FailingDisk {
   bool off_ = false;
   bool file_refused_ = false;
   bool folder_refused_ = false;
+};
+
+class FailingDisk::Left {
+  friend class FailingDisk;
+  std::map<std::string, File> files_;
 };
 
 }  // namespace prillbook::testing_support

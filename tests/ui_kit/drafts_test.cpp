@@ -2,8 +2,10 @@
 #include "ui/kit/drafts.h"
 
 #include <QtCore/QDir>
+#include <QtCore/QElapsedTimer>
 #include <QtCore/QFile>
 #include <QtCore/QTemporaryDir>
+#include <QtTest/QTest>
 #include <QtWidgets/QLineEdit>
 
 #include "tests/support/keys.h"
@@ -32,6 +34,31 @@ TEST(DraftsOnDisk, LeaveNoFileBehindWhenAllAreWritten) {
   drafts.forget(key);
   EXPECT_TRUE(drafts.write_now());
   EXPECT_TRUE(QDir(folder.path()).isEmpty());
+}
+
+// Read as after a kill: by another, while the first is still there.
+TEST(DraftsOnDisk, AreKeptWhileSomebodyTypesOnAndOn) {
+  QTemporaryDir folder;
+  Drafts drafts("/lab/one", folder.path());
+  const auto kept = [&] { return Drafts("/lab/one", folder.path()).draft(key); };
+  QElapsedTimer since;
+  since.start();
+  for (int i = 0; !kept() && since.elapsed() < 10'000; ++i) {
+    drafts.keep(key, QString::number(i));
+    QTest::qWait(50);
+  }
+  EXPECT_TRUE(kept().has_value());
+}
+
+TEST(DraftsOnDisk, GoAtOnceWithWhatIsWritten) {
+  QTemporaryDir folder;
+  Drafts drafts("/lab/one", folder.path());
+  drafts.keep(key, "half");
+  drafts.keep("sample/13/mark", "other");
+  ASSERT_TRUE(drafts.write_now());
+  drafts.forget(key);
+  EXPECT_EQ(Drafts("/lab/one", folder.path()).draft(key), std::nullopt);
+  EXPECT_EQ(Drafts("/lab/one", folder.path()).draft("sample/13/mark"), QString("other"));
 }
 
 TEST(DraftsOnDisk, BrokenFileCountsAsNone) {

@@ -124,6 +124,19 @@ TEST_F(Words, UndoIsLeftToTheWindowWhereNothingWasTyped) {
   EXPECT_TRUE(wants_undo());
 }
 
+TEST_F(Words, PuttingBackIsLeftToTheWindowWhereTheLineHasNothingToPutBack) {
+  const auto wants_redo = [this] {
+    QKeyEvent ask(QEvent::ShortcutOverride, Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    ask.setAccepted(false);
+    QApplication::sendEvent(field.line(), &ask);
+    return ask.isAccepted();
+  };
+  EXPECT_FALSE(wants_redo());
+  field.line()->insert("Old dump");
+  field.line()->undo();
+  EXPECT_TRUE(wants_redo());
+}
+
 TEST_F(Words, NewsFromTheNotebookLeavesTypedTextAlone) {
   field.type("Old dump");
   field.set_value("Larch adit N");

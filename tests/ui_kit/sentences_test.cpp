@@ -28,6 +28,11 @@ TEST(Sentences, NameWhatWasTyped) {
   EXPECT_THAT(overdrawn, testing::AllOf(testing::HasSubstr("600 g"), testing::HasSubstr("500 g")));
 }
 
+// SQLite reports a full disk as a failed write where it is the journal that does not fit: the two are one code.
+TEST(Sentences, CallNoDiskFullThatMayHaveFailed) {
+  EXPECT_THAT(to_core(sentence({ErrorCode::disk_full, "", "", {}})), testing::HasSubstr("or writing to it failed"));
+}
+
 TEST(Sentences, LeaveMarksInArgumentsAlone) {
   EXPECT_THAT(to_core(sentence({ErrorCode::overdrawn, "", "", {"%2", "x"}})), testing::HasSubstr("%2 is more"));
 }

@@ -34,11 +34,12 @@ void Drafts::read() {
 void Drafts::keep(const QString& key, const QString& text) {
   if (drafts_.value(key) == text && drafts_.contains(key)) return;
   drafts_.insert(key, text);
-  timer_.start();
+  if (!timer_.isActive()) timer_.start();  // not put off by who types on and on
 }
 
+// At once where it was kept: what stands in the notebook is not to be offered as not written.
 void Drafts::forget(const QString& key) {
-  if (drafts_.remove(key) > 0) timer_.start();
+  if (drafts_.remove(key) > 0 && QFile::exists(file_)) write_now();
 }
 
 std::optional<QString> Drafts::draft(const QString& key) const {

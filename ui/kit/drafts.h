@@ -22,7 +22,7 @@ class Drafts : public QObject {
   void forget(const QString& key);
   std::optional<QString> draft(const QString& key) const;
   int count() const { return int(drafts_.size()); }
-  // Written by itself half a second after the last change. False where the folder can't be written.
+  // By itself half a second after a change, and at once where a kept text goes. False where the folder can't be written.
   bool write_now();
 
   // $XDG_STATE_HOME/prillbook, or ~/.local/state/prillbook (XDG Base Directory Specification 0.8).

@@ -160,6 +160,11 @@ bool LineField::eventFilter(QObject* watched, QEvent* event) {
         event->accept();
         return true;
       }
+      // So does Ctrl+Shift+Z, which the line would take even where it has nothing to put back.
+      if (stroke->matches(QKeySequence::Redo)) {
+        event->setAccepted(line_->isRedoAvailable());
+        return true;
+      }
       if (!stroke->matches(QKeySequence::Undo)) break;
       // Ctrl+Z belongs to the window unless there is typed text to bring back.
       event->setAccepted(!set_aside_.isEmpty() || line_->isUndoAvailable());

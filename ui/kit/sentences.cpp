@@ -85,7 +85,7 @@ struct Sentences {
       case ErrorCode::newer_version: return tr("A newer version of the program wrote this notebook; here it can only be read.");
       case ErrorCode::locked: return tr("Somebody else has the notebook open for writing.");
       case ErrorCode::read_only: return tr("The notebook can be read but not written.");
-      case ErrorCode::disk_full: return tr("The disk is full; nothing was written.");
+      case ErrorCode::disk_full: return tr("The disk is full, or writing to it failed; nothing was written.");
       case ErrorCode::damaged: return tr("The notebook is damaged at this place; check it before you go on.");
       case ErrorCode::not_found: return either(error, tr("“%1” was not found."), tr("It was not found."));
       case ErrorCode::ambiguous:

@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A driven day of the window on a disk that fails: the power cut, an error or a full disk at every write, truncation, sync
+// and deletion in turn. The window neither falls over nor shows as accepted what the notebook does not hold, and says
+// what went wrong; the notebook opens, and the check finds nothing. Each scene of the day begins with a fresh window on
+// the notebook as the scene before left it. The variable PRILLBOOK_EVERY=1 takes each place (target program_faults_long).
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <QtCore/QSettings>
+#include <QtCore/QStandardPaths>
+#include <array>
+#include <cstdlib>
+#include <string_view>
+
+#include "app/batch/notebook_verbs.h"
+#include "app/program/desk.h"
+#include "core/store/backup.h"
+#include "tests/program/held.h"
+#include "tests/program/own_home.h"
+#include "tests/support/failing_vfs.h"
+#include "tests/support/files.h"
+#include "tests/support/window_hand.h"
+
+namespace prillbook::program {
+namespace {
+
+using testing_support::Accepted;
+using testing_support::DiskFault;
+using testing_support::FailingDisk;
+using testing_support::Unsynced;
+using testing_support::WindowDay;
+
+constexpr std::int64_t half_an_hour_ms = 1'800'000;
+constexpr int scenes_looked_at = 4;  // in a test run, which has to end: up to the sheet, one place in each
+
+bool every_place() {
+  const char* given = std::getenv("PRILLBOOK_EVERY");
+  return given && std::string_view(given) == "1";
+}
+
+class WindowOnAFailingDisk : public testing::Test {
+ protected:
+  testing_support::TempFolder folder;
+  OwnHome home{folder};
+  std::string file = folder.file("lab.prillbook");
+  FailingDisk disk;
+
+  struct Scene {
+    std::string bytes;  // of the notebook before it
+    WindowDay::Standing standing;
+    std::vector<Accepted> before;
+    long operations = 0;
+  };
+  static std::vector<Scene> day;
+
+  struct Played {
+    std::vector<Accepted> accepted;  // since the beginning of the day
+    bool whole = false;
+    int refusals = 0;
+    QStringList silences;
+    WindowDay::Standing standing;
+    QString last_words;
+  };
+
+  void SetUp() override {
+    QStandardPaths::setTestModeEnabled(true);
+    ASSERT_TRUE(batch::notebook_new(file).ok());
+    disk.stand_in();
+    if (day.empty()) live_through_it();
+  }
+  void live_through_it() {
+    Scene scene;
+    for (int number = 0; number < (every_place() ? WindowDay::scenes : scenes_looked_at); ++number) {
+      scene.bytes = testing_support::file_text(file);
+      disk.arm(DiskFault::none, 0);
+      const Played played = play(number, scene);
+      ASSERT_TRUE(played.whole && played.refusals == 0) << number << " " << played.last_words.toStdString();
+      scene.operations = disk.operations();
+      day.push_back(scene);
+      scene.before = played.accepted;
+      scene.standing = played.standing;
+    }
+  }
+
+  Played play(int number, const Scene& scene) {
+    // Whoever begins a scene sits down at the same window.
+    QSettings().setValue("window/worker", "HM");
+    QSettings().setValue("window/station", 0);
+    SteppingClock clock = testing_support::monday_morning();
+    Instant begun = clock.now();
+    begun.utc_ms += number * half_an_hour_ms;
+    clock.set(begun);
+    const auto desk = Desk::open(QString::fromStdString(file), store::Access::read_write, clock, {[] {}, [] {}}).value();
+    ui::MainWindow& window = desk->window();
+    WindowDay::open(window, {640, 360});
+    WindowDay at_work(window, scene.standing);
+    Played played{scene.before, false, 0, {}, {}, {}};
+    at_work.on_accepted([&](const Accepted& one) { played.accepted.push_back(one); });
+    played.whole = at_work.play(number);
+    played.refusals = at_work.refusals();
+    played.silences = at_work.silences();
+    played.standing = at_work.standing();
+    played.last_words = at_work.last_words();
+    testing_support::window_in_hand() = nullptr;
+    return played;
+  }
+  Played play_with(int number, DiskFault fault, long at) {
+    store::discard(file);
+    testing_support::write_file(file, day[std::size_t(number)].bytes);
+    disk.arm(fault, at);
+    const Played played = play(number, day[std::size_t(number)]);
+    EXPECT_TRUE(played.silences.isEmpty()) << "nothing is said of " << played.silences.join(", ").toStdString();
+    return played;
+  }
+  void expect_all_held(const Played& played) {
+    const auto held = held_entries(file);
+    ASSERT_TRUE(held.ok()) << held.error().detail;
+    for (const Accepted& one : missing(played.accepted, *held))
+      ADD_FAILURE() << "shown as accepted and not there: " << one.field << " “" << one.typed << "”";
+  }
+
+  // Every place of every scene, or one of each.
+  void at_places(const std::function<void(int scene, long at)>& look) {
+    for (int scene = 0; scene < int(day.size()); ++scene) {
+      const long operations = day[std::size_t(scene)].operations;
+      const long first = every_place() ? 1 : 1 + operations * (2 * scene + 1) / 11;
+      for (long at = first; at <= operations && !HasFailure(); at += every_place() ? 1 : operations) {
+        SCOPED_TRACE(fmt::format("scene {}, operation {} of {}", scene, at, operations));
+        look(scene, at);
+      }
+    }
+  }
+  long operations() const {
+    long all = 0;
+    for (const Scene& scene : day) all += scene.operations;
+    return all;
+  }
+};
+
+std::vector<WindowOnAFailingDisk::Scene> WindowOnAFailingDisk::day;
+
+TEST_F(WindowOnAFailingDisk, ShowsNothingAsAcceptedThatThePowerCutTakes) {
+  int cuts = 0;
+  at_places([&](int scene, long at) {
+    const Played played = play_with(scene, DiskFault::power_cut, at);
+    ASSERT_TRUE(disk.is_off()) << played.last_words.toStdString();
+    const FailingDisk::Left left = disk.left();
+    for (const Unsynced unsynced : {Unsynced::lost, Unsynced::kept, Unsynced::partly}) {
+      disk.settle(left, unsynced, std::uint32_t(at) * 131);
+      ASSERT_NO_FATAL_FAILURE(expect_all_held(played)) << "kind " << int(unsynced);
+      ++cuts;
+    }
+  });
+  fmt::print("  {} disk operations of a day at the window, {} power cuts\n", operations(), cuts);
+}
+
+// Four faults in turn from place to place. What was refused is done again, and the day goes on.
+TEST_F(WindowOnAFailingDisk, SaysWhatWasNotWrittenAndGoesOn) {
+  constexpr std::array all{DiskFault::io_error, DiskFault::io_error_after, DiskFault::full, DiskFault::full_short_write};
+  int faults = 0, refused = 0, broken_off = 0;
+  at_places([&](int scene, long at) {
+    const DiskFault fault = all[std::size_t(at + scene) % all.size()];
+    const Played played = play_with(scene, fault, at);
+    ASSERT_NO_FATAL_FAILURE(expect_all_held(played)) << "fault " << int(fault);
+    if (!played.whole)
+      fmt::print("    scene {} ended at {}, fault {}: {}\n", scene, at, int(fault), played.last_words.toStdString());
+    ++faults;
+    refused += played.refusals;
+    broken_off += !played.whole;
+  });
+  EXPECT_GT(refused, 0);
+  fmt::print("  {} faults of the disk, {} entries refused, {} scenes that ended there\n", faults, refused, broken_off);
+}
+
+}  // namespace
+}  // namespace prillbook::program
