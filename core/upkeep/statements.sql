@@ -49,3 +49,7 @@ COMMIT
 
 -- name: content_of
 SELECT bytes FROM content WHERE hash = ?1
+
+-- name: beads_told_wrongly
+SELECT coalesce(l.bead_id, t.bead_id) FROM bead_lacking l FULL JOIN bead_to_weigh t ON t.bead_id = l.bead_id
+WHERE l.what IS NOT t.what ORDER BY 1

@@ -87,6 +87,11 @@ TEST_F(CheckTest, ChangedCell) {
                                                 "search 1: does not hold the words of its sample"}));
 }
 
+TEST_F(CheckTest, BeadsToWeighThatTheRecordsDoNotName) {
+  tamper("INSERT INTO bead_to_weigh VALUES (7, 'bead')");
+  EXPECT_EQ(faults(), (std::vector<std::string>{"bead_to_weigh 7: does not say what is still to be weighed of its bead"}));
+}
+
 TEST_F(CheckTest, RowWithoutHistory) {
   tamper("INSERT INTO client (id, name) VALUES (7, 'Nobody')");
   EXPECT_EQ(faults(), (std::vector<std::string>{"client 7: has no history"}));
