@@ -5,6 +5,7 @@
 
 #include <QtCore/QElapsedTimer>
 #include <QtCore/QProcess>
+#include <QtCore/QSettings>
 #include <QtCore/QStandardPaths>
 #include <QtWidgets/QApplication>
 #include <algorithm>
@@ -88,6 +89,7 @@ int main(int argc, char** argv) {
   QApplication application(argc, argv);
   std::setlocale(LC_NUMERIC, "C");
   QStandardPaths::setTestModeEnabled(true);
+  QSettings().clear();  // the window opens at its first station, wherever the run before left it
   const QStringList arguments = QApplication::arguments();
   if (arguments.size() == 3 && arguments[1] == "--one") {
     const ui::Theme theme(application);
