@@ -26,9 +26,9 @@ FROM (
   SELECT p.sample_id, b.* FROM page CROSS JOIN portion p ON p.sample_id = page.id
   CROSS JOIN charge c ON c.portion_id = p.id CROSS JOIN bead b ON b.charge_id = c.id
   WHERE p.struck = 0 AND c.struck = 0 AND c.spoiled IS NULL) b
-JOIN sample s ON s.id = b.sample_id
-JOIN consignment ON consignment.id = s.consignment_id
-JOIN client ON client.id = consignment.client_id
+CROSS JOIN sample s ON s.id = b.sample_id
+CROSS JOIN consignment ON consignment.id = s.consignment_id
+CROSS JOIN client ON client.id = consignment.client_id
 WHERE b.struck = 0 AND (b.none_seen = 1 OR EXISTS
   (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))
 GROUP BY s.id ORDER BY s.id DESC
@@ -66,7 +66,7 @@ GROUP BY s.id HAVING sum(b.pan_test_id IS NOT NULL) > 0 AND sum(b.charge_id IS N
 -- name: clients_with_samples
 WITH page AS (
   SELECT g.client_id, max((SELECT s.id FROM sample s WHERE s.consignment_id = g.id AND s.struck = 0
-    AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
+    AND s.id NOT IN (SELECT m.stock_id FROM control_material m WHERE m.struck = 0)
     ORDER BY s.id DESC LIMIT 1)) AS newest
   FROM consignment g WHERE g.struck = 0 GROUP BY g.client_id HAVING newest IS NOT NULL ORDER BY newest DESC LIMIT ?1 OFFSET ?2)
 SELECT client.id, client.name, count(*), sum(EXISTS (
@@ -81,7 +81,7 @@ FROM page
 CROSS JOIN client ON client.id = page.client_id
 CROSS JOIN consignment ON consignment.client_id = client.id AND consignment.struck = 0
 CROSS JOIN sample s ON s.consignment_id = consignment.id AND s.struck = 0
-WHERE NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
+WHERE s.id NOT IN (SELECT m.stock_id FROM control_material m WHERE m.struck = 0)
 GROUP BY client.id ORDER BY page.newest DESC
 
 -- name: count_clients_with_results

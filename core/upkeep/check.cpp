@@ -56,11 +56,11 @@ Result<void> check_history(store::Connection& connection, CheckReport& report, s
   return {};
 }
 
-Result<void> check_beads_to_weigh(store::Connection& connection, int version, store::FaultList& faults) {
+Result<void> check_what_waits(store::Connection& connection, int version, store::FaultList& faults) {
   constexpr int first_with_them = 12;
   if (version < first_with_them) return {};
-  return connection.rows(sql::beads_told_wrongly, {}, [&](const store::Row& row) {
-    faults.add(fmt::format("bead_to_weigh {}", row.integer(0)), "does not say what is still to be weighed of its bead");
+  return connection.rows(sql::lists_told_wrongly, {}, [&](const store::Row& row) {
+    faults.add(fmt::format("{} {}", row.text(0), row.integer(1)), "does not say what the records say");
     return !faults.is_full();
   });
 }
@@ -76,7 +76,7 @@ Result<CheckReport> check_notebook(store::Connection& connection, const CheckCon
     PRILLBOOK_TRY(store::noting_damage(faults, "history", check_history(connection, report, faults, controls)));
     PRILLBOOK_TRY(store::noting_damage(faults, "tables", check_cells(connection, faults, controls)));
     PRILLBOOK_TRY(store::noting_damage(faults, "search", history::verify_search_index(connection, faults)));
-    PRILLBOOK_TRY(store::noting_damage(faults, "bead_to_weigh", check_beads_to_weigh(connection, report.version, faults)));
+    PRILLBOOK_TRY(store::noting_damage(faults, "what waits", check_what_waits(connection, report.version, faults)));
     return store::noting_damage(faults, "contents", history::verify_contents(connection, faults, controls));
   };
   PRILLBOOK_TRY(store::noting_damage(faults, "file", connection.snapshot(whole)));

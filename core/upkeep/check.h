@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Looks a notebook over: structure, schema, references, the history and its hashes, the history replayed against the
-// tables, whether every cell says something its field can say, the words to search by and the beads to weigh against
+// tables, whether every cell says something its field can say, the words to search by and what waits against
 // the records, and every photograph against its hash. Reads only: nothing is migrated, nothing written.
 #pragma once
 

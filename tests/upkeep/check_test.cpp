@@ -87,9 +87,15 @@ TEST_F(CheckTest, ChangedCell) {
                                                 "search 1: does not hold the words of its sample"}));
 }
 
-TEST_F(CheckTest, BeadsToWeighThatTheRecordsDoNotName) {
+TEST_F(CheckTest, WhatWaitsIsNotWhatTheRecordsSay) {
   tamper("INSERT INTO bead_to_weigh VALUES (7, 'bead')");
-  EXPECT_EQ(faults(), (std::vector<std::string>{"bead_to_weigh 7: does not say what is still to be weighed of its bead"}));
+  tamper("INSERT INTO portion_to_test VALUES (8, 'pan')");
+  tamper("UPDATE sample_to_cut SET cut = 1 WHERE sample_id = 1");
+  tamper("DELETE FROM sample_to_cut WHERE sample_id = 2");
+  EXPECT_EQ(faults(),
+            (std::vector<std::string>{
+                "bead_to_weigh 7: does not say what the records say", "portion_to_test 8: does not say what the records say",
+                "sample_to_cut 1: does not say what the records say", "sample_to_cut 2: does not say what the records say"}));
 }
 
 TEST_F(CheckTest, RowWithoutHistory) {
@@ -100,7 +106,8 @@ TEST_F(CheckTest, RowWithoutHistory) {
 TEST_F(CheckTest, HistoryWithoutRow) {
   tamper("DELETE FROM sample WHERE id = 2");
   EXPECT_EQ(faults(), (std::vector<std::string>{"sample 2: stands in the history but not in its table",
-                                                "search 2: holds words of a record that is not there"}));
+                                                "search 2: holds words of a record that is not there",
+                                                "sample_to_cut 2: does not say what the records say"}));
 }
 
 TEST_F(CheckTest, ChangedHistory) {

@@ -1,6 +1,8 @@
+-- What long lists ask for.
+
 -- Beads still to be weighed stand in a table, so that nobody has to look at every bead there ever was to find them: each
 -- with what is weighed next, itself or the gold that parting left of it. The table follows from the records. The view says how,
--- triggers keep it with every change, and a check compares the two (docs/decisions/0015-beads-to-weigh.md).
+-- triggers keep it with every change, and a check compares the two (docs/decisions/0015-what-waits-stands-in-tables.md).
 
 CREATE VIEW bead_lacking AS
 SELECT b.id AS bead_id, 'bead' AS what FROM bead b
@@ -38,3 +40,100 @@ BEGIN
   DELETE FROM bead_to_weigh WHERE bead_id IN (OLD.bead_id, NEW.bead_id);
   INSERT INTO bead_to_weigh SELECT bead_id, what FROM bead_lacking WHERE bead_id IN (OLD.bead_id, NEW.bead_id);
 END;
+
+-- The samples of a consignment that stand: the newest of each orders the clients, without reading the samples themselves.
+DROP INDEX sample_consignment;
+CREATE INDEX sample_consignment ON sample (consignment_id, struck);
+
+-- The words that there are, in the order of their letters: what is typed is looked for as whole words
+-- (docs/decisions/0016-find-by-the-words-there-are.md).
+CREATE VIRTUAL TABLE search_word USING fts5vocab(search, 'instance');
+
+-- In the same way samples of which nothing was cut yet that is tested (`cut` tells whether there is any portion), and portions
+-- whose test was not begun.
+CREATE VIEW sample_lacking AS
+SELECT s.id AS sample_id, EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0) AS cut
+FROM sample s
+WHERE s.struck = 0 AND NOT EXISTS (
+  SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0
+    AND p.purpose NOT IN ('split', 'reject', 'retain', 'composite', 'oversize', 'undersize'));
+
+CREATE VIEW portion_lacking AS
+SELECT p.id AS portion_id, p.purpose AS purpose FROM portion p
+WHERE p.struck = 0 AND (
+  (p.purpose = 'pan' AND NOT EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id AND t.struck = 0))
+  OR (p.purpose = 'fire' AND NOT EXISTS (SELECT 1 FROM charge c WHERE c.portion_id = p.id AND c.struck = 0))
+  OR (p.purpose = 'sieve' AND NOT EXISTS
+    (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id AND a.struck = 0 AND a.spoiled IS NULL)));
+
+CREATE TABLE sample_to_cut (
+  sample_id INTEGER PRIMARY KEY,
+  cut INTEGER NOT NULL CHECK (cut IN (0, 1))
+) STRICT;
+INSERT INTO sample_to_cut SELECT sample_id, cut FROM sample_lacking;
+
+CREATE TABLE portion_to_test (
+  portion_id INTEGER PRIMARY KEY,
+  purpose TEXT NOT NULL
+) STRICT;
+INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking;
+CREATE INDEX portion_to_test_purpose ON portion_to_test (purpose);
+
+CREATE TRIGGER new_sample_is_to_cut AFTER INSERT ON sample
+BEGIN
+  INSERT INTO sample_to_cut SELECT sample_id, cut FROM sample_lacking WHERE sample_id = NEW.id;
+END;
+CREATE TRIGGER changed_sample_is_to_cut AFTER UPDATE OF struck ON sample
+BEGIN
+  DELETE FROM sample_to_cut WHERE sample_id = NEW.id;
+  INSERT INTO sample_to_cut SELECT sample_id, cut FROM sample_lacking WHERE sample_id = NEW.id;
+END;
+CREATE TRIGGER new_portion_of_sample AFTER INSERT ON portion
+BEGIN
+  DELETE FROM sample_to_cut WHERE sample_id = NEW.sample_id;
+  INSERT INTO sample_to_cut SELECT sample_id, cut FROM sample_lacking WHERE sample_id = NEW.sample_id;
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id = NEW.id;
+END;
+CREATE TRIGGER changed_portion_of_sample AFTER UPDATE OF struck, sample_id, purpose ON portion
+BEGIN
+  DELETE FROM sample_to_cut WHERE sample_id IN (OLD.sample_id, NEW.sample_id);
+  INSERT INTO sample_to_cut SELECT sample_id, cut FROM sample_lacking WHERE sample_id IN (OLD.sample_id, NEW.sample_id);
+  DELETE FROM portion_to_test WHERE portion_id = NEW.id;
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id = NEW.id;
+END;
+
+CREATE TRIGGER new_pan_test_of_portion AFTER INSERT ON pan_test
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id = NEW.portion_id;
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id = NEW.portion_id;
+END;
+CREATE TRIGGER changed_pan_test_of_portion AFTER UPDATE OF struck, portion_id ON pan_test
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+END;
+
+CREATE TRIGGER new_charge_of_portion AFTER INSERT ON charge
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id = NEW.portion_id;
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id = NEW.portion_id;
+END;
+CREATE TRIGGER changed_charge_of_portion AFTER UPDATE OF struck, portion_id ON charge
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+END;
+
+CREATE TRIGGER new_sieve_analysis_of_portion AFTER INSERT ON sieve_analysis
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id = NEW.portion_id;
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id = NEW.portion_id;
+END;
+CREATE TRIGGER changed_sieve_analysis_of_portion AFTER UPDATE OF struck, portion_id, spoiled ON sieve_analysis
+BEGIN
+  DELETE FROM portion_to_test WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+  INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
+END;
+
+-- What is kept until a date.
+CREATE INDEX sample_retained ON sample (retain_until) WHERE retain_until IS NOT NULL AND disposal IS NULL;
