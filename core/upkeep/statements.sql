@@ -61,4 +61,8 @@ UNION ALL
 SELECT 'sample_to_cut', coalesce(l.sample_id, t.sample_id)
 FROM sample_lacking l FULL JOIN sample_to_cut t ON t.sample_id = l.sample_id
 WHERE l.cut IS NOT t.cut
+UNION ALL
+SELECT 'sample_tested', coalesce(l.sample_id, t.sample_id)
+FROM sample_testing l FULL JOIN sample_tested t ON t.sample_id = l.sample_id
+WHERE l.pan IS NOT t.pan OR l.fire IS NOT t.fire
 ORDER BY 1, 2

@@ -107,6 +107,7 @@ TEST_F(CheckTest, HistoryWithoutRow) {
   tamper("DELETE FROM sample WHERE id = 2");
   EXPECT_EQ(faults(), (std::vector<std::string>{"sample 2: stands in the history but not in its table",
                                                 "search 2: holds words of a record that is not there",
+                                                "sample_tested 2: does not say what the records say",
                                                 "sample_to_cut 2: does not say what the records say"}));
 }
 

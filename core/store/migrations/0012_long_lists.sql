@@ -135,5 +135,86 @@ BEGIN
   INSERT INTO portion_to_test SELECT portion_id, purpose FROM portion_lacking WHERE portion_id IN (OLD.portion_id, NEW.portion_id);
 END;
 
+-- And what was tested of each sample: by the pan, by the fire. A bead counts that was weighed, or looked for in vain, in a
+-- test that is not spoiled.
+CREATE VIEW sample_testing AS
+SELECT s.id AS sample_id,
+  EXISTS (SELECT 1 FROM portion p JOIN pan_test t ON t.portion_id = p.id JOIN bead b ON b.pan_test_id = t.id
+    WHERE p.sample_id = s.id AND p.struck = 0 AND t.struck = 0 AND t.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+      (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))) AS pan,
+  EXISTS (SELECT 1 FROM portion p JOIN charge c ON c.portion_id = p.id JOIN bead b ON b.charge_id = c.id
+    WHERE p.sample_id = s.id AND p.struck = 0 AND c.struck = 0 AND c.spoiled IS NULL AND b.struck = 0 AND (b.none_seen = 1 OR EXISTS
+      (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL))) AS fire
+FROM sample s WHERE s.struck = 0;
+
+CREATE VIEW sample_of_bead AS
+SELECT b.id AS bead_id, p.sample_id AS sample_id
+FROM bead b LEFT JOIN pan_test t ON t.id = b.pan_test_id LEFT JOIN charge c ON c.id = b.charge_id
+JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id);
+
+CREATE TABLE sample_tested (
+  sample_id INTEGER PRIMARY KEY,
+  pan INTEGER NOT NULL CHECK (pan IN (0, 1)),
+  fire INTEGER NOT NULL CHECK (fire IN (0, 1))
+) STRICT;
+INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing;
+
+CREATE TRIGGER new_weighing_tests AFTER INSERT ON weighing
+WHEN NEW.what = 'bead' AND NEW.struck = 0 AND NEW.excluded IS NULL
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.bead_id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.bead_id);
+END;
+
+CREATE TRIGGER changed_weighing_tests AFTER UPDATE OF struck, bead_id, what, excluded ON weighing
+WHEN OLD.what = 'bead' OR NEW.what = 'bead'
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id IN (OLD.bead_id, NEW.bead_id));
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id IN (OLD.bead_id, NEW.bead_id));
+END;
+
+CREATE TRIGGER new_bead_tests AFTER INSERT ON bead
+WHEN NEW.none_seen = 1 OR EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = NEW.id)
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.id);
+END;
+
+CREATE TRIGGER changed_bead_tests AFTER UPDATE OF struck, none_seen ON bead
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM sample_of_bead WHERE bead_id = NEW.id);
+END;
+
+CREATE TRIGGER changed_pan_test_tests AFTER UPDATE OF struck, portion_id, spoiled ON pan_test
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM portion WHERE id IN (OLD.portion_id, NEW.portion_id));
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM portion WHERE id IN (OLD.portion_id, NEW.portion_id));
+END;
+
+CREATE TRIGGER changed_charge_tests AFTER UPDATE OF struck, portion_id, spoiled ON charge
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (SELECT sample_id FROM portion WHERE id IN (OLD.portion_id, NEW.portion_id));
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (SELECT sample_id FROM portion WHERE id IN (OLD.portion_id, NEW.portion_id));
+END;
+
+CREATE TRIGGER changed_portion_tests AFTER UPDATE OF struck, sample_id ON portion
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (OLD.sample_id, NEW.sample_id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (OLD.sample_id, NEW.sample_id);
+END;
+
+CREATE TRIGGER new_sample_tests AFTER INSERT ON sample
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (NEW.id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (NEW.id);
+END;
+
+CREATE TRIGGER changed_sample_tests AFTER UPDATE OF struck ON sample
+BEGIN
+  DELETE FROM sample_tested WHERE sample_id IN (NEW.id);
+  INSERT INTO sample_tested SELECT sample_id, pan, fire FROM sample_testing WHERE sample_id IN (NEW.id);
+END;
+
 -- What is kept until a date.
 CREATE INDEX sample_retained ON sample (retain_until) WHERE retain_until IS NOT NULL AND disposal IS NULL;
