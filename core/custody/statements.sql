@@ -21,15 +21,14 @@ WHERE s.struck = 0 ORDER BY s.id DESC LIMIT ?1 OFFSET ?2
 
 -- name: uncut_samples
 SELECT s.id, s.number, s.mark, client.name, s.condition
-FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
-WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
-  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
-ORDER BY s.id LIMIT ?1
+FROM sample_to_cut o CROSS JOIN sample s ON s.id = o.sample_id
+JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE o.cut = 0 AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
+ORDER BY o.sample_id LIMIT ?1
 
 -- name: count_uncut_samples
-SELECT count(*) FROM sample s
-WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
-  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
+SELECT count(*) FROM sample_to_cut o
+WHERE o.cut = 0 AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = o.sample_id AND m.struck = 0)
 
 -- name: samples_of_client
 SELECT s.id FROM sample s JOIN consignment c ON c.id = s.consignment_id
@@ -37,10 +36,10 @@ WHERE c.client_id = ?1 AND s.struck = 0 AND c.struck = 0 ORDER BY s.id
 
 -- name: waiting_samples
 SELECT s.id, s.number, s.mark, client.name, s.condition, s.treatment, s.due
-FROM sample s JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
-WHERE s.struck = 0 AND NOT EXISTS (SELECT 1 FROM portion p WHERE p.sample_id = s.id AND p.struck = 0)
-  AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
-ORDER BY s.id LIMIT ?1
+FROM sample_to_cut o CROSS JOIN sample s ON s.id = o.sample_id
+JOIN consignment c ON c.id = s.consignment_id JOIN client ON client.id = c.client_id
+WHERE o.cut = 0 AND NOT EXISTS (SELECT 1 FROM control_material m WHERE m.stock_id = s.id AND m.struck = 0)
+ORDER BY o.sample_id LIMIT ?1
 
 -- name: samples_retained
 SELECT s.id, s.number, s.mark, client.name, s.condition, s.treatment, s.retain_until

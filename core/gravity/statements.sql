@@ -5,15 +5,14 @@ SELECT coalesce(max(number), 0) FROM panning WHERE pan_test_id = ?1
 
 -- name: waiting_to_pan
 SELECT p.id, 0, s.number || '/' || p.number, s.mark, p.cut_at
-FROM portion p JOIN sample s ON s.id = p.sample_id
-WHERE p.purpose = 'pan' AND p.struck = 0 AND s.struck = 0
-  AND NOT EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id AND t.struck = 0)
-ORDER BY p.id LIMIT ?1 OFFSET ?2
+FROM portion_to_test o CROSS JOIN portion p ON p.id = o.portion_id JOIN sample s ON s.id = p.sample_id
+WHERE o.purpose = 'pan' AND s.struck = 0
+ORDER BY o.portion_id LIMIT ?1 OFFSET ?2
 
 -- name: count_waiting_to_pan
-SELECT count(*) FROM portion p JOIN sample s ON s.id = p.sample_id
-WHERE p.purpose = 'pan' AND p.struck = 0 AND s.struck = 0
-  AND NOT EXISTS (SELECT 1 FROM pan_test t WHERE t.portion_id = p.id AND t.struck = 0)
+SELECT count(*)
+FROM portion_to_test o CROSS JOIN portion p ON p.id = o.portion_id JOIN sample s ON s.id = p.sample_id
+WHERE o.purpose = 'pan' AND s.struck = 0
 
 -- name: pan_tests_made
 SELECT p.id, t.id, s.number || '/' || p.number, s.mark, t.panned_at

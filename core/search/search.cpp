@@ -6,6 +6,7 @@
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/history/search_index.h"
+#include "core/search/expression.h"
 #include "core/search/statements.h"
 
 namespace prillbook::search {
@@ -38,22 +39,14 @@ class Hits {
 
   Result<void> by_words(const std::string& expression) {
     if (expression.empty() || full()) return {};
-    Hits samples(connection_, limit_), consignments(connection_, limit_);
-    std::vector<RecordId> sample_rows, consignment_rows;
-    // One question for both: gathering the rows of a word is nearly all of its cost. Consignments come first.
-    PRILLBOOK_TRY(connection_.rows(sql::rows_by_words, {std::string_view(expression)}, [&](const store::Row& row) {
-      auto& rows = row.integer(0) >= history::first_consignment_row ? consignment_rows : sample_rows;
-      if (rows.size() < limit_) rows.push_back(row.integer(0));
-      return sample_rows.size() < limit_;
-    }));
-    for (const RecordId id : sample_rows) PRILLBOOK_TRY(samples.take(sql::row, {id}));
-    for (const RecordId id : consignment_rows) PRILLBOOK_TRY(consignments.take(sql::row, {id}));
+    PRILLBOOK_ASSIGN(std::vector<Hit> samples, rows_of(sql::samples_by_words, expression));
+    PRILLBOOK_ASSIGN(std::vector<Hit> consignments, rows_of(sql::consignments_by_words, expression));
     const auto left = static_cast<std::size_t>(room());
-    const std::size_t share = std::max(left / 4, left - std::min(left, samples.found_.size()));
+    const std::size_t share = std::max(left / 4, left - std::min(left, samples.size()));
     std::size_t taken = 0;
-    for (Hit& hit : consignments.found_)
+    for (Hit& hit : consignments)
       if (taken < share && !holds(hit) && !full()) add(std::move(hit)), ++taken;
-    for (Hit& hit : samples.found_)
+    for (Hit& hit : samples)
       if (!holds(hit) && !full()) add(std::move(hit));
     return {};
   }
@@ -61,6 +54,17 @@ class Hits {
   std::vector<Hit> take_all() { return std::move(found_); }
 
  private:
+  Result<std::vector<Hit>> rows_of(const store::Sql& statement, const std::string& expression) {
+    std::vector<RecordId> rows;
+    PRILLBOOK_TRY(connection_.rows(statement, {std::string_view(expression), static_cast<std::int64_t>(limit_)},
+                                   [&](const store::Row& row) {
+                                     rows.push_back(row.integer(0));
+                                     return true;
+                                   }));
+    Hits hits(connection_, limit_);
+    for (const RecordId id : rows) PRILLBOOK_TRY(hits.take(sql::row, {id}));
+    return hits.take_all();
+  }
   bool full() const { return found_.size() >= limit_; }
   std::int64_t room() const { return static_cast<std::int64_t>(limit_ - found_.size()); }
   bool holds(const Hit& hit) const {
@@ -88,31 +92,14 @@ class Hits {
 
 }  // namespace
 
-// Each word stands in quotes, where FTS5 knows no operators, and may go on. Quotes inside it are separators like any
-// other sign.
-std::string expression_of(std::string_view text) {
-  std::string expression, word;
-  const auto close_word = [&] {
-    if (!word.empty()) expression += (expression.empty() ? "\"" : " \"") + word + "\"*";
-    word.clear();
-  };
-  for (const char c : plain(text)) {
-    if (c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '"')
-      close_word();
-    else
-      word += c;
-  }
-  close_word();
-  return expression;
-}
-
 Result<std::vector<Hit>> find(store::Connection& connection, std::string_view text, std::size_t limit) {
   const std::string words = plain(text);
   PRILLBOOK_ASSIGN(const bool there, history::has_search_index(connection));
   if (words.empty() || limit == 0 || !there) return std::vector<Hit>{};
   Hits hits(connection, limit);
   PRILLBOOK_TRY(hits.by_number(words));
-  PRILLBOOK_TRY(hits.by_words(expression_of(words)));
+  PRILLBOOK_ASSIGN(const std::string expression, expression_of(connection, words));
+  PRILLBOOK_TRY(hits.by_words(expression));
   return hits.take_all();
 }
 

@@ -32,7 +32,4 @@ struct Hit {
 // wildcards are letters that no word holds. Text without a letter or figure finds nothing.
 Result<std::vector<Hit>> find(store::Connection& connection, std::string_view text, std::size_t limit);
 
-// The text as an FTS5 expression; empty where there is nothing to look for.
-std::string expression_of(std::string_view text);
-
 }  // namespace prillbook::search

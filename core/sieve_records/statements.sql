@@ -3,9 +3,8 @@
 -- name: waiting_to_sieve
 SELECT portion, analysis, number, mark, at FROM (
   SELECT 1 AS rank, p.id AS portion, 0 AS analysis, s.number || '/' || p.number AS number, s.mark AS mark, p.cut_at AS at
-  FROM portion p JOIN sample s ON s.id = p.sample_id
-  WHERE p.purpose = 'sieve' AND p.struck = 0 AND s.struck = 0 AND NOT EXISTS
-    (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id AND a.struck = 0 AND a.spoiled IS NULL)
+  FROM portion_to_test o CROSS JOIN portion p ON p.id = o.portion_id JOIN sample s ON s.id = p.sample_id
+  WHERE o.purpose = 'sieve' AND s.struck = 0
   UNION ALL
   SELECT 0, p.id, a.id, s.number || '/' || p.number, s.mark, a.sieved_at
   FROM sieve_analysis a JOIN portion p ON p.id = a.portion_id JOIN sample s ON s.id = p.sample_id
@@ -15,9 +14,8 @@ ORDER BY rank, portion LIMIT ?1 OFFSET ?2
 
 -- name: count_waiting_to_sieve
 SELECT
-  (SELECT count(*) FROM portion p JOIN sample s ON s.id = p.sample_id
-   WHERE p.purpose = 'sieve' AND p.struck = 0 AND s.struck = 0 AND NOT EXISTS
-     (SELECT 1 FROM sieve_analysis a WHERE a.portion_id = p.id AND a.struck = 0 AND a.spoiled IS NULL))
+  (SELECT count(*) FROM portion_to_test o CROSS JOIN portion p ON p.id = o.portion_id JOIN sample s ON s.id = p.sample_id
+   WHERE o.purpose = 'sieve' AND s.struck = 0)
   + (SELECT count(*) FROM sieve_analysis a JOIN portion p ON p.id = a.portion_id JOIN sample s ON s.id = p.sample_id
      WHERE a.struck = 0 AND a.spoiled IS NULL AND p.struck = 0 AND s.struck = 0 AND EXISTS
        (SELECT 1 FROM sieve_cut c WHERE c.analysis_id = a.id AND c.struck = 0 AND c.retained IS NULL))

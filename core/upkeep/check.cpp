@@ -9,6 +9,7 @@
 #include "core/history/search_index.h"
 #include "core/history/values.h"
 #include "core/readings/reading.h"
+#include "core/upkeep/statements.h"
 
 namespace prillbook::upkeep {
 namespace {
@@ -55,6 +56,15 @@ Result<void> check_history(store::Connection& connection, CheckReport& report, s
   return {};
 }
 
+Result<void> check_what_waits(store::Connection& connection, int version, store::FaultList& faults) {
+  constexpr int first_with_them = 12;
+  if (version < first_with_them) return {};
+  return connection.rows(sql::lists_told_wrongly, {}, [&](const store::Row& row) {
+    faults.add(fmt::format("{} {}", row.text(0), row.integer(1)), "does not say what the records say");
+    return !faults.is_full();
+  });
+}
+
 }  // namespace
 
 Result<CheckReport> check_notebook(store::Connection& connection, const CheckControls& controls) {
@@ -66,6 +76,7 @@ Result<CheckReport> check_notebook(store::Connection& connection, const CheckCon
     PRILLBOOK_TRY(store::noting_damage(faults, "history", check_history(connection, report, faults, controls)));
     PRILLBOOK_TRY(store::noting_damage(faults, "tables", check_cells(connection, faults, controls)));
     PRILLBOOK_TRY(store::noting_damage(faults, "search", history::verify_search_index(connection, faults)));
+    PRILLBOOK_TRY(store::noting_damage(faults, "what waits", check_what_waits(connection, report.version, faults)));
     return store::noting_damage(faults, "contents", history::verify_contents(connection, faults, controls));
   };
   PRILLBOOK_TRY(store::noting_damage(faults, "file", connection.snapshot(whole)));

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Looks a notebook over: structure, schema, references, the history and its hashes, the history replayed against the
-// tables, whether every cell says something its field can say, the words to search by against the records, and every
-// photograph against its hash. Reads only: nothing is migrated, nothing written.
+// tables, whether every cell says something its field can say, the words to search by and what waits against
+// the records, and every photograph against its hash. Reads only: nothing is migrated, nothing written.
 #pragma once
 
 #include <string>

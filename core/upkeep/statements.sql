@@ -49,3 +49,20 @@ COMMIT
 
 -- name: content_of
 SELECT bytes FROM content WHERE hash = ?1
+
+-- name: lists_told_wrongly
+SELECT 'bead_to_weigh', coalesce(l.bead_id, t.bead_id) FROM bead_lacking l FULL JOIN bead_to_weigh t ON t.bead_id = l.bead_id
+WHERE l.what IS NOT t.what
+UNION ALL
+SELECT 'portion_to_test', coalesce(l.portion_id, t.portion_id)
+FROM portion_lacking l FULL JOIN portion_to_test t ON t.portion_id = l.portion_id
+WHERE l.purpose IS NOT t.purpose
+UNION ALL
+SELECT 'sample_to_cut', coalesce(l.sample_id, t.sample_id)
+FROM sample_lacking l FULL JOIN sample_to_cut t ON t.sample_id = l.sample_id
+WHERE l.cut IS NOT t.cut
+UNION ALL
+SELECT 'sample_tested', coalesce(l.sample_id, t.sample_id)
+FROM sample_testing l FULL JOIN sample_tested t ON t.sample_id = l.sample_id
+WHERE l.pan IS NOT t.pan OR l.fire IS NOT t.fire
+ORDER BY 1, 2

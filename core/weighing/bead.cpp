@@ -118,10 +118,11 @@ Result<Origin> origin_of(const store::Row& row) {
   return origin;
 }
 
-Result<std::vector<Origin>> origins(store::Connection& connection, const store::Sql& statement, std::int64_t argument) {
+Result<std::vector<Origin>> origins(store::Connection& connection, const store::Sql& statement,
+                                    const store::Arguments& arguments) {
   std::vector<Origin> list;
   Result<void> outcome;
-  PRILLBOOK_TRY(connection.rows(statement, {argument}, [&](const store::Row& row) {
+  PRILLBOOK_TRY(connection.rows(statement, arguments, [&](const store::Row& row) {
     auto one = origin_of(row);
     if (one)
       list.push_back(*std::move(one));
@@ -342,20 +343,22 @@ Result<Bead> bead_of(history::Source source, ChargeId id) {
 }
 
 Result<Origin> origin(store::Connection& connection, BeadId id) {
-  PRILLBOOK_ASSIGN(const std::vector<Origin> found, origins(connection, sql::origin, id.value));
+  PRILLBOOK_ASSIGN(const std::vector<Origin> found, origins(connection, sql::origin, {id.value}));
   if (found.empty()) return Error{ErrorCode::not_found, "bead", fmt::format("there is no bead {}", id.value), {}};
   return found.front();
 }
 
 Result<std::vector<Origin>> waiting_beads(store::Connection& connection, std::int64_t limit) {
-  return origins(connection, sql::waiting_beads, limit);
+  return origins(connection, sql::beads_to_weigh, {of_bead, limit});
 }
 
 Result<std::vector<Origin>> beads_without_gold(store::Connection& connection, std::int64_t limit) {
-  return origins(connection, sql::beads_without_gold, limit);
+  return origins(connection, sql::beads_to_weigh, {of_gold, limit});
 }
 
-Result<std::int64_t> count_waiting_beads(store::Connection& connection) { return connection.integer(sql::count_waiting_beads); }
+Result<std::int64_t> count_waiting_beads(store::Connection& connection) {
+  return connection.integer(sql::count_beads_to_weigh, {of_bead});
+}
 
 Result<std::vector<RecentWeighing>> recent_weighings(store::Connection& connection, std::int64_t limit) {
   std::vector<RecentWeighing> list;

@@ -12,42 +12,28 @@ JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
 JOIN sample s ON s.id = p.sample_id
 WHERE b.id = ?1
 
--- name: waiting_beads
+-- name: beads_to_weigh
 SELECT b.id, s.id, p.id, s.number, s.mark, b.pan_test_id IS NOT NULL, p.number, s.expected, p.mass
-FROM bead b
+FROM bead_to_weigh o
+CROSS JOIN bead b ON b.id = o.bead_id
 LEFT JOIN pan_test t ON t.id = b.pan_test_id
 LEFT JOIN charge c ON c.id = b.charge_id
 JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
 JOIN sample s ON s.id = p.sample_id
-WHERE b.struck = 0 AND b.none_seen = 0 AND s.struck = 0 AND p.struck = 0
+WHERE o.what = ?1 AND s.struck = 0 AND p.struck = 0
   AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
-  AND NOT EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.struck = 0)
-ORDER BY b.id LIMIT ?1
+ORDER BY o.bead_id LIMIT ?2
 
--- name: count_waiting_beads
+-- name: count_beads_to_weigh
 SELECT count(*)
-FROM bead b
+FROM bead_to_weigh o
+CROSS JOIN bead b ON b.id = o.bead_id
 LEFT JOIN pan_test t ON t.id = b.pan_test_id
 LEFT JOIN charge c ON c.id = b.charge_id
 JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
 JOIN sample s ON s.id = p.sample_id
-WHERE b.struck = 0 AND b.none_seen = 0 AND s.struck = 0 AND p.struck = 0
+WHERE o.what = ?1 AND s.struck = 0 AND p.struck = 0
   AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
-  AND NOT EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.struck = 0)
-
--- name: beads_without_gold
-SELECT b.id, s.id, p.id, s.number, s.mark, b.pan_test_id IS NOT NULL, p.number, s.expected, p.mass
-FROM bead b
-LEFT JOIN pan_test t ON t.id = b.pan_test_id
-LEFT JOIN charge c ON c.id = b.charge_id
-JOIN portion p ON p.id = coalesce(t.portion_id, c.portion_id)
-JOIN sample s ON s.id = p.sample_id
-WHERE b.struck = 0 AND b.none_seen = 0 AND s.struck = 0 AND p.struck = 0
-  AND coalesce(t.struck, c.struck) = 0 AND coalesce(t.spoiled, c.spoiled) IS NULL
-  AND coalesce(b.fineness_method, 'parted') = 'parted' AND b.melted_into_id IS NULL
-  AND EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'bead' AND w.struck = 0 AND w.excluded IS NULL)
-  AND NOT EXISTS (SELECT 1 FROM weighing w WHERE w.bead_id = b.id AND w.what = 'gold' AND w.struck = 0 AND w.excluded IS NULL)
-ORDER BY b.id LIMIT ?1
 
 -- name: recent_weighings
 SELECT w.id, b.id, s.number, w.what, b.pan_test_id IS NOT NULL, w.mass, p.number, w.weighed_at, person.initials,

@@ -60,6 +60,27 @@ TEST_F(Lists, TheGradeOfABeadBeforeItIsWritten) {
   EXPECT_EQ(grade_of_bead(*record, BeadId{999}).error().code, ErrorCode::not_found);
 }
 
+std::string query_plan(store::Connection& connection, const store::Sql& question) {
+  std::string steps;
+  const auto read = connection.rows_derived(fmt::format("EXPLAIN QUERY PLAN {}", question.text), {}, [&](const store::Row& row) {
+    steps += row.text(3) + "\n";
+    return true;
+  });
+  return read.ok() ? steps : read.error().detail;
+}
+
+// Only the page is gone through: no index made for the occasion, and the newest sample of a consignment stands in an index.
+TEST(Statements, ListsOfAPageReadThePage) {
+  const auto connection = store::Connection::in_memory().value();
+  const std::string tested = query_plan(*connection, sql::tested_samples);
+  EXPECT_EQ(tested.find("AUTOMATIC"), std::string::npos) << tested;
+  EXPECT_NE(tested.find("SEARCH s USING INTEGER PRIMARY KEY"), std::string::npos) << tested;
+  const std::string clients = query_plan(*connection, sql::clients_with_samples);
+  EXPECT_NE(clients.find("SEARCH s USING COVERING INDEX sample_consignment (consignment_id=? AND struck=?)"), std::string::npos)
+      << clients;
+  EXPECT_EQ(clients.find("AUTOMATIC"), std::string::npos) << clients;
+}
+
 TEST(Statements, AllCompile) {
   const auto connection = store::Connection::in_memory().value();
   for (const store::Sql* statement : sql::all) EXPECT_TRUE(connection->prepare_only(*statement).ok()) << statement->name;

@@ -2,11 +2,13 @@
 #include "core/search/search.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <gmock/gmock.h>
 #include <rapidcheck/gtest.h>
 
 #include "core/history/fields.h"
 #include "core/history/search_index.h"
+#include "core/search/expression.h"
 #include "core/search/statements.h"
 #include "tests/support/records.h"
 
@@ -102,6 +104,49 @@ RC_GTEST_FIXTURE_PROP(Search, NoTextIsRefused, ()) {
                                     {2, rc::gen::arbitrary<char>()},
                                     {1, rc::gen::element('A', 'N', 'D', 'O', 'R', 'T', '2', '6')}}));
   RC_ASSERT(find(*lab.connection, text, 8).ok());
+}
+
+// The words that a beginning stands for are those that begin so: the same rows as FTS5 finds by the beginning itself.
+RC_GTEST_FIXTURE_PROP(Search, TheWordsThereAreFindWhatTheBeginningFinds, ()) {
+  const auto letter = rc::gen::element<std::string>("a", "b", "l", "L", "0", "1", "ö", "Ö", "š", "ß", "-", "й", "鉱");
+  const auto word =
+      rc::gen::map(rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(letter)),
+                   [](const std::vector<std::string>& letters) { return fmt::format("{}", fmt::join(letters, "")); });
+  const auto words = rc::gen::resize(10, rc::gen::container<std::vector<std::string>>(word));
+  for (const std::string& mark : *words) lab.log_sample(mark, "1 kg");
+  const std::vector<std::string> typed = *rc::gen::nonEmpty(words);
+  std::string beginnings;
+  for (const std::string& one : typed) beginnings += fmt::format("\"{}\"* ", one);
+  const auto rows = [&](const std::string& expression) {
+    std::vector<std::int64_t> ids;
+    const auto read = lab.connection->rows(sql::samples_by_words, {std::string_view(expression), std::int64_t{1000}},
+                                           [&](const store::Row& row) {
+                                             ids.push_back(row.integer(0));
+                                             return true;
+                                           });
+    RC_ASSERT(read.ok());
+    return ids;
+  };
+  RC_ASSERT(rows(*expression_of(*lab.connection, fmt::format("{}", fmt::join(typed, " ")))) == rows(beginnings));
+}
+
+TEST_F(Search, ABeginningStandsAsTheWordsThereAre) {
+  for (const char* mark : {"fern 7", "ferns", "Fërnwald", "fox", "f"}) lab.log_sample(mark, "1 kg");
+  const auto expression = [&](std::string_view text) { return *expression_of(*lab.connection, text); };
+  EXPECT_EQ(expression("fer"), "(\"fern\" OR \"ferns\" OR \"fernwald\")");
+  EXPECT_EQ(expression("FËRN"), "(\"fern\" OR \"ferns\" OR \"fernwald\")");
+  EXPECT_EQ(expression("f"), "(\"f\" OR \"fe\"* OR \"fo\"*)");
+  EXPECT_EQ(expression("fe"), "\"fe\"*") << "two letters are indexed";
+  EXPECT_EQ(expression("fern-x  7"), "\"fern-x\"* AND (\"7\")") << "two words to the table stay as they are";
+  EXPECT_EQ(expression("heron"), "\"heron\"*");
+  EXPECT_EQ(expression(" \"\" "), "");
+}
+
+TEST_F(Search, TooManyWordsStayABeginning) {
+  for (int i = 0; i < 101; ++i) lab.log_sample(fmt::format("fern{:03}", i), "1 kg");
+  EXPECT_EQ(*expression_of(*lab.connection, "fern"), "\"fern\"*");
+  EXPECT_EQ(found("fern").size(), 8u);
+  EXPECT_EQ(found("fern0").size(), 8u);
 }
 
 TEST_F(Search, FollowsEveryChange) {

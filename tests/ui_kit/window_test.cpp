@@ -32,12 +32,17 @@ class ClientStation : public Station {
                                      [&](history::ChangeSet& set) { return set.set(client::name, record, *words); });
     });
   }
-  void notebook_changed(const history::Written&) override { ++told; }
+  void notebook_changed(const history::Written& written) override {
+    ++told;
+    heard += int(written.changes.size());
+  }
+  bool follows_out_of_sight() const override { return always; }
   bool show_record(const RecordRef& wanted) override { return wanted == RecordRef{history::Entity::client, record}; }
 
   TextField* name;
   RecordId record = 0;
-  int told = 0;
+  int told = 0, heard = 0;  // how often, of how many changes
+  bool always = false;
 
  private:
   Session& session_;
@@ -89,12 +94,51 @@ TEST_F(Windows, OneFieldIsOneWriteToldToAllAndSaidBelow) {
   go_to_second();
   second->name->type("Rue");
   press(second->name->line(), Qt::Key_Return);
-  EXPECT_EQ(first->told, 1);
   EXPECT_EQ(second->told, 1);
+  EXPECT_EQ(first->told, 0) << "out of sight";
+  window->go_to(0);
+  EXPECT_EQ(first->told, 1);
+  window->go_to(1);
   const QString said = window->findChild<MessageBar*>()->words();
   EXPECT_TRUE(said.startsWith("Rue for client 1 written 09:00")) << said.toStdString();
   EXPECT_TRUE(said.endsWith("by HM"));
   EXPECT_TRUE(notebook.journal->can_undo());
+}
+
+TEST_F(Windows, OutOfSightAStationHearsOnceOfAllThatWasWritten) {
+  go_to_second();
+  for (const char* name : {"Rue", "Yarrow"}) {
+    second->name->type(name);
+    press(second->name->line(), Qt::Key_Return);
+  }
+  EXPECT_EQ(second->told, 2);
+  window->go_to(0);
+  EXPECT_EQ(first->told, 1);
+  EXPECT_EQ(first->heard, 2);
+  window->go_to(1);
+  window->go_to(0);
+  EXPECT_EQ(first->told, 1) << "nothing was written since";
+}
+
+TEST_F(Windows, AStationThatOthersFollowHearsAtOnce) {
+  first->always = true;
+  go_to_second();
+  second->name->type("Rue");
+  press(second->name->line(), Qt::Key_Return);
+  EXPECT_EQ(first->told, 1);
+}
+
+// A page lies over its station, which reads again when the page is left.
+TEST_F(Windows, UnderAPageAStationIsOutOfSight) {
+  QWidget page;
+  window->show_page(&page);
+  ASSERT_TRUE(
+      notebook.journal
+          ->record("rename a client", [&](history::ChangeSet& set) { return set.set(client::name, known, std::string("Rue")); })
+          .ok());
+  EXPECT_EQ(first->told, 0);
+  window->go_to(0);
+  EXPECT_EQ(first->told, 1);
 }
 
 TEST_F(Windows, AStationIsMadeWhenSomebodyFirstGoesThere) {

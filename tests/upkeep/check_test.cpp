@@ -87,6 +87,17 @@ TEST_F(CheckTest, ChangedCell) {
                                                 "search 1: does not hold the words of its sample"}));
 }
 
+TEST_F(CheckTest, WhatWaitsIsNotWhatTheRecordsSay) {
+  tamper("INSERT INTO bead_to_weigh VALUES (7, 'bead')");
+  tamper("INSERT INTO portion_to_test VALUES (8, 'pan')");
+  tamper("UPDATE sample_to_cut SET cut = 1 WHERE sample_id = 1");
+  tamper("DELETE FROM sample_to_cut WHERE sample_id = 2");
+  EXPECT_EQ(faults(),
+            (std::vector<std::string>{
+                "bead_to_weigh 7: does not say what the records say", "portion_to_test 8: does not say what the records say",
+                "sample_to_cut 1: does not say what the records say", "sample_to_cut 2: does not say what the records say"}));
+}
+
 TEST_F(CheckTest, RowWithoutHistory) {
   tamper("INSERT INTO client (id, name) VALUES (7, 'Nobody')");
   EXPECT_EQ(faults(), (std::vector<std::string>{"client 7: has no history"}));
@@ -95,7 +106,9 @@ TEST_F(CheckTest, RowWithoutHistory) {
 TEST_F(CheckTest, HistoryWithoutRow) {
   tamper("DELETE FROM sample WHERE id = 2");
   EXPECT_EQ(faults(), (std::vector<std::string>{"sample 2: stands in the history but not in its table",
-                                                "search 2: holds words of a record that is not there"}));
+                                                "search 2: holds words of a record that is not there",
+                                                "sample_tested 2: does not say what the records say",
+                                                "sample_to_cut 2: does not say what the records say"}));
 }
 
 TEST_F(CheckTest, ChangedHistory) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/weighing/bead.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "core/fire/charge_record.h"
@@ -16,8 +17,19 @@
 namespace prillbook::weighing {
 namespace {
 
+namespace fields = history::fields;
 using testing_support::figure;
 using testing_support::LabWithSample;
+
+// The steps of the plan, a line each.
+std::string query_plan(store::Connection& connection, const store::Sql& question) {
+  std::string steps;
+  const auto read = connection.rows_derived(fmt::format("EXPLAIN QUERY PLAN {}", question.text), {}, [&](const store::Row& row) {
+    steps += row.text(3) + "\n";
+    return true;
+  });
+  return read.ok() ? steps : read.error().detail;
+}
 
 struct BeadTest : testing::Test, LabWithSample<> {
   BeadId pan_bead = gravity::start_pan_test(book, {*cut("1 kg", "pan"), {}, person, {}})->bead;
@@ -119,6 +131,48 @@ TEST_F(BeadTest, WaitsUntilWeighed) {
   ASSERT_TRUE(weigh_it("22 mg").ok());
   EXPECT_EQ(*count_waiting_beads(*connection), 0);
   EXPECT_EQ(recent_weighings(*connection, 5)->size(), 1u);
+}
+
+// Whatever is entered or taken back, the table of beads to weigh says what the records say.
+TEST_F(BeadTest, WhatIsStillToWeighFollowsEveryChange) {
+  const auto still = [&]() -> std::string {
+    if (!waiting_beads(*connection, 9)->empty()) return "bead";
+    return beads_without_gold(*connection, 9)->empty() ? "" : "gold";
+  };
+  EXPECT_EQ(still(), "bead");
+  const WeighingId first = *weigh_it("22 mg");
+  EXPECT_EQ(still(), "gold");
+  ASSERT_TRUE(exclude(book, first, "spilled").ok());
+  EXPECT_EQ(still(), "") << "it was weighed, if badly";
+  const WeighingId second = *weigh_it("22.1 mg");
+  EXPECT_EQ(still(), "gold");
+  ASSERT_TRUE(weigh_parted(book, {pan_bead, "gold", figure("16 mg"), balance, {}, person}).ok());
+  EXPECT_EQ(still(), "");
+  ASSERT_TRUE(book.record("strike out",
+                          [&](history::ChangeSet& set) -> Result<void> {
+                            for (const WeighingId id : {first, second})
+                              PRILLBOOK_TRY(set.set(fields::weighing::struck, id.value, std::int64_t{1}));
+                            return {};
+                          })
+                  .ok());
+  EXPECT_EQ(still(), "") << "its gold stands";
+  ASSERT_TRUE(
+      book.record("strike out",
+                  [&](history::ChangeSet& set) { return set.set(fields::weighing::struck, second.value + 1, std::int64_t{1}); })
+          .ok());
+  EXPECT_EQ(still(), "bead");
+  ASSERT_TRUE(set_none_seen(book, pan_bead, true).ok());
+  EXPECT_EQ(still(), "");
+}
+
+// A notebook of any size: the page is read from the index, nothing is gone through and nothing sorted.
+TEST_F(BeadTest, BeadsToWeighAreFoundWithoutLookingAtEveryBead) {
+  for (const store::Sql& question : {sql::beads_to_weigh, sql::count_beads_to_weigh}) {
+    const auto plan = query_plan(*connection, question);
+    EXPECT_NE(plan.find("o USING COVERING INDEX bead_to_weigh_what (what=?)"), std::string::npos) << plan;
+    EXPECT_EQ(plan.find("SCAN"), std::string::npos) << plan;
+    EXPECT_EQ(plan.find("TEMP B-TREE"), std::string::npos) << plan;
+  }
 }
 
 TEST_F(BeadTest, ASpoiledChargeDoesNotWait) {

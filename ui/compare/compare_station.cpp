@@ -105,7 +105,6 @@ void CompareStation::notebook_changed(const history::Written&) {
 bool CompareStation::show_record(const RecordRef&) { return false; }
 
 void CompareStation::enter() {
-  waiting_->refresh();
   if (!sample_) {
     const auto first = results::tested_samples(session_.connection, 1);
     if (first.ok() && !first->empty()) take(first->front().sample);

@@ -39,8 +39,10 @@ class Station : public QWidget {
   using QWidget::QWidget;
 
   // After every write, also of other stations: read again what the changes touch. Typed text must be left alone
-  // (Field::set_value does so).
+  // (Field::set_value does so). Out of sight it is told once, before it comes into view, of all that was written meanwhile.
   virtual void notebook_changed(const history::Written& written) = 0;
+  // True where something outside the station follows from what it reads, so that it can not wait until it is seen.
+  virtual bool follows_out_of_sight() const { return false; }
   // Takes the record in hand; false where this station has no place for it.
   virtual bool show_record(const RecordRef& wanted) = 0;
   // Called when the station comes into view: put the focus where the next thing is typed.

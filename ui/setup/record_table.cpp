@@ -4,10 +4,13 @@
 #include <QtWidgets/QGridLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QLineEdit>
+#include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 
 #include "core/readings/entry.h"
+#include "ui/kit/sentences.h"
 #include "ui/kit/theme.h"
+#include "ui/setup/page_line.h"
 
 namespace prillbook::ui {
 
@@ -34,8 +37,17 @@ RecordTable::RecordTable(Session& session, history::Entity entity, std::vector<T
       columns_(std::move(columns)),
       make_(std::move(make)),
       add_words_(add_words),
-      grid_(new QGridLayout(this)) {
-  grid_->setContentsMargins(0, 0, 0, 0);
+      page_line_(new PageLine(columns_.front().label)),
+      grid_(new QGridLayout) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  column->addWidget(page_line_);
+  column->addLayout(grid_);
+  connect(page_line_, &PageLine::turned, this, &RecordTable::turn);
+  connect(page_line_, &PageLine::entered, this, [this] {
+    if (!rows_.empty()) rows_.front()->cells.front()->setFocus(Qt::TabFocusReason);
+  });
   grid_->setHorizontalSpacing(3 * rhythm);
   grid_->setVerticalSpacing(0);
   for (std::size_t i = 0; i < columns_.size(); ++i) {
@@ -59,7 +71,7 @@ RecordTable::Row* RecordTable::add_row(RecordId id) {
     return write_first(row, value, why);
   });
   row.fields->show(id);
-  place(row);
+  for (std::size_t i = 0; i + 1 < row.cells.size(); ++i) setTabOrder(row.cells[i], row.cells[i + 1]);
   rows_.push_back(std::move(owned));
   return &row;
 }
@@ -99,15 +111,29 @@ QWidget* RecordTable::cell(Row& row, const TableColumn& column) {
   return in_row(row.fields->text(column.label, column.field));
 }
 
-void RecordTable::place(Row& row) {
+void RecordTable::place(Row& row, int line) {
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
-    grid_->addWidget(row.cells[i], next_, int(i), Qt::AlignTop);
+    grid_->removeWidget(row.cells[i]);
+    grid_->addWidget(row.cells[i], line, int(i), Qt::AlignTop);
     row.cells[i]->setEnabled(i == 0 || row.fields->record() != 0);
   }
-  for (std::size_t i = 0; i + 1 < row.cells.size(); ++i) setTabOrder(row.cells[i], row.cells[i + 1]);
   auto* first = static_cast<TextField*>(row.fields->all().front());
   first->line()->setPlaceholderText(row.fields->record() ? QString() : add_words_);
-  grid_->setRowMinimumHeight(next_++, 4 * rhythm + 4);
+  grid_->setRowMinimumHeight(line, 4 * rhythm + 4);
+}
+
+// Rows as their records follow each other, the foot last, and the keyboard the same way.
+void RecordTable::arrange() {
+  const auto rank = [&](const std::unique_ptr<Row>& row) {
+    return row.get() == foot_ ? shown_.end() : std::find(shown_.begin(), shown_.end(), row->fields->record());
+  };
+  std::stable_sort(rows_.begin(), rows_.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+  const int lines = grid_->rowCount();
+  for (std::size_t i = 0; i < rows_.size(); ++i) {
+    place(*rows_[i], int(i) + 1);
+    if (i > 0) setTabOrder(rows_[i - 1]->cells.back(), rows_[i]->cells.front());
+  }
+  for (int line = int(rows_.size()) + 1; line < lines; ++line) grid_->setRowMinimumHeight(line, 0);
 }
 
 // The foot becomes the row of the record it made; the next foot is added after the field has moved on.
@@ -115,11 +141,12 @@ Result<void> RecordTable::write_first(Row& row, const history::Value& value, con
   const auto* words = std::get_if<std::string>(&value);
   if (row.fields->record() && rename_) return rename_(row.fields->record(), words ? *words : std::string(), why);
   if (row.fields->record()) return readings::enter(session_.journal, columns_.front().field, row.fields->record(), value, why);
-  making_ = true;
+  busy_ = true;
   const auto id = make_(words ? *words : std::string());
-  making_ = false;
+  busy_ = false;
   if (!id.ok()) return id.error();
   row.fields->adopt(*id);
+  shown_.push_back(*id);
   for (QWidget* cell : row.cells) cell->setEnabled(true);
   if (foot_ == &row) foot_ = nullptr;
   refresh();
@@ -127,34 +154,72 @@ Result<void> RecordTable::write_first(Row& row, const history::Value& value, con
   return {};
 }
 
-void RecordTable::refresh() {
-  if (making_) return;
+bool RecordTable::read_names() {
   const auto records = history::load_all(session_.connection, entity_);
-  if (!records.ok()) return;
-  std::erase_if(rows_, [&](const std::unique_ptr<Row>& row) {
-    const RecordId id = row->fields->record();
-    const bool there = id == 0 || std::any_of(records->begin(), records->end(), [id](const auto& r) { return r.id() == id; });
-    if (!there) {
-      for (QWidget* cell : row->cells) cell->hide(), cell->deleteLater();
-      row->fields->deleteLater();
-    }
-    return !there;
+  if (!records.ok()) return false;
+  all_.clear();
+  for (const history::Record& record : *records) all_.push_back({record.id(), to_qt(record.text(columns_.front().field))});
+  return true;
+}
+
+// The records of the page that is turned to.
+std::vector<RecordId> RecordTable::page() {
+  std::vector<RecordId> found;
+  const QString wanted = page_line_->wanted();
+  for (const Named& one : all_)
+    if (one.name.contains(wanted, Qt::CaseInsensitive)) found.push_back(one.id);
+  page_line_->set_rows(int(found.size()), int(all_.size()));
+  const auto first = found.begin() + page_line_->first();
+  return {first, first + std::min<std::ptrdiff_t>(PageLine::page_size, found.end() - first)};
+}
+
+// The rows at hand show other records: what was typed and not taken waits with the record that it was typed for.
+void RecordTable::turn() {
+  shown_ = page();
+  busy_ = true;
+  auto next = shown_.begin();
+  for (const auto& row : rows_)
+    if (row.get() != foot_ && next != shown_.end()) row->fields->show(*next++);
+  busy_ = false;
+  read_names();
+  fill();
+}
+
+void RecordTable::refresh() {
+  if (busy_ || !read_names()) return;
+  std::erase_if(shown_, [&](RecordId id) {
+    return std::none_of(all_.begin(), all_.end(), [id](const Named& one) { return one.id == id; });
   });
+  const std::vector<RecordId> wanted = page();
+  if (page_line_->wanted().isEmpty())
+    for (const RecordId id : wanted)
+      if (std::find(shown_.begin(), shown_.end(), id) == shown_.end()) shown_.push_back(id);
+  std::sort(shown_.begin(), shown_.end());
   for (const auto& row : rows_) {
     for (const auto& [pick, column] : row->picks)
       if (column->items) pick->set_items(column->items());
     row->fields->refresh();
   }
-  bool added = false;
-  for (const history::Record& record : *records)
-    if (!row_of(record.id())) add_row(record.id()), added = true;
-  if (session_.read_only()) return;
-  if (!foot_) {
-    foot_ = add_row(0);
-  } else if (added) {
-    for (QWidget* cell : foot_->cells) grid_->removeWidget(cell);
-    place(*foot_);
-  }
+  fill();
+}
+
+void RecordTable::drop_rows_not_shown() {
+  std::erase_if(rows_, [&](const std::unique_ptr<Row>& row) {
+    const bool stays = row.get() == foot_ || std::find(shown_.begin(), shown_.end(), row->fields->record()) != shown_.end();
+    if (!stays) {
+      for (QWidget* cell : row->cells) cell->hide(), cell->deleteLater();
+      row->fields->deleteLater();
+    }
+    return !stays;
+  });
+}
+
+void RecordTable::fill() {
+  drop_rows_not_shown();
+  for (const RecordId id : shown_)
+    if (!row_of(id)) add_row(id);
+  if (!foot_ && !session_.read_only()) foot_ = add_row(0);
+  arrange();
 }
 
 RecordTable::Row* RecordTable::row_of(RecordId id) const {
@@ -164,9 +229,14 @@ RecordTable::Row* RecordTable::row_of(RecordId id) const {
 }
 
 bool RecordTable::take(RecordId id) {
-  Row* row = id ? row_of(id) : nullptr;
-  if (row) row->cells.front()->setFocus(Qt::OtherFocusReason);
-  return row != nullptr;
+  const auto there = std::find_if(all_.begin(), all_.end(), [id](const Named& one) { return one.id == id; });
+  if (there == all_.end()) return false;
+  if (!row_of(id)) {
+    page_line_->show_row(int(there - all_.begin()));
+    turn();
+  }
+  row_of(id)->cells.front()->setFocus(Qt::OtherFocusReason);
+  return true;
 }
 
 void RecordTable::enter() {

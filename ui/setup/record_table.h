@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A short table of records, each cell a field. The empty row at its foot makes a record as soon as its first cell is
-// written; the next cell then belongs to it.
+// A table of records, each cell a field. The empty row at its foot makes a record as soon as its first cell is
+// written; the next cell then belongs to it. However many records there are, one page of them stands in fields.
 #pragma once
 
 #include <QtWidgets/QWidget>
@@ -14,6 +14,8 @@
 class QGridLayout;
 
 namespace prillbook::ui {
+
+class PageLine;
 
 struct TableColumn {
   const history::Field& field;
@@ -39,8 +41,8 @@ class RecordTable : public QWidget {
   using Choose = std::function<Result<void>(RecordId, const std::optional<std::string>& word)>;
   void choose_by(Choose choose) { choose_ = std::move(choose); }
   void refresh();
-  int count() const { return int(rows_.size()) - (foot_ ? 1 : 0); }
-  bool take(RecordId id);  // puts the focus into its row; false: not here
+  int count() const { return int(all_.size()); }
+  bool take(RecordId id);  // puts the focus into its row; turns to its page; false: not here
   void enter();            // puts the focus into the empty row
 
  signals:
@@ -48,9 +50,19 @@ class RecordTable : public QWidget {
 
  private:
   struct Row;
+  struct Named {
+    RecordId id = 0;
+    QString name;
+  };
   Row* add_row(RecordId id);
   QWidget* cell(Row& row, const TableColumn& column);
-  void place(Row& row);
+  bool read_names();
+  std::vector<RecordId> page();
+  void turn();
+  void fill();
+  void drop_rows_not_shown();
+  void arrange();
+  void place(Row& row, int line);
   Result<void> write_first(Row& row, const history::Value& value, const RecordFields::Why& why);
   Row* row_of(RecordId id) const;
 
@@ -61,11 +73,13 @@ class RecordTable : public QWidget {
   Rename rename_;
   Choose choose_;
   QString add_words_;
+  PageLine* page_line_;
   QGridLayout* grid_;
-  int next_ = 1;
-  std::vector<std::unique_ptr<Row>> rows_;
+  std::vector<Named> all_;                  // every record by its first cell
+  std::vector<RecordId> shown_;             // stay in sight until the page is turned
+  std::vector<std::unique_ptr<Row>> rows_;  // of those shown, and the foot
   Row* foot_ = nullptr;
-  bool making_ = false;
+  bool busy_ = false;  // writing or turning: what is told of it meanwhile is read at the end
 };
 
 }  // namespace prillbook::ui

@@ -45,6 +45,7 @@ class SetupStation : public Station {
 
   static StationPlace place(Session& session);
   void notebook_changed(const history::Written& written) override;
+  bool follows_out_of_sight() const override { return true; }  // the decimal mark of the session
   // Settings, people, balances, machines, sieves, stacks, clients, storage places.
   bool show_record(const RecordRef& wanted) override;
   void enter() override;

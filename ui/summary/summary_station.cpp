@@ -209,7 +209,6 @@ void SummaryStation::fill_consignments() {
 }
 
 void SummaryStation::enter() {
-  waiting_->refresh();
   if (!client_) {
     const auto first = results::clients_with_samples(session_.connection, 1);
     if (first.ok() && !first->empty()) take(first->front().client);

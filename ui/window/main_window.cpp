@@ -204,7 +204,10 @@ void MainWindow::add_place(StationPlace place) {
 
 Station* MainWindow::station_at(std::size_t place) {
   Station*& station = places_[place].station;
-  if (station) return station;
+  if (station) {
+    catch_up(places_[place]);
+    return station;
+  }
   station = places_[place].known.make();
   stack_->addWidget(station);
   connect(station, &Station::waiting_changed, this, &MainWindow::count_soon);
@@ -245,6 +248,7 @@ Station* MainWindow::go_to(std::size_t place) {
 void MainWindow::bring_to_view(Station* station) {
   stack_->setCurrentWidget(station);
   const auto place = std::find_if(places_.begin(), places_.end(), [&](const Place& each) { return each.station == station; });
+  catch_up(*place);
   way_->show_current(int(place - places_.begin()));
   station->enter();
 }
@@ -306,13 +310,31 @@ void MainWindow::count_next() {
 
 void MainWindow::on_written(const history::Written& written) {
   close_asked_ = false;
-  for (const Place& place : places_)
-    if (place.station) place.station->notebook_changed(written);
+  for (Place& place : places_)
+    if (place.station) tell(place, written);
   count_soon();
   const QString what = parts_.describe ? parts_.describe(written) : to_qt(written.gesture);
   const QString who = to_qt(written.who);
   bottom_->written(who.isEmpty() ? tr("%1 written %2").arg(what, time_text(written.when))
                                  : tr("%1 written %2 by %3").arg(what, time_text(written.when), who));
+}
+
+// Reading the lists of every station again would cost each entry more than its own writing: who is out of sight reads when
+// somebody comes.
+void MainWindow::tell(Place& place, const history::Written& written) {
+  if (place.station == current() || place.station->follows_out_of_sight()) return place.station->notebook_changed(written);
+  if (!place.missed) {
+    place.missed = written;
+    return;
+  }
+  auto changes = std::move(place.missed->changes);
+  changes.insert(changes.end(), written.changes.begin(), written.changes.end());
+  place.missed = written;
+  place.missed->changes = std::move(changes);
+}
+
+void MainWindow::catch_up(Place& place) {
+  if (const auto missed = std::exchange(place.missed, {})) place.station->notebook_changed(*missed);
 }
 
 void MainWindow::say(const QString& words) { bottom_->say(words); }

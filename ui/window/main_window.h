@@ -6,6 +6,7 @@
 #include <QtCore/QPointer>
 #include <QtWidgets/QMainWindow>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "ui/kit/session.h"
@@ -101,8 +102,11 @@ class MainWindow : public QMainWindow {
   QToolButton* put_back_ = nullptr;
   struct Place {
     StationPlace known;
-    Station* station = nullptr;  // until somebody goes there
+    Station* station = nullptr;              // until somebody goes there
+    std::optional<history::Written> missed = {};  // while it was out of sight
   };
+  void tell(Place& place, const history::Written& written);
+  static void catch_up(Place& place);
   std::vector<Place> places_;
   QTimer* counting_;
   std::size_t next_count_ = 0;
