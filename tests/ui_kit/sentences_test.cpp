@@ -29,6 +29,12 @@ TEST(Sentences, NameWhatWasTyped) {
 }
 
 // SQLite reports a full disk as a failed write where it is the journal that does not fit: the two are one code.
+TEST(Sentences, FiguresDoNotBreakAcrossLines) {
+  const QString nbsp(QChar::Nbsp);
+  EXPECT_EQ(unbroken(QStringLiteral("The pan caught 13.8 ± 2.2 g/t of 15 g gold, 12 grains of 3 sizes.")),
+            QStringLiteral("The pan caught 13.8_±_2.2_g/t of 15_g gold, 12 grains of 3 sizes.").replace(QLatin1Char('_'), nbsp));
+}
+
 TEST(Sentences, CallNoDiskFullThatMayHaveFailed) {
   EXPECT_THAT(to_core(sentence({ErrorCode::disk_full, "", "", {}})), testing::HasSubstr("or writing to it failed"));
 }

@@ -309,10 +309,10 @@ void ComparePage::show_findings() {
 }
 
 void ComparePage::add_finding(const findings::OpenOrAnswered& entry) {
-  QString words = to_qt(entry.finding.seen) + QLatin1Char(' ') + to_qt(entry.finding.to_do);
+  QString words = unbroken(to_qt(entry.finding.seen)) + QLatin1Char(' ') + to_qt(entry.finding.to_do);
   if (entry.answer)
     words = tr("%1 Explained by %2, %3: %4")
-                .arg(to_qt(entry.finding.seen), to_qt(entry.answer->who), date_text(entry.answer->when),
+                .arg(unbroken(to_qt(entry.finding.seen)), to_qt(entry.answer->who), date_text(entry.answer->when),
                      to_qt(entry.answer->explanation));
   const bool answerable = !entry.answer && !session_.read_only();
   auto* row = new FindingRow(shown(entry.finding.severity), words, answerable ? tr("explain") : QString());

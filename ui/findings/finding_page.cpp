@@ -137,7 +137,7 @@ void FindingPage::show_open(const findings::OpenOrAnswered& entry) {
   delete row_;
   row_ = new FindingRow(severity_of(finding.severity), to_qt(findings::rule_in_words(finding.rule)));
   row_place_->addWidget(row_);
-  seen_->setText(to_qt(finding.seen));
+  seen_->setText(unbroken(to_qt(finding.seen)));
   why_->setText(to_qt(finding.why));
   to_do_->setText(to_qt(finding.to_do));
   source_->setText(tr("Source: %1").arg(to_qt(finding.source)));

@@ -89,8 +89,8 @@ void FindingsPanel::refresh() {
 }
 
 void FindingsPanel::add_open(const findings::Finding& finding) {
-  auto* row =
-      new FindingRow(severity_of(finding.severity), to_qt(finding.seen), session_.read_only() ? QString() : tr("Explain"));
+  auto* row = new FindingRow(severity_of(finding.severity), unbroken(to_qt(finding.seen)),
+                             session_.read_only() ? QString() : tr("Explain"));
   row->setToolTip(to_qt(finding.why));
   column_->addWidget(row);
   auto* to_do = quiet_line(to_qt(finding.to_do));
@@ -101,7 +101,7 @@ void FindingsPanel::add_open(const findings::Finding& finding) {
 void FindingsPanel::add_answered(const findings::OpenOrAnswered& entry) {
   const QString who = to_qt(entry.answer->who);
   column_->addWidget(quiet_line(tr("%1 Explained%2, %3: %4")
-                                    .arg(to_qt(entry.finding.seen), who.isEmpty() ? QString() : tr(" by %1").arg(who),
+                                    .arg(unbroken(to_qt(entry.finding.seen)), who.isEmpty() ? QString() : tr(" by %1").arg(who),
                                          date_text(entry.answer->when), to_qt(entry.answer->explanation))));
 }
 

@@ -2,6 +2,7 @@
 #include "ui/kit/sentences.h"
 
 #include <QtCore/QCoreApplication>
+#include <QtCore/QRegularExpression>
 
 namespace prillbook::ui {
 namespace {
@@ -111,5 +112,11 @@ struct Sentences {
 }  // namespace
 
 QString sentence(const Error& error) { return Sentences::of(error); }
+
+QString unbroken(const QString& sentence) {
+  static const QRegularExpression between(
+      QStringLiteral("(?<=[0-9]) (?=± |(?:mg|kg|g/t|g|µm|mm|t|%|‰)(?![\\w/]))|(?<=±) (?=[0-9])"));
+  return QString(sentence).replace(between, QString(QChar::Nbsp));
+}
 
 }  // namespace prillbook::ui

@@ -12,6 +12,8 @@ namespace prillbook::ui {
 QString sentence(const Error& error);
 
 inline QString to_qt(std::string_view text) { return QString::fromUtf8(text.data(), qsizetype(text.size())); }
+// Where a line may break in a sentence, figures stay whole: "13.8 ± 2.2 g/t" keeps its blanks together.
+QString unbroken(const QString& sentence);
 inline std::string to_core(const QString& text) { return text.toStdString(); }
 
 }  // namespace prillbook::ui

@@ -297,7 +297,7 @@ Result<void> write_curve_file(const QString& path, const QByteArray& bytes) {
   if (!file.open(QIODevice::WriteOnly)) return refused;
   if (file.write(bytes) == bytes.size() && file.commit()) return {};
   return file.error() == QFileDevice::ResourceError
-             ? Error{ErrorCode::disk_full, "path", "the disk is full", {path.toStdString()}}
+             ? Error{ErrorCode::disk_full, "path", "the disk is full, or writing to it failed", {path.toStdString()}}
              : refused;
 }
 

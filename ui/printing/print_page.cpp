@@ -35,7 +35,7 @@ QScrollArea* scrolling(QWidget* content) {
 QString file_fault_sentence(const Error& error, const QString& path) {
   switch (error.code) {
     case ErrorCode::disk_full:
-      return PrintPage::tr("The disk is full: %1 was not written; an older file of that name is as it was.").arg(path);
+      return PrintPage::tr("The disk is full, or writing to it failed: %1 was not written; an older file of that name is as it was.").arg(path);
     case ErrorCode::read_only: return PrintPage::tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
     case ErrorCode::not_found: return PrintPage::tr("There is no folder for %1.").arg(path);
     default: return sentence(error);

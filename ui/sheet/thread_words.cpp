@@ -291,8 +291,9 @@ std::vector<ThreadEntry> thread_entries(const results::SampleRecord& record, con
       const findings::OpenOrAnswered& found = findings[number];
       if (found.answer) {
         QString& line = entries.back().words;
-        const QString answer = Words::tr("%1 Explained by %2: %3")
-                                   .arg(to_qt(found.finding.seen), to_qt(found.answer->who), to_qt(found.answer->explanation));
+        const QString answer =
+            Words::tr("%1 Explained by %2: %3")
+                .arg(unbroken(to_qt(found.finding.seen)), to_qt(found.answer->who), to_qt(found.answer->explanation));
         line += line.isEmpty() ? answer : QLatin1Char('\n') + answer;
         continue;
       }
@@ -304,7 +305,7 @@ std::vector<ThreadEntry> thread_entries(const results::SampleRecord& record, con
         entries.push_back(std::move(more));
       }
       taken = true;
-      entries.back().finding = {severity_of(found.finding.severity), to_qt(found.finding.seen)};
+      entries.back().finding = {severity_of(found.finding.severity), unbroken(to_qt(found.finding.seen))};
       entries.back().actions.push_back({QStringLiteral("explain/%1").arg(number), Words::tr("Explain")});
     }
   }

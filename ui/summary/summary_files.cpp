@@ -49,7 +49,7 @@ Result<void> write_file(FileKind kind, const summary::Report& report, const std:
 QString file_sentence(const Error& error, const QString& path) {
   switch (error.code) {
     case ErrorCode::disk_full:
-      return tr("The disk is full: %1 was not written; an older file of that name is as it was.").arg(path);
+      return tr("The disk is full, or writing to it failed: %1 was not written; an older file of that name is as it was.").arg(path);
     case ErrorCode::read_only: return tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
     case ErrorCode::not_found: return tr("There is no folder for %1.").arg(path);
     case ErrorCode::cancelled: return tr("Stopped: %1 was not written; an older file of that name is as it was.").arg(path);

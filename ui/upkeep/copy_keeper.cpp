@@ -19,7 +19,7 @@ QString settings_group(const QString& notebook) {
 QString fault_words(const Error& error) {
   switch (error.code) {
     case ErrorCode::not_found: return CopyKeeper::tr("the folder is not there");
-    case ErrorCode::disk_full: return CopyKeeper::tr("the disk is full");
+    case ErrorCode::disk_full: return CopyKeeper::tr("the disk is full, or writing to it failed");
     case ErrorCode::read_only: return CopyKeeper::tr("the folder can’t be written");
     case ErrorCode::damaged: return CopyKeeper::tr("the notebook is damaged; Lab set-up, Copies, saves what reads");
     case ErrorCode::locked: return CopyKeeper::tr("another program keeps writing to the notebook");
