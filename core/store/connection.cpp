@@ -231,7 +231,7 @@ Result<std::unique_ptr<Connection>> Connection::create(const std::string& path, 
                    }));
   std::unique_ptr<Connection> connection(new Connection(std::move(database), path, Access::read_write));
   Result<void> made = connection->configure();
-  if (made) made = connection->migrate(version);
+  if (made) made = connection->become_empty_notebook(version);
   if (made) return connection;
   connection.reset();
   std::error_code ignored;
@@ -269,27 +269,34 @@ Result<std::unique_ptr<Connection>> Connection::open_to_read(const std::string& 
   return connection;
 }
 
-Result<std::unique_ptr<Connection>> Connection::in_memory(int version) {
-  // The migrations of a version run once in a program; what is asked for later is a copy of that.
+Result<std::unique_ptr<Connection>> Connection::bare_in_memory() {
+  PRILLBOOK_ASSIGN(auto database, guarded(":memory:", [] {
+                     return std::make_unique<SQLite::Database>(":memory:", for_writing | SQLITE_OPEN_CREATE);
+                   }));
+  std::unique_ptr<Connection> connection(new Connection(std::move(database), ":memory:", Access::read_write));
+  PRILLBOOK_TRY(connection->configure());
+  return connection;
+}
+
+Result<void> Connection::become_empty_notebook(int version) {
   static std::mutex one_at_a_time;
   static std::map<int, std::unique_ptr<Connection>> made;
-  const auto fresh = []() -> Result<std::unique_ptr<Connection>> {
-    PRILLBOOK_ASSIGN(auto database, guarded(":memory:", [] {
-                       return std::make_unique<SQLite::Database>(":memory:", for_writing | SQLITE_OPEN_CREATE);
-                     }));
-    std::unique_ptr<Connection> connection(new Connection(std::move(database), ":memory:", Access::read_write));
-    PRILLBOOK_TRY(connection->configure());
-    return connection;
-  };
   const std::scoped_lock lock(one_at_a_time);
   std::unique_ptr<Connection>& pattern = made[version];
   if (!pattern) {
-    PRILLBOOK_ASSIGN(auto first, fresh());
+    PRILLBOOK_ASSIGN(auto first, bare_in_memory());
     PRILLBOOK_TRY(first->migrate(version));
     pattern = std::move(first);
   }
-  PRILLBOOK_ASSIGN(auto connection, fresh());
-  PRILLBOOK_TRY(guarded(":memory:", [&] { SQLite::Backup(*connection->database_, *pattern->database_).executeStep(-1); }));
+  PRILLBOOK_ASSIGN(const int step,
+                   guarded(path_, [&] { return SQLite::Backup(*database_, *pattern->database_).executeStep(-1); }));
+  if (step != SQLITE_DONE) return Error{ErrorCode::locked, "", fmt::format("{}: the file is in use", path_), {path_}};
+  return {};
+}
+
+Result<std::unique_ptr<Connection>> Connection::in_memory(int version) {
+  PRILLBOOK_ASSIGN(auto connection, bare_in_memory());
+  PRILLBOOK_TRY(connection->become_empty_notebook(version));
   return connection;
 }
 

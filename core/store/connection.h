@@ -81,7 +81,7 @@ class Cursor {
 // Used by one thread at a time; a worker opens its own.
 class Connection {
  public:
-  // Makes a new notebook by running every migration up to `version` (0: the newest); a failed one leaves no file.
+  // Makes a new notebook with the schema of `version` (0: the newest); a failed one leaves no file.
   // Errors: already_exists, disk_full, read_only, not_found (folder).
   static Result<std::unique_ptr<Connection>> create(const std::string& path, const std::string& vfs = "", int version = 0);
   // Opens a notebook as it is; migrate() is a separate step. Errors: not_found, not_a_notebook, newer_version (for
@@ -127,6 +127,9 @@ class Connection {
  private:
   struct Cache;
   Connection(std::unique_ptr<SQLite::Database> database, std::string path, Access access);
+  static Result<std::unique_ptr<Connection>> bare_in_memory();
+  // The migrations of a version run once in a program; a new notebook is a copy of what they made.
+  Result<void> become_empty_notebook(int version);
   Result<void> configure();
   Result<void> verify_header();
   Result<void> each_row(std::string_view text, const Arguments& arguments, const RowReader* reader);

@@ -128,7 +128,7 @@ TEST_F(Sieves, AFindingStandsWhereItArose) {
   sieved(*cut("100 g", "sieve"), stack("s", "425, 250, 150 µm"), {"10 g", "30 g", "30 g", "29 g"});
   Shown shown(*this);
   shown.station.take_analysis(analysis_in_hand().id);
-  EXPECT_TRUE(says(shown.station, "lost 1.00 % of the portion"));
+  EXPECT_TRUE(says(shown.station, "lost 1.00\u00A0% of the portion"));
 }
 
 TEST_F(Sieves, OtherCurvesAreLaidBesideIt) {
