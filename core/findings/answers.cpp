@@ -31,9 +31,10 @@ Result<Answers> Answers::read(store::Connection& connection, std::span<const Sam
   return answers;
 }
 
-const std::vector<Answers::Kept>& Answers::of(const std::string& scope) const {
+const std::vector<Answers::Kept>& Answers::of(SampleId sample) const {
   static const std::vector<Kept> none;
-  const auto found = by_scope_.find(scope);
+  if (by_scope_.empty()) return none;
+  const auto found = by_scope_.find(scope_of(sample));
   return found == by_scope_.end() ? none : found->second;
 }
 
@@ -41,7 +42,7 @@ std::vector<OpenOrAnswered> Answers::beside(std::vector<Finding> findings) const
   std::vector<OpenOrAnswered> list;
   for (Finding& finding : findings) {
     OpenOrAnswered entry{std::move(finding), {}};
-    if (const auto& kept = of(entry.finding.scope()); !kept.empty()) {
+    if (const auto& kept = of(entry.finding.sample); !kept.empty()) {
       const std::string evidence = entry.finding.evidence_hash();
       const auto it = std::find_if(kept.begin(), kept.end(),
                                    [&](const Kept& one) { return one.rule == entry.finding.rule && one.evidence == evidence; });
@@ -54,7 +55,7 @@ std::vector<OpenOrAnswered> Answers::beside(std::vector<Finding> findings) const
 
 std::vector<PastAnswer> Answers::past(SampleId sample, std::span<const OpenOrAnswered> standing) const {
   std::vector<PastAnswer> past;
-  const auto& kept = of(scope_of(sample));
+  const auto& kept = of(sample);
   if (kept.empty()) return past;
   std::set<std::pair<std::string, std::string>> stand;
   for (const OpenOrAnswered& one : standing)

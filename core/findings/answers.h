@@ -30,7 +30,7 @@ class Answers {
     std::string rule, evidence;
     Answer answer;
   };
-  const std::vector<Kept>& of(const std::string& scope) const;
+  const std::vector<Kept>& of(SampleId sample) const;
 
   std::map<std::string, std::vector<Kept>> by_scope_;  // newest first
 };

@@ -12,7 +12,7 @@
 namespace prillbook::findings {
 namespace {
 
-constexpr std::size_t page = 64;  // samples read together: what they hold stays in the cache of a core
+constexpr std::size_t page = 128;  // samples read together: what they hold stays in the cache of a core
 
 // The name as rule_names() holds it, which lives as long as the program; none for a rule of a later program.
 std::optional<std::string_view> kept_name(std::string_view rule) {

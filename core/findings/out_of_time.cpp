@@ -12,9 +12,11 @@ struct Moment {
   const char* what;
 };
 
-void must_follow(const Moment& before, const Moment& after, const std::string& of, history::Entity entity, RecordId id,
+template <class Words>
+void must_follow(const Moment& before, const Moment& after, const Words& words, history::Entity entity, RecordId id,
                  Noted& noted) {
   if (!before.at || !after.at || after.at->utc_ms >= before.at->utc_ms) return;
+  const std::string of = words();
   noted.add(fmt::format("{} was {} on {}, before it was {} on {}.", of, after.what, moment_in_words(*after.at), before.what,
                         moment_in_words(*before.at)),
             {after.what, moment_in_words(*after.at), entity, id});
@@ -25,13 +27,15 @@ void must_follow(const Moment& before, const Moment& after, const std::string& o
 std::optional<Finding> out_of_time(const Scene& scene) {
   Noted noted;
   const auto test = [&](PortionId id, const weighing::Bead& bead, const Moment& done, history::Entity entity, RecordId record) {
-    const std::string label = scene.record.portion_label(id);
+    const auto label = [&] { return scene.record.portion_label(id); };
     const portions::Portion* portion = scene.record.portion(id);
     // A sieve fraction has no time of its own.
     if (portion && portion->purpose != "fraction") must_follow({portion->cut_at, "cut"}, done, label, entity, record, noted);
     for (const weighing::Weighing& one : bead.weighings)
       if (!one.excluded)
-        must_follow(done, {one.weighed_at, "weighed"}, "The bead of " + label, history::Entity::weighing, one.id.value, noted);
+        must_follow(
+            done, {one.weighed_at, "weighed"}, [&] { return "The bead of " + label(); }, history::Entity::weighing, one.id.value,
+            noted);
   };
   for (const results::PanEntry& entry : scene.record.pan_tests)
     if (!entry.test.spoiled)

@@ -157,41 +157,54 @@ class Scanner {
     if (there) text_.remove_prefix(expected.size());
     return there;
   }
-  // Up to the closing quote; nothing that JSON writes with a backslash, nothing outside ASCII.
+  // Up to the closing quote; nothing that JSON writes with a backslash.
   bool take_word(std::optional<std::string>& word) {
-    const auto special = [](char c) { return c < 0x20 || c >= 0x7F || c == '"' || c == '\\'; };
+    const auto special = [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; };
     const auto end = std::find_if(text_.begin(), text_.end(), special);
     if (end == text_.end() || *end != '"') return false;
     word.emplace(text_.begin(), end);
     text_.remove_prefix(word->size() + 1);
-    return true;
+    return is_utf8(*word);
   }
-  // Digits, perhaps with a point between them.
+  // "22", "0.022", "2.2e-05": what JSON calls a number, without a sign before it.
   template <class Number>
   bool take_number(std::optional<Number>& number) {
-    const std::string_view digits = text_.substr(0, text_.find_first_not_of("0123456789."));
-    if (digits.empty() || digits.front() == '.' || digits.back() == '.') return false;
-    if (digits.front() == '0' && digits.size() > 1 && digits[1] != '.') return false;
+    std::size_t end = digits_from(0);
+    if (end == 0 || (text_[0] == '0' && end > 1)) return false;
+    if (end < text_.size() && text_[end] == '.') {
+      const std::size_t point = end + 1;
+      end = digits_from(point);
+      if (end == point) return false;
+    }
+    if (end < text_.size() && text_[end] == 'e') {
+      const std::size_t first = end + 1 + (end + 1 < text_.size() && (text_[end + 1] == '-' || text_[end + 1] == '+'));
+      end = digits_from(first);
+      if (end == first) return false;
+    }
     Number value{};
-    const char* const last = digits.data() + digits.size();
-    const auto [end, fault] = std::from_chars(digits.data(), last, value);
-    if (fault != std::errc() || end != last) return false;
+    const auto [last, fault] = std::from_chars(text_.data(), text_.data() + end, value);
+    if (fault != std::errc() || last != text_.data() + end) return false;
     number = value;
-    text_.remove_prefix(digits.size());
+    text_.remove_prefix(end);
     return true;
   }
 
  private:
+  std::size_t digits_from(std::size_t at) const {
+    while (at < text_.size() && text_[at] >= '0' && text_[at] <= '9') ++at;
+    return at;
+  }
+
   std::string_view text_;
 };
 
-// The cell as encode() writes most of them: plain words, no exponent, the last two keys perhaps absent. Anything else is left
-// to the reader of JSON.
+// The cell as encode() writes most of them: measured, without an answer. Anything else is left to the reader of JSON.
 std::optional<Cell> usual_cell(std::string_view text) {
   Cell cell;
   Scanner scanner(text);
   bool usual = scanner.take(R"({"typed":")") && scanner.take_word(cell.typed);
   usual = usual && scanner.take(R"(,"unit":")") && scanner.take_word(cell.unit);
+  if (usual && scanner.take(R"(,"mark":")")) usual = scanner.take_word(cell.mark);
   usual = usual && scanner.take(R"(,"value":)") && scanner.take_number(cell.value);
   if (usual && scanner.take(R"(,"balance":)")) usual = scanner.take_number(cell.balance);
   if (usual && scanner.take(R"(,"step_g":)")) usual = scanner.take_number(cell.step_g);

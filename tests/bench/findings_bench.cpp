@@ -50,7 +50,7 @@ Result<void> bench_parts(store::Connection& connection, std::size_t samples) {
   std::vector<SampleId> page;
   for (std::size_t first = 1; first <= samples; first += page.size()) {
     page.clear();
-    for (std::size_t id = first; id <= std::min(samples, first + 63); ++id) page.push_back(SampleId{std::int64_t(id)});
+    for (std::size_t id = first; id <= std::min(samples, first + 127); ++id) page.push_back(SampleId{std::int64_t(id)});
     PRILLBOOK_TRY(connection.snapshot([&]() -> Result<void> {
       const Watch begin;
       results::PageReader reader(connection);

@@ -70,11 +70,15 @@ TEST(Reading, ACellOfTheUsualShapeIsReadAsAnyOther) {
   EXPECT_EQ(*usual, *turned);
   EXPECT_EQ(usual->balance, BalanceId{3});
   EXPECT_TRUE(decode(R"({"typed":"1 g","unit":"g","value":1,"later":"key"})", Measure::mass).ok());
+  EXPECT_TRUE(decode(R"({"typed":"0,022 mg","unit":"mg","mark":",","value":2.2e-05})", Measure::mass).ok());
+  EXPECT_TRUE(decode(R"({"typed":"820 ‰","unit":"‰","value":820.0})", Measure::fineness).ok());
   for (const char* cell :
        {R"({"typed":"1","unit":"g","value":01})", R"({"typed":"1","unit":"g","value":1.})",
         R"({"typed":"1","unit":"g","value":.1e1})", R"({"typed":"1","unit":"g","value":1}})",
         R"({"typed":"1","unit":"g","value":1)", R"({"typed":"1\","unit":"g","value":1})",
-        R"({"typed":"1","unit":"g","value":1,"balance":1.5})", R"({"typed":"1","unit":"g","value":1,"balance":})"})
+        R"({"typed":"1","unit":"g","value":1e})", R"({"typed":"1","unit":"g","value":1e+})",
+        "{\"typed\":\"1\",\"unit\":\"g\xFF\",\"value\":1}", R"({"typed":"1","unit":"g","value":1,"balance":1.5})",
+        R"({"typed":"1","unit":"g","value":1,"balance":})"})
     EXPECT_EQ(decode(cell, Measure::mass).error().code, ErrorCode::damaged) << cell;
 }
 
