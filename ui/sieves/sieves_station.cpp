@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/sieves/sieves_station.h"
 
+#include <QtCore/QSignalBlocker>
 #include <QtWidgets/QHBoxLayout>
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
@@ -194,7 +195,10 @@ void SievesStation::refresh() {
   hand_->setVisible(bool(analysis_));
   show_head();
   if (!analysis_) return;
-  if (const auto held = sieves::analysis(session_.connection, analysis_); held.ok()) lines_->show_analysis(*held);
+  if (const auto held = sieves::analysis(session_.connection, analysis_); held.ok()) {
+    const QSignalBlocker not_typed(lines_);  // else everything is computed again for each line that is filled in
+    lines_->show_analysis(*held);
+  }
   show_live();
 }
 
