@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <chrono>
 #include <ctime>
 #include <optional>
@@ -38,11 +37,10 @@ Civil civil_of(const Instant& instant) {
 std::optional<int> digits(std::string_view text, std::size_t at, std::size_t count) {
   if (text.size() < at + count) return std::nullopt;
   int value = 0;
-  const char* first = text.data() + at;
-  const char* last = first + count;
-  for (const char* c = first; c != last; ++c)
-    if (*c < '0' || *c > '9') return std::nullopt;
-  if (std::from_chars(first, last, value).ptr != last) return std::nullopt;
+  for (const char c : text.substr(at, count)) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = 10 * value + (c - '0');
+  }
   return value;
 }
 

@@ -15,6 +15,7 @@ constexpr std::string_view narrow_no_break = "\xE2\x80\xAF", no_break = "\xC2\xA
 constexpr std::string_view minus_sign = "\xE2\x88\x92";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 // Length of a blank at the start of `text`: a space or one of the no-break blanks; 0 where there is none.
 std::size_t blank_length(std::string_view text) {
@@ -32,7 +33,8 @@ struct Run {
 };
 
 bool three_digits_follow(std::string_view text) {
-  return text.size() >= 3 && is_digit(text[0]) && is_digit(text[1]) && is_digit(text[2]) && (text.size() == 3 || !is_digit(text[3]));
+  return text.size() >= 3 && is_digit(text[0]) && is_digit(text[1]) && is_digit(text[2]) &&
+         (text.size() == 3 || !is_digit(text[3]));
 }
 
 Run take_run(std::string_view text) {
@@ -119,6 +121,29 @@ std::size_t exponent_length(std::string_view text) {
   return at > first ? at : 0;
 }
 
+// Most figures: digits with at most the preferred mark among them, then the end or one blank and a unit. Anything else is left
+// to the careful reader; the two never differ.
+std::optional<TypedNumber> usual_number(std::string_view text, DecimalMark preferred) {
+  const auto digits_end = [&](std::size_t at) {
+    while (at < text.size() && is_digit(text[at])) ++at;
+    return at;
+  };
+  const std::size_t whole = digits_end(0);
+  const bool marked = whole < text.size() && text[whole] == (preferred == DecimalMark::comma ? ',' : '.');
+  const std::size_t end = marked ? digits_end(whole + 1) : whole;
+  if (whole == 0 || (marked && end == whole + 1)) return std::nullopt;
+  std::string_view rest = text.substr(end);
+  if (!rest.empty()) {
+    if (rest.size() < 2 || rest[0] != ' ' || !is_letter(rest[1])) return std::nullopt;
+    rest.remove_prefix(1);
+  }
+  TypedNumber number{0, preferred, std::string(text.substr(0, end)), rest};
+  if (marked) number.digits[whole] = '.';
+  const char* const last = number.digits.data() + number.digits.size();
+  const auto read = std::from_chars(number.digits.data(), last, number.value);
+  return read.ec == std::errc{} && read.ptr == last ? std::optional(std::move(number)) : std::nullopt;
+}
+
 double from_text(const std::string& text) {
   double value = 0;
   std::from_chars(text.data(), text.data() + text.size(), value);
@@ -154,6 +179,7 @@ std::string_view trimmed(std::string_view text) {
 Result<TypedNumber> parse_number(std::string_view text, DecimalMark preferred) {
   const std::string_view whole = text;
   text = trimmed(text);
+  if (auto usual = usual_number(text, preferred)) return *std::move(usual);
   std::string sign;
   if (text.starts_with(minus_sign)) {
     sign = "-";

@@ -1,11 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/findings/page_look.h"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
-#include "core/findings/statements.h"
-
 namespace prillbook::findings {
 
 PageLook::PageLook(results::MachineBooks& books, results::SampleRecord& record)
@@ -17,14 +12,7 @@ Result<void> PageLook::begin(std::span<const SampleId> samples) {
   PRILLBOOK_TRY(quality_.begin(reader_.charges()));
   PRILLBOOK_ASSIGN(answers_, Answers::read(connection, samples));
   PRILLBOOK_ASSIGN(issued_, issue::issued_among(connection, samples));
-  standing_.clear();
-  std::vector<RecordId> ids;
-  for (const SampleId sample : samples) ids.push_back(sample.value);
-  const std::string list = fmt::format("[{}]", fmt::join(ids, ","));
-  return connection.rows(sql::samples_that_stand, {std::string_view(list)}, [&](const store::Row& row) {
-    standing_.insert(SampleId{row.integer(0)});
-    return true;
-  });
+  return {};
 }
 
 Result<std::vector<issue::ChangedReading>> PageLook::changed_since_issue(SampleId sample) {

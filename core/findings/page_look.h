@@ -24,7 +24,7 @@ class PageLook {
 
   // Errors: the faults of the file.
   Result<void> begin(std::span<const SampleId> samples);
-  bool stands(SampleId sample) const { return standing_.contains(sample); }  // not struck out
+  bool stands(SampleId sample) const { return reader_.stands(sample); }  // not struck out
   // Errors: not_found, damaged.
   Result<Seen> at(SampleId sample, const std::optional<Instant>& now);
 
@@ -36,7 +36,7 @@ class PageLook {
   results::PageReader reader_;
   results::QualityReader quality_;
   Answers answers_;
-  std::set<SampleId> standing_, issued_;
+  std::set<SampleId> issued_;
 };
 
 }  // namespace prillbook::findings

@@ -21,9 +21,6 @@ WHERE own.sample_id = ?1 AND c.pot_id IS NOT NULL AND next IS NOT NULL
 -- name: sample_ids
 SELECT id FROM sample WHERE struck = 0 ORDER BY id
 
--- name: samples_that_stand
-SELECT id FROM sample WHERE id IN (SELECT value FROM json_each(?1)) AND struck = 0
-
 -- name: answers_of_scopes
 SELECT a.scope, a.rule, a.evidence, a.explanation, h.who, h.utc_ms, h.offset_minutes
 FROM answer a JOIN history h ON h.entity = 12 AND h.record = a.id AND h.field = 0

@@ -14,8 +14,14 @@ constexpr std::size_t few = 4;     // up to so many one by one: taking a list ap
 
 std::string as_json(std::span<const RecordId> ids) { return fmt::format("[{}]", fmt::join(ids, ",")); }
 
-Result<void> rows_of(store::Connection& connection, const ReadingStatements::Pair& statements, std::span<const RecordId> ids,
+// Records that came in together have numbers close together: to pass over others in between costs less than a list.
+bool close_together(std::span<const RecordId> sorted) {
+  return !sorted.empty() && std::uint64_t(sorted.back()) - std::uint64_t(sorted.front()) < 2 * sorted.size();
+}
+
+Result<void> rows_of(store::Connection& connection, const ReadingStatements::By& statements, std::span<const RecordId> ids,
                      const store::RowReader& reader) {
+  if (close_together(ids)) return connection.rows_derived(statements.stretch, {ids.front(), ids.back()}, reader);
   if (ids.size() > few) {
     const std::string list = as_json(ids);
     return connection.rows_derived(statements.many, {std::string_view(list)}, reader);
@@ -26,21 +32,25 @@ Result<void> rows_of(store::Connection& connection, const ReadingStatements::Pai
 
 }  // namespace
 
-Result<ReadAhead::Found> ReadAhead::ask(const EntitySpec& spec, const ReadingStatements::Pair& statements,
+Result<ReadAhead::Found> ReadAhead::ask(const EntitySpec& spec, const ReadingStatements::By& statements,
                                         std::span<const RecordId> ids, const Field* key) {
   Found found{{ids.begin(), ids.end()}, {}, {}};
   std::sort(found.asked.begin(), found.asked.end());
-  std::shared_ptr<Record::Values> values;
+  const std::size_t width = spec.fields.size();
+  const auto column = std::find(spec.fields.begin(), spec.fields.end(), key);
+  const int key_column = key ? int(column - spec.fields.begin()) + 1 : 0;
+  std::shared_ptr<Cells> cells;
   PRILLBOOK_TRY(rows_of(connection_, statements, found.asked, [&](const store::Row& row) {
-    const std::size_t width = spec.fields.size();
-    if (!values || values->size() + width > values->capacity()) {
-      values = std::make_shared<Record::Values>();
-      values->reserve(width * block);
+    const RecordId owner = row.integer(key_column);
+    if (!std::binary_search(found.asked.begin(), found.asked.end(), owner)) return true;
+    if (!cells || cells->size() + width > cells->capacity()) {
+      cells = std::make_shared<Cells>();
+      cells->reserve(width * block);
     }
-    const std::size_t first = values->size();
-    for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
-    const Record& record = found.records.emplace_back(spec, row.integer(0), values, first);
-    found.keys.push_back(key ? record.whole(*key) : record.id());
+    const std::size_t first = cells->size();
+    cells->add(row);
+    found.records.emplace_back(spec, row.integer(0), cells, first);
+    found.keys.push_back(owner);
     return true;
   }));
   // An index gives them by key alone; to have SQLite sort wide rows by id as well costs more than to sort these.

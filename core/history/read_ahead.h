@@ -37,7 +37,7 @@ class ReadAhead {
     std::vector<Record> records;
     std::vector<RecordId> keys;  // of the records, one for each
   };
-  Result<Found> ask(const EntitySpec& spec, const ReadingStatements::Pair& statements, std::span<const RecordId> ids,
+  Result<Found> ask(const EntitySpec& spec, const ReadingStatements::By& statements, std::span<const RecordId> ids,
                     const Field* key);
 
   store::Connection& connection_;

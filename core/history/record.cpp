@@ -39,35 +39,44 @@ Result<std::vector<Record>> load(store::Connection& connection, const EntitySpec
 }  // namespace
 
 Record::Record(const EntitySpec& entity, const store::Row& row) : entity_(&entity), id_(row.integer(0)) {
-  auto values = std::make_shared<Values>();
-  values->reserve(entity.fields.size());
-  for (int column = 1, last = row.columns(); column < last; ++column) values->push_back(row.value(column));
-  values_ = std::move(values);
+  auto cells = std::make_shared<Cells>();
+  cells->reserve(entity.fields.size());
+  cells->add(row);
+  cells_ = std::move(cells);
 }
 
-Record::Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Values> values, std::size_t first)
-    : entity_(&entity), id_(id), values_(std::move(values)), first_(first) {}
+Record::Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Cells> cells, std::size_t first)
+    : entity_(&entity), id_(id), cells_(std::move(cells)), first_(first) {}
 
-bool Record::struck() const { return (*values_)[first_] != store::Value{std::int64_t{0}}; }
+bool Record::struck() const { return cells_->whole(first_) != 0; }
 
-const store::Value& Record::value(const Field& field) const {
+std::optional<std::size_t> Record::cell(const Field& field) const {
   const std::size_t position = positions()[std::size_t(entity_->entity)][std::size_t(field.code)];
-  static const store::Value absent;
-  return position == 0 ? absent : (*values_)[first_ + position - 1];
+  return position == 0 ? std::nullopt : std::optional(first_ + position - 1);
 }
 
-std::string Record::text(const Field& field) const { return optional_text(field).value_or(""); }
+store::Value Record::value(const Field& field) const {
+  if (const auto number = optional_whole(field)) return *number;
+  if (const auto words = text_view(field)) return std::string(*words);
+  return {};
+}
+
+std::string Record::text(const Field& field) const { return std::string(text_view(field).value_or("")); }
 
 std::optional<std::string> Record::optional_text(const Field& field) const {
-  if (const auto* text = std::get_if<std::string>(&value(field))) return *text;
-  return std::nullopt;
+  return std::optional<std::string>(text_view(field));
+}
+
+std::optional<std::string_view> Record::text_view(const Field& field) const {
+  const auto at = cell(field);
+  return at ? cells_->text(*at) : std::nullopt;
 }
 
 std::int64_t Record::whole(const Field& field) const { return optional_whole(field).value_or(0); }
 
 std::optional<std::int64_t> Record::optional_whole(const Field& field) const {
-  if (const auto* number = std::get_if<std::int64_t>(&value(field))) return *number;
-  return std::nullopt;
+  const auto at = cell(field);
+  return at ? cells_->whole(*at) : std::nullopt;
 }
 
 Result<Record> load_record(Source source, Entity entity, RecordId id) {

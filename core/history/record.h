@@ -9,27 +9,27 @@
 
 #include "core/base/id.h"
 #include "core/history/catalogue.h"
+#include "core/history/cells.h"
 #include "core/store/connection.h"
 
 namespace prillbook::history {
 
 class Record {
  public:
-  using Values = std::vector<store::Value>;
-
   Record(const EntitySpec& entity, const store::Row& row);
-  // One of several whose values stand in one list: from `first` on, by the order of the catalogue.
-  Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Values> values, std::size_t first);
+  // One of several whose cells stand together: from `first` on, by the order of the catalogue.
+  Record(const EntitySpec& entity, RecordId id, std::shared_ptr<const Cells> cells, std::size_t first);
 
   RecordId id() const { return id_; }
   Entity entity() const { return entity_->entity; }
   bool struck() const;
 
   // `field` must be of this record's entity.
-  const store::Value& value(const Field& field) const;
+  store::Value value(const Field& field) const;
   std::string text(const Field& field) const;  // empty where absent
   std::optional<std::string> optional_text(const Field& field) const;
-  std::int64_t whole(const Field& field) const;  // 0 where absent
+  std::optional<std::string_view> text_view(const Field& field) const;  // as long as a copy of the record lives
+  std::int64_t whole(const Field& field) const;                         // 0 where absent
   std::optional<std::int64_t> optional_whole(const Field& field) const;
   template <class IdType>
   IdType reference(const Field& field) const {
@@ -37,9 +37,11 @@ class Record {
   }
 
  private:
+  std::optional<std::size_t> cell(const Field& field) const;  // nullopt for one that the entity has not
+
   const EntitySpec* entity_;
   RecordId id_;
-  std::shared_ptr<const Values> values_;  // shared by the copies
+  std::shared_ptr<const Cells> cells_;  // shared by the copies
   std::size_t first_ = 0;
 };
 

@@ -49,6 +49,10 @@ std::string select_many_sql(const EntitySpec& entity) {
                      entity.table);
 }
 
+std::string select_stretch_sql(const EntitySpec& entity) {
+  return fmt::format("SELECT {} FROM {} WHERE id BETWEEN ?1 AND ?2 ORDER BY id", columns(entity.fields), entity.table);
+}
+
 std::string select_standing_sql(const EntitySpec& entity) {
   return fmt::format("SELECT {} FROM {} WHERE struck = 0 ORDER BY id", columns(entity.fields), entity.table);
 }
@@ -65,6 +69,12 @@ std::string select_referring_to_many_sql(const Field& reference) {
                      columns(entity.fields), entity.table, reference.column);
 }
 
+std::string select_referring_to_stretch_sql(const Field& reference) {
+  const EntitySpec& entity = spec_of(reference.entity);
+  return fmt::format("SELECT {0} FROM {1} WHERE {2} BETWEEN ?1 AND ?2 AND struck = 0 ORDER BY {2}", columns(entity.fields),
+                     entity.table, reference.column);
+}
+
 std::string referring_ids_sql(const Field& reference) {
   return fmt::format("SELECT id FROM {} WHERE {} = ?1 ORDER BY id", spec_of(reference.entity).table, reference.column);
 }
@@ -76,10 +86,12 @@ const ReadingStatements& reading_statements(const EntitySpec& entity) {
     std::map<const EntitySpec*, ReadingStatements> made;
     for (const EntitySpec& spec : catalogue()) {
       ReadingStatements& its = made[&spec];
-      its.by_id = {select_one_sql(spec), select_many_sql(spec)};
+      its.by_id = {select_one_sql(spec), select_many_sql(spec), select_stretch_sql(spec)};
       its.standing = select_standing_sql(spec);
       for (const Field* field : spec.fields)
-        if (field->refers) its.referring[field->code] = {select_referring_sql(*field), select_referring_to_many_sql(*field)};
+        if (field->refers)
+          its.referring[field->code] = {select_referring_sql(*field), select_referring_to_many_sql(*field),
+                                        select_referring_to_stretch_sql(*field)};
     }
     return made;
   }();

@@ -21,20 +21,22 @@ std::string select_all_sql(const EntitySpec& entity, Fields fields);   // id, th
 std::string select_from_sql(const EntitySpec& entity, Fields fields);  // the same from id ?1 on
 std::string select_one_sql(const EntitySpec& entity);                  // the same for id ?1
 std::string select_many_sql(const EntitySpec& entity);                 // the same for the ids of the JSON list ?1
+std::string select_stretch_sql(const EntitySpec& entity);              // the same for the ids from ?1 to ?2
 std::string select_standing_sql(const EntitySpec& entity);             // the same for all that are not struck out
 std::string select_referring_sql(const Field& reference);              // the same for those that refer to ?1
 std::string select_referring_to_many_sql(const Field& reference);      // the same for a JSON list of them, by owner alone
+std::string select_referring_to_stretch_sql(const Field& reference);   // the same for those from ?1 to ?2, by owner alone
 std::string referring_ids_sql(const Field& reference);                 // ids of those that refer to ?1, struck out or not
 std::string next_id_sql(const EntitySpec& entity);
 
 // Those that read records, made once: a sample is read by many small statements.
 struct ReadingStatements {
-  struct Pair {
-    std::string one, many;  // for one id, for a JSON list of ids
+  struct By {
+    std::string one, many, stretch;  // for one id, for a JSON list of ids, for all from one to another
   };
-  Pair by_id;
+  By by_id;
   std::string standing;
-  std::map<std::int64_t, Pair> referring;  // by the code of the field that refers
+  std::map<std::int64_t, By> referring;  // by the code of the field that refers
 };
 const ReadingStatements& reading_statements(const EntitySpec& entity);
 

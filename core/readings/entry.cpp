@@ -6,7 +6,7 @@
 namespace prillbook::readings {
 
 Result<Figure> figure_of(const history::Record& record, const history::Field& field) {
-  const auto cell = record.optional_text(field);
+  const auto cell = record.text_view(field);
   if (!cell) return Figure{};
   auto reading = decode(*cell, field.measure.value_or(Measure::mass));
   if (!reading) {

@@ -18,13 +18,13 @@ using nlohmann::json;
 
 struct Understood {
   Rational in_base;
-  std::string symbol;
+  std::string_view symbol;  // of the table of units
 };
 
 template <class D>
 std::optional<Understood> understood(const Unit<D>* unit) {
   if (!unit) return std::nullopt;
-  return Understood{unit->in_base, std::string(unit->symbol)};
+  return Understood{unit->in_base, unit->symbol};
 }
 
 const Unit<GradeDimension>* grade_unit_by_symbol(std::string_view symbol) {
@@ -48,6 +48,7 @@ std::optional<Understood> find_unit(Measure measure, std::string_view symbol) {
 }
 
 bool means_none(std::string_view text) {
+  if (text.size() > std::string_view("none seen").size()) return false;
   const std::string word = lower_ascii(text);
   return word == "none" || word == "nil" || word == "none seen";
 }
@@ -78,11 +79,14 @@ Error damaged(std::string_view cell, std::string_view reason) {
 }
 
 // What a cell says under the keys we know; others, and what is nested under them, are passed over.
-struct Cell {
-  std::optional<std::string> typed, unit, mark, state, answer;
+template <class Text>
+struct CellOf {
+  std::optional<Text> typed, unit, mark, state, answer;
   std::optional<double> value, step_g;
   std::optional<std::int64_t> balance;
 };
+using Cell = CellOf<std::string>;
+using CellView = CellOf<std::string_view>;  // a view into the text of the cell
 
 // Takes the events of nlohmann's reader: notebooks are read cell by cell, and a tree for each would cost more than the rest.
 class CellReader {
@@ -158,11 +162,11 @@ class Scanner {
     return there;
   }
   // Up to the closing quote; nothing that JSON writes with a backslash.
-  bool take_word(std::optional<std::string>& word) {
+  bool take_word(std::optional<std::string_view>& word) {
     const auto special = [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; };
     const auto end = std::find_if(text_.begin(), text_.end(), special);
     if (end == text_.end() || *end != '"') return false;
-    word.emplace(text_.begin(), end);
+    word = text_.substr(0, std::size_t(end - text_.begin()));
     text_.remove_prefix(word->size() + 1);
     return is_utf8(*word);
   }
@@ -199,8 +203,8 @@ class Scanner {
 };
 
 // The cell as encode() writes most of them: measured, without an answer. Anything else is left to the reader of JSON.
-std::optional<Cell> usual_cell(std::string_view text) {
-  Cell cell;
+std::optional<CellView> usual_cell(std::string_view text) {
+  CellView cell;
   Scanner scanner(text);
   bool usual = scanner.take(R"({"typed":")") && scanner.take_word(cell.typed);
   usual = usual && scanner.take(R"(,"unit":")") && scanner.take_word(cell.unit);
@@ -208,15 +212,25 @@ std::optional<Cell> usual_cell(std::string_view text) {
   usual = usual && scanner.take(R"(,"value":)") && scanner.take_number(cell.value);
   if (usual && scanner.take(R"(,"balance":)")) usual = scanner.take_number(cell.balance);
   if (usual && scanner.take(R"(,"step_g":)")) usual = scanner.take_number(cell.step_g);
-  return usual && scanner.rest() == "}" ? std::optional(std::move(cell)) : std::nullopt;
+  return usual && scanner.rest() == "}" ? std::optional(cell) : std::nullopt;
 }
 
-Result<Cell> cell_of_text(std::string_view text) {
-  if (auto usual = usual_cell(text)) return *std::move(usual);
-  Cell held;
-  CellReader reader(held);
-  if (!json::sax_parse(text, &reader)) return damaged(text, "is no reading");
-  return held;
+CellView view_of(const Cell& held) {
+  return {held.typed, held.unit, held.mark, held.state, held.answer, held.value, held.step_g, held.balance};
+}
+
+// `text` is the whole cell.
+Result<Reading> reading_of(const CellView& held, std::string_view text, Measure measure) {
+  if (!held.typed || !held.unit || !held.value) return damaged(text, "is incomplete");
+  const DecimalMark preferred = held.mark == "," ? DecimalMark::comma : DecimalMark::point;
+  auto reading = parse(*held.typed, {measure, *held.unit, preferred, true});
+  if (!reading.ok() || reading->value != *held.value || word(reading->state) != held.state.value_or("measured") ||
+      reading->unit != *held.unit)
+    return damaged(text, "does not say what was typed");
+  if (held.balance) reading->balance = BalanceId{*held.balance};
+  reading->step_g = held.step_g;
+  if (held.answer) reading->answer = *held.answer;
+  return reading;
 }
 
 }  // namespace
@@ -296,18 +310,11 @@ std::string encode(const Reading& reading) {
 }
 
 Result<Reading> decode(std::string_view cell, Measure measure) {
-  PRILLBOOK_ASSIGN(Cell held, cell_of_text(cell));
-  if (!held.typed || !held.unit || !held.value) return damaged(cell, "is incomplete");
-  const DecimalMark preferred = held.mark == "," ? DecimalMark::comma : DecimalMark::point;
-  auto again = parse(*held.typed, {measure, *held.unit, preferred, true});
-  if (!again.ok() || again->value != *held.value || word(again->state) != held.state.value_or("measured") ||
-      again->unit != *held.unit)
-    return damaged(cell, "does not say what was typed");
-  Reading reading = *std::move(again);
-  if (held.balance) reading.balance = BalanceId{*held.balance};
-  reading.step_g = held.step_g;
-  reading.answer = std::move(held.answer);
-  return reading;
+  if (const auto usual = usual_cell(cell)) return reading_of(*usual, cell, measure);
+  Cell held;
+  CellReader reader(held);
+  if (!json::sax_parse(cell, &reader)) return damaged(cell, "is no reading");
+  return reading_of(view_of(held), cell, measure);
 }
 
 }  // namespace prillbook::readings

@@ -124,6 +124,11 @@ Result<void> PageReader::begin(std::span<const SampleId> samples) {
   return read_tests(portions);
 }
 
+bool PageReader::stands(SampleId id) const {
+  const history::Record* const held = ahead_.find(history::Entity::sample, id.value);
+  return held && !held->struck();
+}
+
 Result<void> PageReader::read_tests(std::span<const RecordId> portions) {
   PRILLBOOK_TRY(ahead_.read(f::metallics::portion, portions));
   PRILLBOOK_ASSIGN(const Ids analyses, ahead_.read(f::sieve_analysis::portion, portions));

@@ -17,6 +17,7 @@ class PageReader {
 
   // The samples that will be read. Errors: the faults of the file.
   Result<void> begin(std::span<const SampleId> samples);
+  bool stands(SampleId id) const;  // one of those, and not struck out
   // The sample's own half; that of the lab stands in `record` already. Errors: not_found, damaged.
   Result<void> read(SampleId id, SampleRecord& record);
 

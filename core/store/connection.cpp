@@ -138,12 +138,20 @@ std::optional<std::string> Row::optional_text(int column) const {
 }
 std::string Row::blob(int column) const { return text(column); }
 Value Row::value(int column) const {
+  const ValueView seen = view(column);
+  if (const auto* number = std::get_if<std::int64_t>(&seen)) return *number;
+  if (const auto* text = std::get_if<std::string_view>(&seen)) return std::string(*text);
+  return std::monostate{};
+}
+ValueView Row::view(int column) const {
   const SQLite::Column& cell = (*columns_)[std::size_t(column)];
   switch (cell.getType()) {
     case SQLITE_NULL: return std::monostate{};
     case SQLITE_INTEGER: return cell.getInt64();
-    default: return cell.getString();
+    default: break;
   }
+  const auto* const bytes = static_cast<const char*>(cell.getBlob());
+  return std::string_view(bytes, bytes ? std::size_t(cell.getBytes()) : 0);
 }
 int Row::columns() const { return int(columns_->size()); }
 

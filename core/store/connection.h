@@ -40,6 +40,7 @@ class Row {
   std::optional<std::string> optional_text(int column) const;
   std::string blob(int column) const;  // bytes
   Value value(int column) const;       // real numbers and blobs come as text
+  ValueView view(int column) const;    // the same, until the next row
   int columns() const;
 
  private:

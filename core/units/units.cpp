@@ -18,8 +18,11 @@ struct Named {
 
 template <class D, std::size_t N>
 const Unit<D>* find(const std::array<Named<D>, N>& names, std::string_view symbol) {
-  const std::string wanted = lower_ascii(symbol);
-  const auto found = std::find_if(names.begin(), names.end(), [&](const Named<D>& named) { return named.name == wanted; });
+  const auto named = [&](std::string_view name) {
+    return std::find_if(names.begin(), names.end(), [&](const Named<D>& one) { return one.name == name; });
+  };
+  auto found = named(symbol);
+  if (found == names.end()) found = named(lower_ascii(symbol));
   return found == names.end() ? nullptr : found->unit;
 }
 

@@ -23,15 +23,21 @@ TEST_P(NumberReads, AsTyped) {
   EXPECT_EQ(number->mark, GetParam().mark);
 }
 
-INSTANTIATE_TEST_SUITE_P(PointPreferred, NumberReads,
-                         testing::Values(Reads{"22 mg", 22, "mg", DecimalMark::point}, Reads{"22mg", 22, "mg", DecimalMark::point},
-                                         Reads{"0,022 g", 0.022, "g", DecimalMark::comma}, Reads{".5", 0.5, "", DecimalMark::point},
-                                         Reads{",5", 0.5, "", DecimalMark::comma}, Reads{"5.", 5, "", DecimalMark::point},
-                                         Reads{"1 234,5 g", 1234.5, "g", DecimalMark::comma}, Reads{"1,234.5", 1234.5, "", DecimalMark::point},
-                                         Reads{"1.234,5", 1234.5, "", DecimalMark::comma}, Reads{"1,234,567", 1234567, "", DecimalMark::point},
-                                         Reads{"1.234", 1.234, "", DecimalMark::point}, Reads{"-3,5e-2 kg", -0.035, "kg", DecimalMark::comma},
-                                         Reads{"\xE2\x88\x92""2", -2, "", DecimalMark::point}, Reads{"  12  ", 12, "", DecimalMark::point},
-                                         Reads{"12\xC2\xA0""345 g", 12345, "g", DecimalMark::point}));
+INSTANTIATE_TEST_SUITE_P(
+    PointPreferred, NumberReads,
+    testing::Values(Reads{"22 mg", 22, "mg", DecimalMark::point}, Reads{"22mg", 22, "mg", DecimalMark::point},
+                    Reads{"0,022 g", 0.022, "g", DecimalMark::comma}, Reads{".5", 0.5, "", DecimalMark::point},
+                    Reads{",5", 0.5, "", DecimalMark::comma}, Reads{"5.", 5, "", DecimalMark::point},
+                    Reads{"1 234,5 g", 1234.5, "g", DecimalMark::comma}, Reads{"1,234.5", 1234.5, "", DecimalMark::point},
+                    Reads{"1.234,5", 1234.5, "", DecimalMark::comma}, Reads{"1,234,567", 1234567, "", DecimalMark::point},
+                    Reads{"1.234", 1.234, "", DecimalMark::point}, Reads{"-3,5e-2 kg", -0.035, "kg", DecimalMark::comma},
+                    Reads{"\xE2\x88\x92"
+                          "2",
+                          -2, "", DecimalMark::point},
+                    Reads{"  12  ", 12, "", DecimalMark::point},
+                    Reads{"12\xC2\xA0"
+                          "345 g",
+                          12345, "g", DecimalMark::point}));
 
 class NumberRefused : public testing::TestWithParam<std::pair<const char*, ErrorCode>> {};
 
@@ -44,9 +50,9 @@ TEST_P(NumberRefused, WithItsCode) {
 INSTANTIATE_TEST_SUITE_P(Refusals, NumberRefused,
                          testing::Values(std::pair{"", ErrorCode::not_a_number}, std::pair{"abc", ErrorCode::not_a_number},
                                          std::pair{"-", ErrorCode::not_a_number}, std::pair{"1,2,3", ErrorCode::not_a_number},
-                                         std::pair{"1.2.3,4", ErrorCode::not_a_number}, std::pair{"1,234", ErrorCode::ambiguous_mark},
-                                         std::pair{"1e999", ErrorCode::not_finite}, std::pair{"nan", ErrorCode::not_a_number},
-                                         std::pair{"inf", ErrorCode::not_a_number}));
+                                         std::pair{"1.2.3,4", ErrorCode::not_a_number},
+                                         std::pair{"1,234", ErrorCode::ambiguous_mark}, std::pair{"1e999", ErrorCode::not_finite},
+                                         std::pair{"nan", ErrorCode::not_a_number}, std::pair{"inf", ErrorCode::not_a_number}));
 
 TEST(Number, AmbiguousMarkOffersBothReadings) {
   const auto number = parse_number("1,234", DecimalMark::point);
@@ -57,6 +63,22 @@ TEST(Number, AmbiguousMarkOffersBothReadings) {
 TEST(Number, PreferredCommaDecides) { EXPECT_DOUBLE_EQ(parse_number("1,234", DecimalMark::comma)->value, 1.234); }
 
 TEST(Number, KeepsDigitsAsTyped) { EXPECT_EQ(parse_number("0,0220 g", DecimalMark::comma)->digits, "0.0220"); }
+
+// A sign keeps a number from the short way that most figures take.
+TEST(Number, ASignChangesNothingElse) {
+  for (const std::string text :
+       {"0",  "22",   "0.022", "0,022", "22 mg", "22mg",  "1.5 kg", "1,5 kg", "1 234", "1 234,5 g",     "1,234", "1.234 g",
+        "5.", "5. g", "5 e3",  "5e3 g", "007",   "1.2.3", "12  g",  "3 ‰",    "3 %",   "1 234 567.5 t", "4 5",   "4 567"})
+    for (const auto mark : {DecimalMark::point, DecimalMark::comma}) {
+      const auto plain = parse_number(text, mark), with_sign = parse_number("+" + text, mark);
+      ASSERT_EQ(plain.ok(), with_sign.ok()) << text;
+      if (!plain.ok()) continue;
+      EXPECT_EQ(plain->value, with_sign->value) << text;
+      EXPECT_EQ(plain->mark, with_sign->mark) << text;
+      EXPECT_EQ(plain->digits, with_sign->digits) << text;
+      EXPECT_EQ(plain->rest, with_sign->rest) << text;
+    }
+}
 
 TEST(Number, FixedRoundsAsAPersonWould) {
   EXPECT_EQ(fixed(2.675, 2), "2.68");

@@ -9,11 +9,12 @@ namespace prillbook::fuzz {
 const std::vector<NamedTarget>& targets() {
   static const std::vector<NamedTarget> all{
       {"number", number, 4000},
-      {"list", list, 300},
+      {"list", list, 900},
       {"balance_line", balance_line, 1000},
       {"json", json, 2000},
       {"records", records, 60},
       {"dump", dump, 30},
+      {"cells", cells, 400},
       {"picture", picture, 300},
       {"verbs", verbs, 2000},
       {"label", label, 2000},

@@ -18,6 +18,7 @@ void json(std::string_view bytes);           // the JSON reader alone
 void records(std::string_view bytes);        // `notebook load`
 void dump(std::string_view bytes);           // `notebook restore`
 void notebook_file(std::string_view bytes);  // a file that says it is a notebook
+void cells(std::string_view bytes);          // the cells of an open notebook, whatever stands in them
 void picture(std::string_view bytes);        // a photograph on its way in
 void verbs(std::string_view bytes);          // the first byte is the verb, the rest its input
 void label(std::string_view bytes);          // a scanned code, a label sheet

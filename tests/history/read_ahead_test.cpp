@@ -51,6 +51,55 @@ TEST_F(ReadAheadTest, GivesEachOwnerItsOwnById) {
   EXPECT_THAT(numbers(load_referring(source, consignment::client, clients[0])), ElementsAre("C4")) << "the notebook has it";
 }
 
+// Numbers close together are read as one stretch, others by a list of them.
+TEST_F(ReadAheadTest, TakesNothingThatLiesBetween) {
+  std::vector<RecordId> clients;
+  for (int i = 0; i < 40; ++i) clients.push_back(client("client " + std::to_string(i)));
+  for (const RecordId owner : clients) from(owner, "C" + std::to_string(owner));
+  for (const std::size_t step : {std::size_t(1), std::size_t(2), std::size_t(5), std::size_t(13)}) {
+    std::vector<RecordId> asked;
+    for (std::size_t i = 0; i < clients.size(); i += step) asked.push_back(clients[i]);
+    ReadAhead ahead(connection);
+    ASSERT_TRUE(ahead.read(Entity::client, asked).ok());
+    EXPECT_EQ(ahead.read(consignment::client, asked)->size(), asked.size()) << step;
+    for (const RecordId id : clients) {
+      const bool was_asked = std::find(asked.begin(), asked.end(), id) != asked.end();
+      EXPECT_EQ(ahead.find(Entity::client, id) != nullptr, was_asked) << step;
+      EXPECT_EQ(ahead.find(consignment::client, id).has_value(), was_asked) << step;
+      EXPECT_THAT(numbers(load_referring({connection, ahead}, consignment::client, id)), ElementsAre("C" + std::to_string(id)));
+    }
+  }
+}
+
+TEST_F(ReadAheadTest, AsksForNumbersThatNoRecordCanHave) {
+  const RecordId ada = client("Ada");
+  ReadAhead ahead(connection);
+  const RecordId asked[] = {INT64_MIN, -1, ada, INT64_MAX};
+  ASSERT_TRUE(ahead.read(Entity::client, asked).ok());
+  EXPECT_TRUE(ahead.find(Entity::client, ada));
+  EXPECT_FALSE(ahead.find(Entity::client, -1));
+  EXPECT_FALSE(ahead.find(Entity::client, INT64_MAX));
+}
+
+TEST_F(ReadAheadTest, ReadsEveryKindOfCell) {
+  const RecordId ada = client("Ada \u00e9");
+  const RecordId made = from(ada, "C1");
+  ReadAhead ahead(connection);
+  ASSERT_TRUE(ahead.read(Entity::consignment, {&made, 1}).ok());
+  for (const auto& record : {*ahead.find(Entity::consignment, made), *load_record(connection, Entity::consignment, made)}) {
+    EXPECT_EQ(record.text_view(consignment::number), "C1");
+    EXPECT_EQ(record.optional_text(consignment::client), std::nullopt) << "a number is no text";
+    EXPECT_EQ(record.optional_whole(consignment::client), ada);
+    EXPECT_EQ(record.optional_whole(consignment::number), std::nullopt);
+    EXPECT_EQ(record.value(consignment::number), store::Value(std::string("C1")));
+    EXPECT_EQ(record.value(consignment::client), store::Value(ada));
+    EXPECT_EQ(record.value(consignment::remarks), store::Value());
+    EXPECT_EQ(record.text(consignment::remarks), "");
+    EXPECT_EQ(record.value(fields::client::name), store::Value()) << "a field of another entity";
+    EXPECT_FALSE(record.struck());
+  }
+}
+
 TEST_F(ReadAheadTest, LeavesOutWhatIsStruckOutAsTheNotebookDoes) {
   const RecordId owner = client("Ada");
   const RecordId struck = from(owner, "C1");
