@@ -70,7 +70,8 @@ TEST(Number, ASignChangesNothingElse) {
        {"0",  "22",   "0.022", "0,022", "22 mg", "22mg",  "1.5 kg", "1,5 kg", "1 234", "1 234,5 g",     "1,234", "1.234 g",
         "5.", "5. g", "5 e3",  "5e3 g", "007",   "1.2.3", "12  g",  "3 ‰",    "3 %",   "1 234 567.5 t", "4 5",   "4 567"})
     for (const auto mark : {DecimalMark::point, DecimalMark::comma}) {
-      const auto plain = parse_number(text, mark), with_sign = parse_number("+" + text, mark);
+      const std::string signed_text = "+" + text;
+      const auto plain = parse_number(text, mark), with_sign = parse_number(signed_text, mark);
       ASSERT_EQ(plain.ok(), with_sign.ok()) << text;
       if (!plain.ok()) continue;
       EXPECT_EQ(plain->value, with_sign->value) << text;
