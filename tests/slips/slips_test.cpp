@@ -2,7 +2,8 @@
 // The planted-slip suite: small notebooks of a lab week, each with one slip of real life, and weeks without any. It says how
 // many slips the notebook finds and how often it cries out without cause. The slips and the weeks are our own; that these are
 // the slips of a small lab is common practice, no source.
-// PRILLBOOK_ALL_SLIPS=1 plants all of them; else every third and ten clean weeks, to be quick.
+// PRILLBOOK_ALL_SLIPS=1 plants all of them; else every third and ten clean weeks, to be quick. PRILLBOOK_CLEAN_WEEKS=300 looks at
+// so many clean weeks.
 #include "tests/slips/slips.h"
 
 #include <fmt/format.h>
@@ -20,7 +21,10 @@ namespace {
 bool all() { return std::getenv("PRILLBOOK_ALL_SLIPS") != nullptr; }
 
 // Two samples each. One alarm of sixty samples is known.
-std::uint64_t clean_weeks() { return all() ? 30 : 10; }
+std::uint64_t clean_weeks() {
+  if (const char* wished = std::getenv("PRILLBOOK_CLEAN_WEEKS")) return std::strtoull(wished, nullptr, 10);
+  return all() ? 30 : 10;
+}
 double allowed_alarms_pct() { return all() ? 2 : 5; }
 std::size_t slip_step() { return all() ? 1 : 3; }
 
