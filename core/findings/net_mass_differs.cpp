@@ -36,9 +36,9 @@ std::optional<Finding> net_mass_differs(const Scene& scene) {
   const double apart = std::abs((*net)->in(unit::gram)-sample.mass_received->value);
   // The gross mass to the figure is no scatter: the tare was not taken off.
   const bool is_gross = sample.gross && sample.gross->value == sample.mass_received->value && apart > 0;
-  const double within = std::max(sample.mass_received->value * weighed_apart_pct / 100, explained_g(sample));
-  if (!is_gross && apart <= within) return std::nullopt;
-  const bool large = is_gross || apart > sample.mass_received->value * scene.record.settings.short_mass_limit_pct / 100;
+  const double received = sample.mass_received->value;
+  const bool large = is_gross || apart > received * scene.record.settings.short_mass_limit_pct / 100;
+  if (!large && apart <= std::max(received * weighed_apart_pct / 100, explained_g(sample))) return std::nullopt;
   const portions::MassInWords words = portions::in_words(**net);
   Noted noted;
   noted.add(
