@@ -3,19 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "core/findings/weighing_evidence.h"
 #include "core/findings/wording.h"
-#include "core/milling/steps.h"
 #include "core/results/balance_scatter.h"
 #include "core/units/units.h"
 #include "core/weighing/agreement.h"
 
 namespace prillbook::findings {
 namespace {
-
-constexpr double least_share = 0.005;  // of the mass: less moves no grade that a client would see
 
 using Repeats = std::vector<SeenWeighing>;  // of one thing on one balance
 
@@ -34,31 +30,17 @@ std::vector<Repeats> repeats_of(const Scene& scene) {
   return groups;
 }
 
-// At least one step of the balance: a scatter below what it shows is not seen.
-Mass scatter_of(const Scene& scene, const Repeats& repeats) {
-  Mass sd = results::repeat_sd(scene.record, repeats.front().weighing.balance).value_or(Mass());
-  bool tared = false;
-  for (const SeenWeighing& seen : repeats) {
-    sd = std::max(sd, milling::smallest_change(seen.weighing.mass));
-    tared = tared || seen.weighing.is_difference();
-  }
-  return tared ? sd * std::sqrt(2.0) : sd;
+std::vector<readings::Reading> figures_of(const Repeats& repeats) {
+  std::vector<readings::Reading> figures;
+  for (const SeenWeighing& seen : repeats) figures.push_back(seen.weighing.mass);
+  return figures;
 }
 
-struct Spread {
-  Mass range, allowed;
-};
-
-std::optional<Spread> spread_beyond(const Scene& scene, const Repeats& repeats) {
-  if (repeats.size() < 2) return std::nullopt;
-  const auto [least, most] = std::minmax_element(
-      repeats.begin(), repeats.end(),
-      [](const SeenWeighing& a, const SeenWeighing& b) { return a.weighing.mass.value < b.weighing.mass.value; });
-  const Mass range = most->weighing.mass.mass() - least->weighing.mass.mass();
-  if (!(range > most->weighing.mass.mass() * least_share)) return std::nullopt;
-  const Mass allowed = weighing::largest_spread(repeats.size(), scatter_of(scene, repeats));
-  if (!(range > allowed)) return std::nullopt;
-  return Spread{range, allowed};
+std::optional<weighing::Disagreement> disagreement_of(const Scene& scene, const Repeats& repeats) {
+  const auto figures = figures_of(repeats);
+  const bool tared = std::any_of(repeats.begin(), repeats.end(), [](const auto& seen) { return seen.weighing.is_difference(); });
+  if (!weighing::disagreement(figures, {}, tared)) return std::nullopt;
+  return weighing::disagreement(figures, results::repeat_sd(scene.record, repeats.front().weighing.balance), tared);
 }
 
 std::string milligrams(Mass mass) { return two_digits(mass.in(unit::milligram)) + " mg"; }
@@ -67,9 +49,8 @@ std::string milligrams(Mass mass) { return two_digits(mass.in(unit::milligram)) 
 std::string exchange_in_words(const Repeats& repeats, Mass allowed) {
   std::string words;
   for (std::size_t i = 0; i < repeats.size(); ++i) {
-    std::vector<readings::Reading> others;
-    for (std::size_t j = 0; j < repeats.size(); ++j)
-      if (j != i) others.push_back(repeats[j].weighing.mass);
+    std::vector<readings::Reading> others = figures_of(repeats);
+    others.erase(others.begin() + std::ptrdiff_t(i));
     const auto exchanged = weighing::with_digits_exchanged(repeats[i].weighing.mass, others, allowed);
     if (!exchanged) continue;
     if (!words.empty()) return {};
@@ -82,7 +63,7 @@ std::string exchange_in_words(const Repeats& repeats, Mass allowed) {
 
 std::optional<Finding> repeats_apart(const Scene& scene) {
   for (const Repeats& repeats : repeats_of(scene)) {
-    const auto spread = spread_beyond(scene, repeats);
+    const auto spread = disagreement_of(scene, repeats);
     if (!spread) continue;
     Finding finding;
     finding.rule = "repeats_apart";
@@ -100,7 +81,7 @@ std::optional<Finding> repeats_apart(const Scene& scene) {
     finding.why =
         "A bead does not change on the pan: a figure was misread or two of its digits turned round, or another bead lay there.";
     finding.to_do = "Weigh it once more, and leave out the figure that is wrong, with the reason.";
-    finding.source = "ISO 5725-6, critical range (from memory), and half as much again by common practice, no source";
+    finding.source = "twice the critical range of ISO 5725-6 (from memory); twice by common practice, no source";
     return finding;
   }
   return std::nullopt;

@@ -6,10 +6,23 @@
 #include <cmath>
 #include <utility>
 
+#include "core/readings/last_place.h"
 #include "core/units/units.h"
 
 namespace prillbook::weighing {
 namespace {
+
+constexpr double least_share = 0.005;
+
+// The step of the balance, or the last digit of the finest figure where that is coarser: zeros at the end are seldom typed.
+Mass step_of(std::span<const readings::Reading> repeats) {
+  double step = 0, finest = repeats.front().value;
+  for (const readings::Reading& one : repeats) {
+    step = std::max(step, one.step_g.value_or(0));
+    finest = std::min(finest, readings::last_place(one).value_or(finest));
+  }
+  return Mass(std::max(step, finest), unit::gram);
+}
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -33,7 +46,19 @@ double critical_range_factor(std::size_t n) {
   return n < 2 ? factors.front() : n - 2 < factors.size() ? factors[n - 2] : of_twenty;
 }
 
-Mass largest_spread(std::size_t n, Mass sd) { return sd * (1.5 * critical_range_factor(n)); }
+Mass largest_spread(std::size_t n, Mass sd) { return sd * (2 * critical_range_factor(n)); }
+
+std::optional<Disagreement> disagreement(std::span<const readings::Reading> repeats, std::optional<Mass> repeat_sd, bool tared) {
+  if (repeats.size() < 2) return std::nullopt;
+  const auto [least, most] =
+      std::minmax_element(repeats.begin(), repeats.end(), [](const auto& a, const auto& b) { return a.value < b.value; });
+  const Mass range = most->mass() - least->mass();
+  if (range <= most->mass() * least_share) return std::nullopt;
+  const Mass sd = std::max(repeat_sd.value_or(Mass()), step_of(repeats));
+  const Mass allowed = largest_spread(repeats.size(), tared ? sd * std::sqrt(2.0) : sd);
+  if (range <= allowed * (1 + 1e-9)) return std::nullopt;
+  return Disagreement{range, allowed};
+}
 
 std::optional<std::string> with_digits_exchanged(const readings::Reading& one, std::span<const readings::Reading> others,
                                                  Mass apart) {

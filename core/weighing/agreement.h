@@ -16,9 +16,19 @@ namespace prillbook::weighing {
 // Domain: n from 2. Source: ISO 5725-6, critical range, table 1 (from memory); above ten as for twenty.
 double critical_range_factor(std::size_t n);
 
-// Beyond this, n weighings do not agree: half as much again as the critical range (common practice, no source), so that
-// three beads in a thousand are asked about and not fifty.
+// Beyond this, n weighings do not agree: twice the critical range (common practice, no source), so that not every twentieth
+// bead is asked about.
 Mass largest_spread(std::size_t n, Mass sd);
+
+struct Disagreement {
+  Mass range, allowed;
+};
+
+// Repeat weighings of one thing that lie further apart than `repeat_sd`, the scatter of one weighing on their balance,
+// explains; at least a step, or the last digit of the finest figure, is taken for it. nullopt where they agree, and where the
+// range is below half a per cent of the mass: that moves no grade that a client would see (common practice, no source). `tared`:
+// each is the difference of two readings. Domain: measured masses; fewer than two agree.
+std::optional<Disagreement> disagreement(std::span<const readings::Reading> repeats, std::optional<Mass> repeat_sd, bool tared);
 
 // The figure as it would stand with two neighbouring digits exchanged, where it then lies within `apart` of all the others;
 // nullopt where no exchange does that. `apart` is above 0.
