@@ -24,8 +24,12 @@ std::vector<Repeats> repeats_of(const Scene& scene) {
   std::vector<Repeats> groups;
   for (const SeenWeighing& seen : weighings_of(scene)) {
     if (seen.weighing.mass.state != readings::State::measured) continue;
-    if (groups.empty() || !is_repeat(groups.back().front(), seen)) groups.emplace_back();
-    groups.back().push_back(seen);
+    const auto group =
+        std::find_if(groups.rbegin(), groups.rend(), [&](const Repeats& one) { return is_repeat(one.front(), seen); });
+    if (group == groups.rend())
+      groups.push_back({seen});
+    else
+      group->push_back(seen);
   }
   return groups;
 }
@@ -36,7 +40,17 @@ std::vector<readings::Reading> figures_of(const Repeats& repeats) {
   return figures;
 }
 
+// Asked first, of every bead of the notebook.
+bool are_close(const Repeats& repeats) {
+  const auto [least, most] = std::minmax_element(
+      repeats.begin(), repeats.end(),
+      [](const SeenWeighing& a, const SeenWeighing& b) { return a.weighing.mass.value < b.weighing.mass.value; });
+  const double high = most->weighing.mass.value;
+  return high - least->weighing.mass.value <= high * weighing::spread_let_pass;
+}
+
 std::optional<weighing::Disagreement> disagreement_of(const Scene& scene, const Repeats& repeats) {
+  if (are_close(repeats)) return std::nullopt;
   const auto figures = figures_of(repeats);
   const bool tared = std::any_of(repeats.begin(), repeats.end(), [](const auto& seen) { return seen.weighing.is_difference(); });
   if (!weighing::disagreement(figures, {}, tared)) return std::nullopt;

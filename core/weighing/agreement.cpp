@@ -12,8 +12,6 @@
 namespace prillbook::weighing {
 namespace {
 
-constexpr double least_share = 0.005;
-
 // The step of the balance, or the last digit of the finest figure where that is coarser: zeros at the end are seldom typed.
 Mass step_of(std::span<const readings::Reading> repeats) {
   double step = 0, finest = repeats.front().value;
@@ -53,7 +51,7 @@ std::optional<Disagreement> disagreement(std::span<const readings::Reading> repe
   const auto [least, most] =
       std::minmax_element(repeats.begin(), repeats.end(), [](const auto& a, const auto& b) { return a.value < b.value; });
   const Mass range = most->mass() - least->mass();
-  if (range <= most->mass() * least_share) return std::nullopt;
+  if (range <= most->mass() * spread_let_pass) return std::nullopt;
   const Mass sd = std::max(repeat_sd.value_or(Mass()), step_of(repeats));
   const Mass allowed = largest_spread(repeats.size(), tared ? sd * std::sqrt(2.0) : sd);
   if (range <= allowed * (1 + 1e-9)) return std::nullopt;

@@ -20,14 +20,16 @@ double critical_range_factor(std::size_t n);
 // bead is asked about.
 Mass largest_spread(std::size_t n, Mass sd);
 
+inline constexpr double spread_let_pass =
+    0.005;  // of the mass: moves no grade that a client would see; common practice, no source
+
 struct Disagreement {
   Mass range, allowed;
 };
 
 // Repeat weighings of one thing that lie further apart than `repeat_sd`, the scatter of one weighing on their balance,
-// explains; at least a step, or the last digit of the finest figure, is taken for it. nullopt where they agree, and where the
-// range is below half a per cent of the mass: that moves no grade that a client would see (common practice, no source). `tared`:
-// each is the difference of two readings. Domain: measured masses; fewer than two agree.
+// explains; at least a step, or the last digit of the finest figure, is taken for it. nullopt where they agree, and up to
+// `spread_let_pass`. `tared`: each is the difference of two readings. Domain: measured masses; fewer than two agree.
 std::optional<Disagreement> disagreement(std::span<const readings::Reading> repeats, std::optional<Mass> repeat_sd, bool tared);
 
 // The figure as it would stand with two neighbouring digits exchanged, where it then lies within `apart` of all the others;

@@ -147,6 +147,9 @@ TEST_F(RepeatsApart, AnotherBalanceOrOneLeftOutIsNoRepeat) {
   weighed({"1.234 mg"});
   again("1.30 mg", *lab::add_balance(book, "bench scale", figure("0.01 mg")));
   EXPECT_EQ(seen("repeats_apart"), "");
+  const WeighingId third = again("1.30 mg", balance);
+  EXPECT_THAT(seen("repeats_apart"), HasSubstr("(1.234 mg, 1.30 mg)")) << "another balance between them";
+  ASSERT_TRUE(weighing::exclude(book, third, "misread").ok());
   weighed({"1.234 mg"});
   const WeighingId slip = again("1.324 mg", balance);
   EXPECT_NE(seen("repeats_apart"), "");
