@@ -286,13 +286,14 @@ weighing::Weighed WeighRoom::context() const {
 // What was weighed of the same thing on this balance, and how it scatters.
 void WeighRoom::take_earlier(weighing::Weighed& context) const {
   const weighing::Bead* bead = bead_in_record();
-  if (!bead || !balance_) return;
+  if (!bead) return;
+  const BalanceId balance = balance_ ? balance_->id : BalanceId();
   for (const weighing::Weighing* one : bead->valid(what_)) {
-    if (one->balance != balance_->id || one->mass.state != readings::State::measured) continue;
+    if (one->balance != balance || one->mass.state != readings::State::measured) continue;
     context.earlier.push_back(one->mass);
     context.tared = context.tared || one->is_difference();
   }
-  if (!context.earlier.empty()) context.repeat_sd = results::repeat_sd(*record_, balance_->id);
+  if (!context.earlier.empty()) context.repeat_sd = results::repeat_sd(*record_, balance);
 }
 
 std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& typed) const {
