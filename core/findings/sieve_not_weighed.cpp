@@ -50,7 +50,7 @@ std::optional<Finding> sieve_not_weighed(const Scene& scene) {
         if (passed.empty()) return std::nullopt;
         const std::string sizes = joined(passed, scene.record.settings.decimal_mark);
         Finding finding = about_sieves(scene, "sieve_not_weighed", Severity::note);
-        finding.seen = fmt::format("In {} nothing is written for {}, while the pan below is weighed.", size.label, sizes);
+        finding.seen = fmt::format("Nothing is written for {} of {}, though the pan is weighed.", sizes, size.label);
         finding.evidence = {of_analysis(size, "not weighed", sizes)};
         if (const auto left = left_over(scene.record, analysis)) {
           const Mass portion = scene.record.portion(analysis.portion)->mass->mass();

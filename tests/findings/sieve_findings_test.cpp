@@ -108,7 +108,8 @@ TEST_F(SieveFindings, ASmallDipIsNoExchange) {
 TEST_F(SieveFindings, ASieveThatWasPassedOver) {
   shaken("100 g", "40, 60, 100 ASTM", {"10 g", "", "29.9 g", "29.9 g"});
   ASSERT_THAT(rules_found(), ElementsAre("sieve_not_weighed"));
-  EXPECT_THAT(found()[0].seen, HasSubstr("nothing is written for 250 µm, while the pan below is weighed. 30.2 g is wanting"));
+  EXPECT_THAT(found()[0].seen,
+              HasSubstr("Nothing is written for 250 µm of 26-0001/1, though the pan is weighed. 30.2 g is wanting"));
 }
 
 TEST_F(SieveFindings, ASieveThatHeldNothingByTheSum) {
