@@ -5,54 +5,19 @@
 #include <cmath>
 
 #include "core/findings/finding.h"
+#include "core/findings/mass_before.h"
 #include "core/findings/wording.h"
 
 namespace prillbook::findings {
-namespace {
-
-struct Expected {
-  Mass mass;
-  double u2_g2 = 0;  // variance of the weighings behind it
-};
-
-void weigh_in(Expected& expected, const readings::Reading& mass, double sign) {
-  expected.mass += mass.mass() * sign;
-  const double step = milling::smallest_change(mass).in(unit::gram);
-  expected.u2_g2 += step * step / 12;
-}
-
-// What should be left of what the step worked on when it began.
-std::optional<Expected> expected_before(const results::SampleRecord& record, const milling::Step& step) {
-  const portions::Portion* held = record.portion(step.portion);
-  const readings::Figure& had = step.portion ? (held ? held->mass : step.mass_in) : record.sample.mass_received;
-  if (!had) return std::nullopt;
-  Expected expected;
-  weigh_in(expected, *had, 1);
-  for (const portions::Portion& portion : record.portions)
-    if (portion.parent == step.portion && portion.step != step.id && portion.mass && portion.cut_at &&
-        portion.cut_at->utc_ms < step.done_at.utc_ms)
-      weigh_in(expected, *portion.mass, -1);
-  for (const milling::Step& other : record.steps) {
-    if (other.portion != step.portion || other.done_at.utc_ms >= step.done_at.utc_ms || !other.mass_in || !other.mass_out)
-      continue;
-    weigh_in(expected, *other.mass_in, -1);
-    weigh_in(expected, *other.mass_out, 1);
-  }
-  return expected;
-}
-
-}  // namespace
-
 std::optional<Finding> open_tree(const Scene& scene) {
   const results::SampleRecord& record = scene.record;
   for (const milling::Step& step : record.steps) {
     if (!step.mass_in || step.kind == "composite") continue;
-    const auto expected = expected_before(record, step);
+    const auto expected = mass_before(record, step);
     if (!expected || !(expected->mass > Mass{})) continue;
     const double over_g = (step.mass_in->mass() - expected->mass).in(unit::gram);
     const double limit = milling::loss_limit_pct("crush", record.settings);
-    const double step_g = milling::smallest_change(*step.mass_in).in(unit::gram);
-    const double u_g = std::sqrt(expected->u2_g2 + step_g * step_g / 12);
+    const double u_g = expected->u_against(*step.mass_in).in(unit::gram);
     // Less than all may go into a step; a split weighed whole is of all that was there.
     const double off_g = step.closed ? std::abs(over_g) : over_g;
     if (off_g <= 2 * u_g || 100 * off_g / expected->mass.in(unit::gram) <= limit) continue;

@@ -2,6 +2,7 @@
 // From the records of a test to the input of bead_to_grade().
 #include <algorithm>
 
+#include "core/results/balance_scatter.h"
 #include "core/results/sample_result.h"
 
 namespace prillbook::results {
@@ -48,13 +49,7 @@ void take_weighings(const SampleRecord& record, const std::vector<const Weighing
     one_balance = one_balance && weighing->balance == balance;
     input.tared = input.tared || weighing->is_difference();
   }
-  const auto found = std::find_if(record.balances.begin(), record.balances.end(), [&](const auto& b) { return b.id == balance; });
-  // What the check weighings of the balance show comes before what was said of it.
-  const auto pooled = one_balance ? weighing::pooled_of_checks(record.checks, balance) : std::nullopt;
-  if (pooled)
-    input.repeat_sd = pooled->sd;
-  else if (one_balance && found != record.balances.end())
-    input.repeat_sd = mass_of(found->repeatability);
+  if (one_balance) input.repeat_sd = repeat_sd(record, balance);
   input.bead_doubt_unknown = !input.balance_step && !input.repeat_sd && input.bead.size() < 2;
 }
 

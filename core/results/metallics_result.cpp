@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/assay/mean_of_charges.h"
+#include "core/results/dry_share.h"
 #include "core/units/units.h"
 
 namespace prillbook::results {
@@ -25,8 +26,7 @@ std::vector<const TestResult*> fire_tests_of(const SampleRecord& record, Portion
 std::optional<Mass> dry_mass(const SampleRecord& record, PortionId id) {
   const portions::Portion* portion = record.portion(id);
   if (!portion || !portion->mass) return std::nullopt;
-  const bool wet = record.sample.moisture && !record.cut_dry(*portion);
-  return portion->mass->mass() * (wet ? 1 - record.sample.moisture->value / 100 : 1);
+  return portion->mass->mass() * dry_share(record, *portion);
 }
 
 // The scatter of the fine charges, or what they bring themselves, and what the weighings of the coarse bead bring.

@@ -5,6 +5,7 @@
 
 #include "core/assay/grain_sampling.h"
 #include "core/assay/mean_of_charges.h"
+#include "core/results/dry_share.h"
 #include "core/units/units.h"
 
 namespace prillbook::results {
@@ -60,8 +61,7 @@ void take_product(const SampleRecord& record, const std::function<TestResult(con
   const portions::Portion* product = product_of(record, account.portion, purpose);
   if (product) mass = weighed_mass(product->mass);
   const auto grade = product ? grade_of_product(record, product->id, charge) : std::nullopt;
-  const double dry = record.sample.moisture ? 1 - record.sample.moisture->value / 100 : 1;
-  if (grade && mass) gold = gold_in(*grade, *mass * dry);
+  if (grade && mass) gold = gold_in(*grade, *mass * dry_share(record, *product));
   if (!gold) account.missing.push_back(name);
 }
 
@@ -141,9 +141,8 @@ PanAccount pan_account(const SampleRecord& record, const TestResult& pan, const 
     account.not_accounted = *account.mass - *account.remainder - *account.tail - account.free_gold.value_or(Mass()) -
                             account.magnetite.value_or(Mass());
   add_up(account);
-  const double dry = record.sample.moisture && portion && !record.cut_dry(*portion) ? 1 - record.sample.moisture->value / 100 : 1;
   if (fire.grade && account.mass)
-    set_against_head(record, fire, *account.mass * dry, pan.pan_test, account);
+    set_against_head(record, fire, *account.mass * dry_share(record, *portion), pan.pan_test, account);
   else
     account.missing.push_back("fire");
   account.verdict = verdict_of(account);

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core/results/dry_share.h"
+
 namespace prillbook::results {
 namespace {
 
@@ -121,10 +123,8 @@ CompareSide side_of(const Group& group, const std::optional<Opening>& grain) {
 std::optional<Residue> residue_of(const SampleRecord& record, const Group& group, PortionId panned, const char* purpose) {
   if (!group.gold.mean) return std::nullopt;
   for (const portions::Portion& portion : record.portions)
-    if (portion.parent == panned && portion.purpose == purpose && portion.mass) {
-      const double dry = record.sample.moisture ? 1 - record.sample.moisture->value / 100 : 1;
-      return Residue{*group.gold.mean, portion.mass->mass() * dry};
-    }
+    if (portion.parent == panned && portion.purpose == purpose && portion.mass)
+      return Residue{*group.gold.mean, portion.mass->mass() * dry_share(record, portion)};
   return std::nullopt;
 }
 

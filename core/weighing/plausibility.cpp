@@ -5,6 +5,7 @@
 #include <string>
 
 #include "core/units/units.h"
+#include "core/weighing/agreement.h"
 
 namespace prillbook::weighing {
 namespace {
@@ -20,6 +21,20 @@ std::optional<Reading> as_milligrams(const Reading& mass) {
   auto reading = readings::parse(std::string(digits) + " mg", {Measure::mass, "mg", mass.mark, true});
   if (!reading) return std::nullopt;
   return *std::move(reading);
+}
+
+std::optional<Question> against_earlier(const Reading& mass, const Weighed& context) {
+  std::vector<Reading> repeats = context.earlier;
+  repeats.push_back(mass);
+  const auto apart = disagreement(repeats, context.repeat_sd, context.tared);
+  if (!apart) return std::nullopt;
+  Question question{Doubt::apart_from_earlier, std::nullopt, apart->range.in(unit::milligram)};
+  if (const auto exchanged = with_digits_exchanged(mass, context.earlier, apart->allowed)) {
+    const bool bare = exchanged->find_first_not_of("0123456789., ") == std::string::npos;
+    auto meant = readings::parse(bare ? *exchanged + " " + mass.unit : *exchanged, {Measure::mass, mass.unit, mass.mark, true});
+    if (meant) question.instead = *std::move(meant);
+  }
+  return question;
 }
 
 }  // namespace
@@ -43,6 +58,7 @@ std::vector<Question> doubts(const Reading& mass, const Weighed& context) {
     else if (too_rich)
       questions.push_back({Doubt::very_rich, std::nullopt, typed_grade});
   }
+  if (const auto apart = against_earlier(mass, context)) questions.push_back(*apart);
   if (context.step && *context.step > Mass()) {
     const double steps = mass.mass() / *context.step;
     if (is_off_step(mass.mass().in(unit::gram), context.step->in(unit::gram)))

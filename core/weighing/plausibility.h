@@ -14,6 +14,7 @@ enum class Doubt {
   perhaps_milligrams,    // typed in g, but a thousandth of it would be a likely bead
   heavier_than_portion,  // can not be
   very_rich,             // above the grade the lab finds suspicious
+  apart_from_earlier,    // further from what was weighed before than the balance scatters
   off_step,              // no multiple of the balance step
   near_step,             // fewer than 20 steps: the relative error is large
 };
@@ -21,13 +22,18 @@ enum class Doubt {
 struct Question {
   Doubt doubt;
   std::optional<readings::Reading> instead;  // the reading that is offered in its place
-  double figure = 0;  // perhaps_milligrams, very_rich: grade in g/t as typed; near_step: half a step in % of the reading
+  // perhaps_milligrams, very_rich: grade in g/t as typed; near_step: half a step in % of the reading; apart_from_earlier: mg
+  // between the least and the largest.
+  double figure = 0;
 };
 
 struct Weighed {
   std::optional<Mass> portion;
   std::optional<Mass> step;
-  Grade suspicious{};  // grade above which a bead is asked about
+  Grade suspicious{};                           // grade above which a bead is asked about
+  std::vector<readings::Reading> earlier = {};  // of the same thing on the same balance, measured
+  std::optional<Mass> repeat_sd = {};           // of that balance, of one weighing
+  bool tared = false;                           // each is the difference of two readings
 };
 
 // Most serious first; empty where there is nothing to ask. Domain: a mass reading.

@@ -146,6 +146,23 @@ TEST_F(CustodyFindings, GrossLessTareAgainstTheMassReceived) {
   EXPECT_EQ(found->seen, "Gross 4.6 kg less tare 0.1 kg is 4.5 kg; 4 kg stands as received.");
 }
 
+TEST_F(CustodyFindings, GrossLessTareToTheLastDigits) {
+  ASSERT_TRUE(portions::set_gross_and_tare(book, sample, figure("4.100 kg"), figure("0.085 kg")).ok());
+  const auto received = [&](const std::string& mass) {
+    EXPECT_TRUE(portions::set_received_mass(book, sample, figure(mass), "weighed by itself").ok());
+  };
+  for (const char* weighed : {"4.015 kg", "4.010 kg", "4.020 kg", "4.0 kg"}) {
+    received(weighed);
+    EXPECT_FALSE(only("")) << weighed << ": a scale that moves by fives, or by tenths of a kilogram";
+  }
+  received("4.031 kg");
+  const auto found = only("net_mass_differs");
+  ASSERT_TRUE(found);
+  EXPECT_EQ(found->severity, Severity::note);
+  received("4.100 kg");
+  EXPECT_EQ(only("net_mass_differs")->severity, Severity::caution) << "the bag was not taken off";
+}
+
 // 4.512 mg of gold of 100 g are 45.12 g/t.
 TEST_F(CustodyFindings, AToldFigureThatStillStands) {
   fire_gold("4.512 mg");

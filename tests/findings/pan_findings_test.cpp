@@ -92,5 +92,45 @@ TEST_F(PanFindings, PannedCoarserThanStated) {
   EXPECT_THAT(pan_rules(), Not(Contains("panned_coarser")));
 }
 
+struct GrindAboveTopSize : PanFindings {
+  void milled(PortionId portion, const std::string& top_size) {
+    milling::NewStep step;
+    step.sample = sample;
+    step.portion = portion;
+    step.kind = "pulverise";
+    step.top_size = figure(top_size, Measure::opening);
+    const auto done = milling::do_step(book, step);
+    ASSERT_TRUE(done.ok()) << done.error().detail;
+  }
+};
+
+TEST_F(GrindAboveTopSize, TheGrindOfTheCrusherWhereTheMillWentAfterIt) {
+  milled({}, "1 mm");
+  milled({}, "300 µm");
+  const PanTestId test = panned("1 kg", "500 µm", "5 mg");
+  ASSERT_THAT(pan_rules(), Contains("grind_above_top_size"));
+  for (const Finding& finding : found())
+    if (finding.rule == "grind_above_top_size")
+      EXPECT_THAT(finding.seen, HasSubstr("states a grind of 500 µm; the pulverising on")) << finding.seen;
+  for (const char* possible : {"300 µm", "310 µm", "200 µm"}) {
+    ASSERT_TRUE(gravity::set_grind(book, test, figure(possible, Measure::opening)).ok());
+    EXPECT_THAT(pan_rules(), Not(Contains("grind_above_top_size"))) << possible;
+  }
+  ASSERT_TRUE(gravity::set_grind(book, test, figure("320 µm", Measure::opening)).ok());
+  EXPECT_THAT(pan_rules(), Contains("grind_above_top_size"));
+}
+
+TEST_F(GrindAboveTopSize, WhatWasMilledAfterThePanOrBesideItSaysNothing) {
+  milled({}, "1 mm");
+  milled(*cut("600 g", "split"), "150 µm");
+  const PanTestId test = panned("1 kg", "500 µm", "5 mg");
+  milled({}, "150 µm");
+  EXPECT_THAT(pan_rules(), Not(Contains("grind_above_top_size")));
+  ASSERT_TRUE(gravity::set_grind(book, test, figure("1.2 mm", Measure::opening)).ok());
+  EXPECT_THAT(pan_rules(), Contains("grind_above_top_size"));
+  ASSERT_TRUE(gravity::set_spoiled(book, test, "spilt").ok());
+  EXPECT_THAT(pan_rules(), Not(Contains("grind_above_top_size")));
+}
+
 }  // namespace
 }  // namespace prillbook::findings

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the notebook notices at Preparation, each with the case where it keeps quiet.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "core/findings/finding.h"
@@ -114,6 +115,86 @@ TEST_F(PreparationFindings, ATreeThatCloses) {
   split.closed = true;
   split.done_at = may_5("10:00");
   ASSERT_TRUE(milling::do_step(book, split).ok());
+  EXPECT_TRUE(rules_of(sample).empty());
+}
+
+struct Moisture : PreparationFindings {
+  void enter(SampleId id, const std::string& typed) {
+    ASSERT_TRUE(readings::enter(book, history::fields::sample::moisture, id.value,
+                                readings::cell_of(readings::Figure{figure(typed, Measure::share)}))
+                    .ok());
+  }
+  void dry(SampleId id, const std::string& in, const std::string& out, const std::string& hour) {
+    milling::NewStep step;
+    step.sample = id;
+    step.kind = "dry";
+    step.mass_in = figure(in);
+    step.mass_out = figure(out);
+    step.done_at = may_5(hour);
+    ASSERT_TRUE(milling::do_step(book, step).ok());
+  }
+  std::string seen(SampleId id) {
+    const auto found = findings_of(*connection, id);
+    return found->empty() ? "" : found->front().finding.seen;
+  }
+};
+
+// Dried from 4.000 to 3.760 kg: 240/4000 is 6.00 %, 240/3760 is 6.38 %.
+TEST_F(Moisture, OnTheDryBasisBesideADrying) {
+  dry(sample, "4.000 kg", "3.760 kg", "09:00");
+  for (const char* wet_basis : {"6 %", "6.0 %", "6.2 %", "6.9 %", "5.1 %"}) {
+    enter(sample, wet_basis);
+    EXPECT_TRUE(rules_of(sample).empty()) << wet_basis;
+  }
+  for (const char* dry_basis : {"6.4 %", "6.38 %"}) {
+    enter(sample, dry_basis);
+    EXPECT_EQ(rules_of(sample), std::vector<std::string>{"moisture_differs"}) << dry_basis;
+    EXPECT_NE(seen(sample).find("which is the loss by the dry mass"), std::string::npos) << seen(sample);
+  }
+  enter(sample, "8 %");
+  EXPECT_EQ(rules_of(sample), std::vector<std::string>{"moisture_differs"});
+  EXPECT_EQ(seen(sample).find("by the dry mass"), std::string::npos) << "merely off";
+}
+
+// 40/4000 is 1.00 %, 40/3960 is 1.01 %: the scale does not tell them apart.
+TEST_F(Moisture, TooLittleToTellTheBases) {
+  dry(sample, "4.000 kg", "3.960 kg", "09:00");
+  enter(sample, "1.01 %");
+  EXPECT_TRUE(rules_of(sample).empty());
+}
+
+TEST_F(Moisture, ABagThatGrewLighterBeforeTheCrusher) {
+  const std::pair<const char*, bool> weighed[] = {{"4.000 kg", false}, {"3.960 kg", false}, {"3.950 kg", true},
+                                                  {"3.600 kg", true},  {"3.590 kg", false}, {"4.010 kg", false}};
+  int hour = 8;
+  for (const auto& [in, noticed] : weighed) {
+    const SampleId id = rock(in, "ordinary", "4.000 kg");
+    crush(id, in, "3.580 kg", fmt::format("{:02}:00", ++hour));
+    EXPECT_EQ(has(id, "moisture_not_written"), noticed) << in;
+  }
+}
+
+TEST_F(Moisture, WhatWasCutOrDriedOrWrittenIsNoWater) {
+  const SampleId dried = rock("dried", "ordinary", "4.000 kg");
+  dry(dried, "4.000 kg", "3.900 kg", "08:00");
+  crush(dried, "3.900 kg", "3.890 kg", "09:00");
+  EXPECT_TRUE(rules_of(dried).empty());
+  const SampleId written = rock("written", "ordinary", "4.000 kg");
+  enter(written, "2.5 %");
+  crush(written, "3.900 kg", "3.890 kg", "10:00");
+  EXPECT_TRUE(rules_of(written).empty());
+  const SampleId kept = rock("kept back", "ordinary", "4.000 kg");
+  ASSERT_TRUE(portions::cut(book, {kept, {}, "retain", figure("100 g"), may_5("10:30"), person, {}}).ok());
+  crush(kept, "3.900 kg", "3.890 kg", "11:00");
+  EXPECT_TRUE(rules_of(kept).empty());
+}
+
+TEST_F(Moisture, ABagThatCameWetAndWasTested) {
+  ASSERT_TRUE(readings::enter(book, history::fields::sample::condition, sample.value, std::string("wet")).ok());
+  EXPECT_TRUE(rules_of(sample).empty()) << "there is time yet";
+  ASSERT_TRUE(fire::start_charge(book, {*cut("30 g", "fire"), {}, person, {}, {}, {}}).ok());
+  EXPECT_EQ(rules_of(sample), std::vector<std::string>{"moisture_not_written"});
+  enter(sample, "7 %");
   EXPECT_TRUE(rules_of(sample).empty());
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include "core/findings/finding.h"
@@ -7,9 +8,12 @@
 namespace prillbook::findings {
 namespace {
 
+using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
+using testing_support::figure;
 using testing_support::SieveBench;
 
 struct SieveFindings : testing::Test, SieveBench {
@@ -99,6 +103,100 @@ TEST_F(SieveFindings, TwoMassesThatMayHaveChangedPlaces) {
 TEST_F(SieveFindings, ASmallDipIsNoExchange) {
   shaken("100 g", "40, 50, 70, 100, 140, 200 ASTM", {"0.1 g", "0.5 g", "3 g", "9.1 g", "8.9 g", "18 g", "60.3 g"});
   EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+TEST_F(SieveFindings, ASieveThatWasPassedOver) {
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "", "29.9 g", "29.9 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_not_weighed"));
+  EXPECT_THAT(found()[0].seen,
+              HasSubstr("Nothing is written for 250 µm of 26-0001/1, though the pan is weighed. 30.2 g is wanting"));
+}
+
+TEST_F(SieveFindings, ASieveThatHeldNothingByTheSum) {
+  shaken("100 g", "40, 60, 100 ASTM", {"", "40 g", "30 g", "29.9 g"});
+  ASSERT_THAT(rules_found(), ElementsAre("sieve_not_weighed"));
+  EXPECT_THAT(found()[0].seen, HasSubstr("Nothing is wanting to the portion."));
+}
+
+TEST_F(SieveFindings, ASieveThatHeldNoneIsWeighed) {
+  shaken("100 g", "40, 60, 100 ASTM", {"none", "30 g", "40 g", "29.9 g"});
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+// From above, from the pan upwards, and with the pan alone: somebody is at it.
+TEST_F(SieveFindings, WhoeverStillWeighsIsLeftAlone) {
+  const std::vector<std::string> halfway[] = {
+      {"10 g", "30 g", "29.9 g", ""}, {"10 g", "", "29.9 g", ""}, {"", "", "29.9 g", "29.9 g"}, {"", "", "", "29.9 g"}};
+  const SieveStackId three = stack({}, "40, 60, 100 ASTM");
+  for (const auto& masses : halfway) {
+    another("bag " + fmt::format("{}", fmt::join(masses, ", ")));
+    sieved(*cut("100 g", "sieve"), three, masses);
+    EXPECT_THAT(rules_found(), IsEmpty()) << masses[0] << ", " << masses[1] << ", " << masses[2] << ", " << masses[3];
+  }
+}
+
+struct MoistureNotFound : SieveFindings {
+  void moisture(const std::string& typed) {
+    ASSERT_TRUE(readings::enter(book, history::fields::sample::moisture, sample.value,
+                                readings::cell_of(readings::Figure{figure(typed, Measure::share)}))
+                    .ok());
+  }
+  void dry(PortionId portion, const std::string& in, const std::string& out) {
+    milling::NewStep step;
+    step.sample = sample;
+    step.portion = portion;
+    step.kind = "dry";
+    step.mass_in = figure(in);
+    step.mass_out = figure(out);
+    ASSERT_TRUE(milling::do_step(book, step).ok());
+  }
+  const std::vector<std::string> no_water_lost{"10 g", "30 g", "30 g", "29.9 g"};
+};
+
+TEST_F(MoistureNotFound, RockThatCountsAsDampAndLostNothing) {
+  shaken("100 g", "40, 60, 100 ASTM", no_water_lost);
+  EXPECT_THAT(rules_found(), IsEmpty());
+  moisture("6.4 %");
+  ASSERT_THAT(rules_found(), ElementsAre("moisture_not_found"));
+  EXPECT_EQ(found()[0].seen,
+            "6.4 % is taken off as moisture and no drying is written; yet 26-0001/1 lost only 0.10 % from bag to sieves.");
+}
+
+// By default one per cent apart.
+TEST_F(MoistureNotFound, ALittleMoistureIsLetPass) {
+  shaken("100 g", "40, 60, 100 ASTM", no_water_lost);
+  moisture("1.0 %");
+  EXPECT_THAT(rules_found(), IsEmpty());
+  moisture("1.2 %");
+  EXPECT_THAT(rules_found(), ElementsAre("moisture_not_found"));
+}
+
+TEST_F(MoistureNotFound, RockThatWasDriedBeforeItWasCut) {
+  moisture("6.4 %");
+  dry({}, "4.000 kg", "3.744 kg");
+  shaken("100 g", "40, 60, 100 ASTM", no_water_lost);
+  EXPECT_THAT(rules_found(), IsEmpty());
+}
+
+TEST_F(MoistureNotFound, ADampPortionThatLostItsWater) {
+  moisture("6.4 %");
+  shaken("100 g", "40, 60, 100 ASTM", {"10 g", "30 g", "30 g", "23.6 g"});
+  EXPECT_THAT(rules_found(), Not(Contains("moisture_not_found")));
+}
+
+TEST_F(MoistureNotFound, CoarseRockMayGoThroughTheSievesDamp) {
+  moisture("6.4 %");
+  shaken("100 g", "8, 4, 2 mm", no_water_lost);
+  EXPECT_THAT(rules_found(), Not(Contains("moisture_not_found")));
+}
+
+TEST_F(MoistureNotFound, ATailIsDriedAfterThePan) {
+  moisture("6.4 %");
+  const PanTestId test = panned("1 kg", "300 um", "5 mg");
+  ASSERT_TRUE(gravity::weigh_product(book, test, "tail", figure("930 g"), person).ok());
+  const auto portions = *portions::portions_of(*connection, sample);
+  sieved(*cut("100 g", "sieve", portions.back().id), stack({}, "40, 60, 100 ASTM"), no_water_lost);
+  EXPECT_THAT(rules_found(), Not(Contains("moisture_not_found")));
 }
 
 TEST_F(SieveFindings, ASieveWithoutASeriesMixesWithAny) {

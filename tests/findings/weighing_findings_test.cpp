@@ -95,6 +95,68 @@ TEST_F(WeighingFindings, AWeighingLeftOutSaysNothing) {
   EXPECT_THAT(rules_found(), Not(Contains("near_step")));
 }
 
+struct RepeatsApart : WeighingFindings {
+  BeadId bead;
+
+  void weighed(const std::vector<std::string>& masses, BalanceId on = {}) {
+    bead = fire::start_charge(book, {*cut("100 g", "fire"), {}, person, {}, {}, {}})->bead;
+    for (const std::string& mass : masses) again(mass, on ? on : balance);
+  }
+  WeighingId again(const std::string& mass, BalanceId on) {
+    return *weighing::weigh(book, {bead, std::string(weighing::of_bead), figure(mass), on, {}, person});
+  }
+};
+
+// A step of 0.001 mg and nothing else known: 2 × 2.8 steps are 0.0056 mg.
+TEST_F(RepeatsApart, BeyondWhatTheStepExplains) {
+  weighed({"0.234 mg", "0.239 mg"});
+  EXPECT_EQ(seen("repeats_apart"), "");
+  weighed({"0.234 mg", "0.240 mg"});
+  EXPECT_THAT(seen("repeats_apart"), HasSubstr("lie 0.0060 mg apart (0.234 mg, 0.240 mg); 0.0056 mg would be much"));
+}
+
+TEST_F(RepeatsApart, TwoDigitsExchangedAreNamed) {
+  weighed({"1.235 mg", "1.243 mg"});
+  EXPECT_THAT(seen("repeats_apart"), HasSubstr("With two digits exchanged 1.243 mg would be 1.234 mg."));
+}
+
+TEST_F(RepeatsApart, ANoteOfTheExchangeOnlyWhereItIsClear) {
+  weighed({"1.12 mg", "1.21 mg"});
+  EXPECT_THAT(seen("repeats_apart"), HasSubstr("0.09"));
+  EXPECT_THAT(seen("repeats_apart"), Not(HasSubstr("digits"))) << "either may be the one";
+}
+
+TEST_F(RepeatsApart, WhatMovesNoGradeIsLetPass) {
+  weighed({"22.000 mg", "22.100 mg"});
+  EXPECT_EQ(seen("repeats_apart"), "") << "0.45 %";
+  weighed({"22.000 mg", "22.200 mg"});
+  EXPECT_NE(seen("repeats_apart"), "");
+}
+
+TEST_F(RepeatsApart, ABalanceThatIsKnownToScatter) {
+  ASSERT_TRUE(readings::enter(book, history::fields::balance::repeatability, balance.value,
+                              readings::cell_of(readings::Figure{figure("0.03 mg")}))
+                  .ok());
+  weighed({"1.234 mg", "1.394 mg"});
+  EXPECT_EQ(seen("repeats_apart"), "") << "0.168 mg are allowed";
+  weighed({"1.234 mg", "1.404 mg"});
+  EXPECT_NE(seen("repeats_apart"), "");
+}
+
+TEST_F(RepeatsApart, AnotherBalanceOrOneLeftOutIsNoRepeat) {
+  weighed({"1.234 mg"});
+  again("1.30 mg", *lab::add_balance(book, "bench scale", figure("0.01 mg")));
+  EXPECT_EQ(seen("repeats_apart"), "");
+  const WeighingId third = again("1.30 mg", balance);
+  EXPECT_THAT(seen("repeats_apart"), HasSubstr("(1.234 mg, 1.30 mg)")) << "another balance between them";
+  ASSERT_TRUE(weighing::exclude(book, third, "misread").ok());
+  weighed({"1.234 mg"});
+  const WeighingId slip = again("1.324 mg", balance);
+  EXPECT_NE(seen("repeats_apart"), "");
+  ASSERT_TRUE(weighing::exclude(book, slip, "digits exchanged").ok());
+  EXPECT_EQ(seen("repeats_apart"), "");
+}
+
 struct BeadMoved : WeighingFindings {
   TrayId cupels = *trays::lay_out(book, {"cupels", trays::Kind::cupel, {}});
   TrayId beads = *trays::lay_out(book, {"beads", trays::Kind::bead, {}});

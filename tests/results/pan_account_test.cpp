@@ -72,6 +72,32 @@ TEST_F(PanAccounts, GoldOfThePartsAgainstFire) {
   EXPECT_FALSE(held.sampling_judged);
 }
 
+// Dried before it was cut: the moisture is off already, in remainder and tail as well.
+TEST_F(PanAccounts, RockThatWasDriedBeforeIsNotDriedAgain) {
+  milling::NewStep drying;
+  drying.sample = sample;
+  drying.kind = "dry";
+  drying.mass_in = figure("4.000 kg");
+  drying.mass_out = figure("3.800 kg");
+  ASSERT_TRUE(milling::do_step(book, drying).ok());
+  ASSERT_TRUE(readings::enter(book, history::fields::sample::moisture, sample.value,
+                              readings::cell_of(readings::Figure{figure("5 %", Measure::share)}))
+                  .ok());
+  const PanTestId test = pan_one();
+  left(test, "remainder", "20 g");
+  left(test, "tail", "975 g");
+  assay_product("remainder", "10 g", "0.5 mg");
+  assay_product("tail", "50 g", "0.05 mg");
+  fired(*cut("50 g", "fire"), "0.6 mg");
+  const PanAccount held = account();
+  EXPECT_NEAR(mg(held.in_remainder), 0.9, 1e-9);
+  EXPECT_NEAR(mg(held.in_tail), 0.8775, 1e-9);
+  EXPECT_NEAR(mg(held.head), 10.8, 1e-9);
+  ASSERT_TRUE(result().comparison);
+  ASSERT_TRUE(result().comparison->balance);
+  EXPECT_NEAR(result().comparison->balance->calculated_head.value.in(unit::gram_per_tonne), 10.7775, 1e-9) << "of 1 kg, dry";
+}
+
 TEST_F(PanAccounts, GoldThatIsNotFoundAgain) {
   const PanTestId test = pan_one("5 mg");
   left(test, "remainder", "20 g");

@@ -6,6 +6,7 @@
 
 #include "core/exchange/records.h"
 #include "core/findings/finding.h"
+#include "core/results/balance_scatter.h"
 #include "core/weighing/plausibility.h"
 
 namespace prillbook::slips {
@@ -19,6 +20,7 @@ std::string doubt_name(weighing::Doubt doubt) {
     case weighing::Doubt::perhaps_milligrams: return "perhaps milligrams";
     case weighing::Doubt::heavier_than_portion: return "heavier than the portion";
     case weighing::Doubt::very_rich: return "very rich";
+    case weighing::Doubt::apart_from_earlier: return "apart from the earlier";
     case weighing::Doubt::off_step: return "off the step";
     case weighing::Doubt::near_step: return "near the step";
   }
@@ -29,6 +31,10 @@ void ask(const results::SampleRecord& record, PortionId of, const weighing::Bead
   const portions::Portion* portion = record.portion(of);
   for (const weighing::Weighing& one : bead.weighings) {
     weighing::Weighed context;
+    for (const weighing::Weighing& earlier : bead.weighings)
+      if (earlier.what == one.what && earlier.balance == one.balance && earlier.number < one.number)
+        context.earlier.push_back(earlier.mass);
+    context.repeat_sd = results::repeat_sd(record, one.balance);
     if (portion && portion->mass) context.portion = portion->mass->mass();
     if (one.mass.step_g) context.step = Mass(*one.mass.step_g, unit::gram);
     context.suspicious = Grade(record.settings.suspicious_grade_g_t, unit::gram_per_tonne);

@@ -2,15 +2,14 @@
 // The planted-slip suite: small notebooks of a lab week, each with one slip of real life, and weeks without any. It says how
 // many slips the notebook finds and how often it cries out without cause. The slips and the weeks are our own; that these are
 // the slips of a small lab is common practice, no source.
-// PRILLBOOK_ALL_SLIPS=1 plants all of them; else every third and ten clean weeks, to be quick.
+// PRILLBOOK_ALL_SLIPS=1 plants all of them; else every third and ten clean weeks, to be quick. PRILLBOOK_CLEAN_WEEKS=300 looks at
+// so many clean weeks.
 #include "tests/slips/slips.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <cstdlib>
-#include <map>
 
 #include "tests/slips/lab_bench.h"
 
@@ -20,7 +19,10 @@ namespace {
 bool all() { return std::getenv("PRILLBOOK_ALL_SLIPS") != nullptr; }
 
 // Two samples each. One alarm of sixty samples is known.
-std::uint64_t clean_weeks() { return all() ? 30 : 10; }
+std::uint64_t clean_weeks() {
+  if (const char* wished = std::getenv("PRILLBOOK_CLEAN_WEEKS")) return std::strtoull(wished, nullptr, 10);
+  return all() ? 30 : 10;
+}
 double allowed_alarms_pct() { return all() ? 2 : 5; }
 std::size_t slip_step() { return all() ? 1 : 3; }
 
@@ -64,28 +66,28 @@ TEST(PlantedSlips, AreFoundOrNamedAsMissed) {
   if (all()) EXPECT_GE(found, 60);
 }
 
-TEST(PlantedSlips, CleanWeeksRaiseNoFalseAlarm) {
+// In per cent of the samples.
+double false_alarms_of(Json (*week_of)(std::uint64_t), const char* kind) {
   LabBench bench;
-  std::map<std::string, int> alarms;
-  int samples = 0;
+  int samples = 0, number = 0;
   for (std::uint64_t seed = 1; seed <= clean_weeks(); ++seed) {
-    const Noticed seen = bench.look(clean_week(seed));
-    ASSERT_EQ(seen.refused, "") << "week " << seed;
+    const Noticed seen = bench.look(week_of(seed));
+    EXPECT_EQ(seen.refused, "") << "week " << seed;
     EXPECT_TRUE(seen.asked.empty()) << "week " << seed << ": " << *seen.asked.begin();
     for (const auto* rules : {&seen.rules, &seen.beside}) {
       ++samples;
-      for (const std::string& rule : *rules) {
-        ++alarms[rule];
-        fmt::print("week {}: {}\n", seed, rule);
-      }
+      number += int(rules->size());
+      for (const std::string& rule : *rules) fmt::print("{} week {}: {}\n", kind, seed, rule);
     }
   }
-  int number = 0;
-  for (const auto& [rule, times] : alarms) number += times;
   const double pct = 100.0 * number / samples;
-  fmt::print("{} clean samples, {} false alarms: {:.1f} %\n", samples, number, pct);
-  EXPECT_LE(pct, allowed_alarms_pct());
+  fmt::print("{} samples of {} weeks, {} false alarms: {:.1f} %\n", samples, kind, number, pct);
+  return pct;
 }
+
+TEST(PlantedSlips, CleanWeeksRaiseNoFalseAlarm) { EXPECT_LE(false_alarms_of(clean_week, "clean"), allowed_alarms_pct()); }
+
+TEST(PlantedSlips, HarderWeeksRaiseNoFalseAlarm) { EXPECT_LE(false_alarms_of(harder_week, "harder"), allowed_alarms_pct()); }
 
 }  // namespace
 }  // namespace prillbook::slips

@@ -6,25 +6,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <random>
+
+#include "tests/slips/dice.h"
 
 namespace prillbook::slips {
 namespace {
-
-// std::mt19937_64 is the same everywhere, the distributions of the library are not.
-class Dice {
- public:
-  explicit Dice(std::uint64_t seed) : engine_(seed * 0x9E3779B97F4A7C15u + 1) {}
-  double even(double low, double high) { return low + (high - low) * double(engine_() >> 11) * 0x1.0p-53; }
-  double normal(double mean, double sd) {
-    const double radius = std::sqrt(-2 * std::log(even(1e-12, 1)));
-    return mean + sd * radius * std::cos(2 * std::numbers::pi * even(0, 1));
-  }
-  bool chance(double share) { return even(0, 1) < share; }
-
- private:
-  std::mt19937_64 engine_;
-};
 
 struct Truth {
   double grade_g_t, fineness, colour_um, recovery, rest;  // `rest`: share of the gold in the concentrate remainder

@@ -27,6 +27,10 @@ inline const Json::json_pointer bead(const Json::json_pointer& fire) { return fi
 }  // namespace at
 
 Json clean_week(std::uint64_t seed);
+// A week with no slip either, and nearer to crying wolf: the bag came wet and was dried, its moisture written in every other
+// week; the rock was weighed by itself on a scale that moves by fives, and what waited grew a little lighter in the air; beads
+// scatter by all that is said of their balance; what was panned went through the mill first.
+Json harder_week(std::uint64_t seed);
 
 // "12.34 g": a figure as a person types it.
 std::string typed(double value, int decimals, const std::string& unit);

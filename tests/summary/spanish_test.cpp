@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/exchange/csv.h"
+#include "core/findings/board.h"
 #include "core/lab/own_texts.h"
 #include "core/summary/gather.h"
 #include "tests/support/summary_bench.h"
@@ -50,6 +51,11 @@ TEST_F(SpanishTest, EnglishHasEveryFigureThatSpanishHas) {
     return digits;
   };
   EXPECT_EQ(figures(wording::Language::english), figures(wording::Language::spanish));
+}
+
+TEST(SpanishFindings, EveryRuleIsSaid) {
+  const Speech spanish(wording::Language::spanish, DecimalMark::comma);
+  for (const std::string_view rule : findings::rule_names()) EXPECT_NE(spanish.named("finding", rule), rule);
 }
 
 // That of the summary, else the client's, else the lab's; a decimal mark goes with the language.

@@ -128,6 +128,17 @@ TEST_F(AtTheBalance, PlusWeighsTheSameBeadAgain) {
   EXPECT_EQ(room.in_hand(), second.bead);
 }
 
+TEST_F(AtTheBalance, DigitsExchangedAgainstTheFirstWeighingAreAnsweredByOneKey) {
+  type("22.134");
+  press(field.line(), Qt::Key_Plus, Qt::NoModifier, "+");
+  enter("22.314");
+  EXPECT_EQ(typed(first.bead), std::vector<std::string>{"22.134"});
+  EXPECT_THAT(field.question_text().toStdString(), HasSubstr("0.18 mg off what was weighed before"));
+  press(field.line(), Qt::Key_D, Qt::NoModifier, "d");
+  ASSERT_EQ(held(first.bead).weighings.size(), 2u);
+  EXPECT_EQ(held(first.bead).weighings[1].mass.answer, "22.134 mg, not 22.314 mg");
+}
+
 TEST_F(AtTheBalance, NoneSeenIsAskedOnce) {
   press(field.line(), Qt::Key_N, Qt::NoModifier, "n");
   EXPECT_FALSE(held(first.bead).none_seen);

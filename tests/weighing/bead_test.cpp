@@ -284,6 +284,20 @@ TEST(Plausibility, StepOfTheBalance) {
   EXPECT_TRUE(asked("0.25 mg", context).empty());
 }
 
+TEST(Plausibility, AFigureOffWhatWasWeighedBefore) {
+  Weighed context{Mass(30, unit::gram), Mass(0.001, unit::milligram), Grade(5000, unit::gram_per_tonne)};
+  context.earlier = {figure("1.234 mg")};
+  context.repeat_sd = Mass(0.002, unit::milligram);
+  EXPECT_TRUE(asked("1.245 mg", context).empty()) << "0.0112 mg are allowed";
+  EXPECT_EQ(asked("1.246 mg", context), std::vector<Doubt>{Doubt::apart_from_earlier});
+  EXPECT_FALSE(doubts(figure("1.296 mg"), context).front().instead);
+  const auto exchanged = doubts(figure("1.324 mg"), context);
+  ASSERT_EQ(exchanged.size(), 1u);
+  EXPECT_NEAR(exchanged[0].figure, 0.09, 1e-12);
+  ASSERT_TRUE(exchanged[0].instead);
+  EXPECT_EQ(exchanged[0].instead->typed, "1.234 mg");
+}
+
 TEST(Statements, AllCompile) {
   const auto connection = store::Connection::in_memory().value();
   for (const store::Sql* statement : sql::all) EXPECT_TRUE(connection->prepare_only(*statement).ok()) << statement->name;

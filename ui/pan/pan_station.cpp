@@ -53,7 +53,8 @@ PanStation::PanStation(Session& session, QWidget* parent)
       form_(new PannedForm(session)),
       findings_(new FindingsPanel(session)),
       account_(new AccountPanel(session)) {
-  findings_->show_only({"pan_gold_open", "mercury_not_told", "panned_coarser", "pan_above_fire", "gold_left_behind"});
+  findings_->show_only(
+      {"pan_gold_open", "mercury_not_told", "panned_coarser", "grind_above_top_size", "pan_above_fire", "gold_left_behind"});
   nothing_->setFont(face(TextSize::body));
   nothing_->setProperty("tone", "quiet");
   nothing_->setWordWrap(true);

@@ -111,8 +111,8 @@ void PreparationStation::build_in_hand(QWidget* hand) {
 }
 
 void PreparationStation::connect_parts() {
-  findings_->show_only(
-      {"step_loss", "open_tree", "small_portion", "poor_split", "uncleaned_machine", "carry_over", "out_of_order"});
+  findings_->show_only({"step_loss", "open_tree", "small_portion", "poor_split", "uncleaned_machine", "carry_over",
+                        "out_of_order", "moisture_differs", "moisture_not_written"});
   list_->set_empty_words(tr("Nothing waits to be prepared. A sample that came in and was not cut yet stands here."));
   list_->read_from([this](int from, int count) { return waiting(from, count); });
   machine_field_->on_commit([this](std::optional<std::int64_t> id) -> Result<void> {

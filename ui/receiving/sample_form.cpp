@@ -66,7 +66,8 @@ SampleForm::SampleForm(Session& session, QWidget* parent)
   column->addWidget(form);
   column->addWidget(after_);
   findings_->show_only({"short_on_arrival", "leaking_bag", "treated_apart", "seal_not_whole", "hand_over_gap", "before_arrival",
-                        "same_mark", "pieces_missing", "net_mass_differs", "told_differs", "overdue", "retention_over"});
+                        "same_mark", "pieces_missing", "net_mass_differs", "moisture_differs", "moisture_not_written",
+                        "moisture_not_found", "told_differs", "overdue", "retention_over"});
   bind();
   show_state();
 }

@@ -268,8 +268,9 @@ std::size_t place_of(const findings::Finding& finding, const std::vector<Event>&
       if (events[i].entity == evidence.entity && events[i].record == evidence.record) place = i;
   if (finding.rule.starts_with("sieve_")) return place;
   constexpr std::string_view of_arrival[] = {
-      "short_on_arrival", "leaking_bag",      "treated_apart", "seal_not_whole", "hand_over_gap", "before_arrival", "same_mark",
-      "pieces_missing",   "net_mass_differs", "overdue",       "retention_over", "told_differs",  "open_tree"};
+      "short_on_arrival", "leaking_bag",      "treated_apart",        "seal_not_whole",    "hand_over_gap",  "before_arrival",
+      "same_mark",        "pieces_missing",   "net_mass_differs",     "overdue",           "retention_over", "told_differs",
+      "open_tree",        "moisture_differs", "moisture_not_written", "moisture_not_found"};
   const bool of_tests = std::find(std::begin(of_arrival), std::end(of_arrival), finding.rule) == std::end(of_arrival);
   for (std::size_t i = events.size(); of_tests && place == 0 && i-- > 0;)
     if (events[i].kind == EventKind::weighed || events[i].kind == EventKind::fineness) return i;

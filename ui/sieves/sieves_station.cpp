@@ -64,7 +64,7 @@ SievesStation::SievesStation(Session& session, QWidget* parent)
       findings_(new FindingsPanel(session)),
       curve_(new CurvePanel(session)) {
   findings_->show_only({"sieve_loss", "sieve_sum_above_portion", "sieve_overload", "sieve_p80", "sieve_mixed_series",
-                        "sieve_uneven", "sieve_overdue"});
+                        "sieve_uneven", "sieve_not_weighed", "sieve_overdue"});
   auto* whole = new QVBoxLayout(this);
   whole->setContentsMargins(0, 0, 0, 0);
   whole->setSpacing(0);

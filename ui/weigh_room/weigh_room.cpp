@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/assay/rounding.h"
+#include "core/results/balance_scatter.h"
 #include "core/results/sample_result.h"
 #include "core/units/units.h"
 #include "core/weighing/plausibility.h"
@@ -278,7 +279,21 @@ weighing::Weighed WeighRoom::context() const {
   if (balance_ && balance_->step) context.step = balance_->step->mass();
   const double suspicious = record_ ? record_->settings.suspicious_grade_g_t : lab::Settings().suspicious_grade_g_t;
   context.suspicious = Grade(suspicious, unit::gram_per_tonne);
+  take_earlier(context);
   return context;
+}
+
+// What was weighed of the same thing on this balance, and how it scatters.
+void WeighRoom::take_earlier(weighing::Weighed& context) const {
+  const weighing::Bead* bead = bead_in_record();
+  if (!bead) return;
+  const BalanceId balance = balance_ ? balance_->id : BalanceId();
+  for (const weighing::Weighing* one : bead->valid(what_)) {
+    if (one->balance != balance || one->mass.state != readings::State::measured) continue;
+    context.earlier.push_back(one->mass);
+    context.tared = context.tared || one->is_difference();
+  }
+  if (!context.earlier.empty()) context.repeat_sd = results::repeat_sd(*record_, balance);
 }
 
 std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& typed) const {
@@ -295,6 +310,12 @@ std::optional<ReadingField::Doubt> WeighRoom::doubt(const readings::Reading& typ
         return ReadingField::Doubt{{{QLatin1Char('m'), to_qt(question.instead->typed)}},
                                    tr("%1 would be %2 g/t").arg(figure, grade())};
       case weighing::Doubt::very_rich: return ReadingField::Doubt{{}, tr("%1 would be %2 g/t").arg(figure, grade())};
+      case weighing::Doubt::apart_from_earlier: {
+        const QString off = to_qt(rounded(question.figure, decimals_for_uncertainty(question.figure), mark));
+        const QString words = tr("%1 is %2 mg off what was weighed before").arg(figure, off);
+        if (!question.instead || cup_ != Cup::none) return ReadingField::Doubt{{}, words};
+        return ReadingField::Doubt{{{QLatin1Char('d'), to_qt(question.instead->typed)}}, words};
+      }
       case weighing::Doubt::off_step:
         return ReadingField::Doubt{
             {}, tr("%1 is no multiple of this balance’s step, %2").arg(figure, text(as_typed(balance_->step)))};

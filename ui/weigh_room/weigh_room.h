@@ -62,6 +62,7 @@ class WeighRoom : public Station {
   void show_step(const readings::Reading* typed);
   readings::Reading on_balance(readings::Reading reading) const;
   weighing::Weighed context() const;
+  void take_earlier(weighing::Weighed& context) const;
   std::optional<ReadingField::Doubt> doubt(const readings::Reading& typed) const;
   QString swap_words(const readings::Reading& reading) const;
 
