@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <filesystem>
 #include <optional>
 #include <random>
@@ -33,7 +34,7 @@ constexpr int sheet_scene = 3, furnace_scene = 5;  // where text is left half ty
 constexpr std::string_view half_typed = "half\t", offered = "offered\t";
 constexpr double longest_rest_ms = 500;  // the driver leaves half-typed text alone for longer
 constexpr double usual_scene_ms = 1500;  // until one was seen from its beginning to its end
-constexpr int enough_for_every_scene = 100;
+constexpr int enough_for_every_scene = 100, kills_between_news = 50;
 
 struct Counts {
   int kills = 0, accepted = 0, files = 0, half = 0, offered = 0;
@@ -142,11 +143,14 @@ class KilledDesk : public testing::Test {
         EXPECT_TRUE(testing_support::is_whole_file(entry.path().string())) << "kill " << counts.kills << ": " << entry.path();
     std::filesystem::remove_all(folder.file("files"));
   }
-  std::string kills_of_scenes() const {
-    std::vector<std::string> words;
+  void tell() const {
+    std::vector<std::string> in_scenes;
     for (std::size_t i = 0; i < scenes.size(); ++i)
-      words.push_back(fmt::format("{} {}", WindowDay::scene_names()[int(i)].toStdString(), scenes[i].kills));
-    return fmt::format("{}", fmt::join(words, ", "));
+      in_scenes.push_back(fmt::format("{} {}", WindowDay::scene_names()[int(i)].toStdString(), scenes[i].kills));
+    fmt::print("  {} kills, {} entries and {} files shown as written; {} texts left half typed, {} offered at the next start\n",
+               counts.kills, counts.accepted, counts.files, counts.half, counts.offered);
+    fmt::print("  kills in each scene: {}\n", fmt::join(in_scenes, ", "));
+    std::fflush(stdout);
   }
 };
 
@@ -157,17 +161,14 @@ TEST_F(KilledDesk, LosesNothingItsWindowHadShownAsAccepted) {
     ASSERT_NO_FATAL_FAILURE(live_and_be_killed());
     ASSERT_NO_FATAL_FAILURE(expect_nothing_lost());
     ASSERT_NO_FATAL_FAILURE(expect_whole_files());
+    if (counts.kills % kills_between_news == 0) tell();
   }
+  tell();
   EXPECT_GT(counts.accepted, kills) << "it did get work done";
   EXPECT_GT(counts.offered, 0);
   if (kills >= enough_for_every_scene)
     for (std::size_t i = 0; i < scenes.size(); ++i)
       EXPECT_GT(scenes[i].kills, 0) << WindowDay::scene_names()[int(i)].toStdString();
-  fmt::print(
-      "  {} kills, {} entries and {} files shown as written, none missing; {} texts left half typed, {} offered at the next "
-      "start\n",
-      counts.kills, counts.accepted, counts.files, counts.half, counts.offered);
-  fmt::print("  kills in each scene: {}\n", kills_of_scenes());
 }
 
 }  // namespace

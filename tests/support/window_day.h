@@ -61,6 +61,8 @@ class WindowDay {
   void on_file(std::function<void(const QString&)> told) { file_ = std::move(told); }
   // A scene begins; receiving may come before another that needs a sample.
   void on_scene(std::function<void(int)> told) { scene_ = std::move(told); }
+  // What the scene alone does comes next; what went before, other scenes do too.
+  void on_prepared(std::function<void()> told) { prepared_ = std::move(told); }
   // The next text that can be found again is left half typed for as long as `rest` takes, and then typed anew.
   void on_half_typed(std::function<void(const HalfTyped&)> rest) { rest_ = std::move(rest); }
 
@@ -138,6 +140,7 @@ class WindowDay {
   std::function<void(const Accepted&)> accepted_ = [](const Accepted&) {};
   std::function<void(const QString&)> file_ = [](const QString&) {};
   std::function<void(int)> scene_ = [](int) {};
+  std::function<void()> prepared_ = [] {};
   std::function<void(const HalfTyped&)> rest_;
   int refusals_ = 0;
   QStringList silences_;

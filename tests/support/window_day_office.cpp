@@ -47,6 +47,7 @@ void write_line(QWidget& window, const QString& name, const QString& words) {
 
 bool WindowDay::findings() {
   if (!bring_in()) return false;
+  prepared_();
   press(Qt::Key_0, Qt::ControlModifier);
   const QString sample = standing_.sample;
   if (!wait_until([&] { return take_row(window_, "Findings", sample); })) return not_in_sight(sample);
@@ -55,6 +56,7 @@ bool WindowDay::findings() {
 
 bool WindowDay::compare() {
   if (!bring_in() || !pan_a_bead()) return false;
+  prepared_();
   press(Qt::Key_7, Qt::ControlModifier);
   if (!take_row(window_, "Samples with a weighed bead", standing_.sample)) return not_in_sight(standing_.sample);
   auto* explain = button(window_, "explain");
@@ -89,6 +91,7 @@ bool WindowDay::controls() {
 
 bool WindowDay::custody() {
   if (!bring_in()) return false;
+  prepared_();
   unfold(window_, "Pieces and seals");
   if (!push("Add a piece", {{"piece", ""}})) return false;
   if (!enter("Seal found", words("seal"), "piece.seal")) return false;
@@ -136,6 +139,7 @@ bool WindowDay::photographs() {
 
 bool WindowDay::list() {
   if (!bring_in()) return false;
+  prepared_();
   const QString file = brought("list.csv"), first = words("Winze"), second = words("Winze");
   QFile rows(file);
   if (!rows.open(QIODevice::WriteOnly)) return not_in_sight(file);
@@ -151,6 +155,7 @@ bool WindowDay::list() {
 
 bool WindowDay::summary() {
   if (!bring_in() || !pan_a_bead()) return false;
+  prepared_();
   press(Qt::Key_8, Qt::ControlModifier);
   if (!take_row(window_, "Clients with samples", client_)) return not_in_sight(client_);
   if (!push("&Begin a draft", {{"summary", ""}, {"summary_sample", ""}})) return false;
@@ -204,6 +209,7 @@ bool WindowDay::write_file(const QString& words, const QString& name) {
 
 bool WindowDay::papers() {
   if (!bring_in() || !pan_a_bead()) return false;
+  prepared_();
   press(Qt::Key_8, Qt::ControlModifier);
   if (!take_row(window_, "Clients with samples", client_)) return not_in_sight(client_);
   for (const auto& [words, name] : {std::pair("Write as &PDF…", "summary.pdf"), std::pair("as &spreadsheet…", "summary.xlsx"),
@@ -251,6 +257,7 @@ bool WindowDay::machines() {
 bool WindowDay::trays() {
   if (!go_to_sheet(standing_.sample) || !cut('f', figure("30"))) return false;
   if (!push("Put it in a crucible", {{"charge", ""}, {"bead", ""}})) return false;
+  prepared_();
   press(Qt::Key_4, Qt::ControlModifier);
   if (!push("Lay out a tray", {{"tray", ""}})) return false;
   if (!enter("Name of the tray", words("tray"), "tray.name")) return false;
