@@ -15,6 +15,7 @@
 
 #include "app/batch/notebook_verbs.h"
 #include "core/lab/lab.h"
+#include "core/upkeep/copies.h"
 #include "tests/program/held.h"
 #include "tests/program/own_home.h"
 #include "tests/support/killed_process.h"
@@ -37,7 +38,7 @@ constexpr double usual_scene_ms = 1500;  // until one was seen from its beginnin
 constexpr int enough_for_every_scene = 100, kills_between_news = 50;
 
 struct Counts {
-  int kills = 0, accepted = 0, files = 0, half = 0, offered = 0;
+  int kills = 0, accepted = 0, files = 0, copies = 0, half = 0, offered = 0;
 };
 
 // What becomes of a scene in all lives together.
@@ -54,7 +55,7 @@ class KilledDesk : public testing::Test {
   std::vector<Accepted> accepted;
   std::vector<std::string> files;
   std::optional<HalfTyped> half;
-  std::mt19937 dice{626};
+  std::mt19937 dice;
   Counts counts;
   std::vector<SceneLife> scenes = std::vector<SceneLife>(std::size_t(WindowDay::scenes()));
   int scene = 0;         // where the life begins
@@ -134,7 +135,7 @@ class KilledDesk : public testing::Test {
                                              [&](const Accepted& one) { return one.typed == half->whole.toStdString(); });
     if (written) half.reset();  // typed on in the moment before the kill
   }
-  // Those said to be written are there; none is there by halves.
+  // Those said to be written are there; none is there by halves, no copy of the notebook either.
   void expect_whole_files() {
     for (const std::string& path : files) EXPECT_TRUE(std::filesystem::exists(path)) << path;
     files.clear();
@@ -142,13 +143,22 @@ class KilledDesk : public testing::Test {
       if (entry.is_regular_file() && entry.path().extension() != ".part")
         EXPECT_TRUE(testing_support::is_whole_file(entry.path().string())) << "kill " << counts.kills << ": " << entry.path();
     std::filesystem::remove_all(folder.file("files"));
+    const std::string place = upkeep::usual_copy_place(file);
+    for (const upkeep::Copy& copy : upkeep::copies_in(place, file)) {
+      const auto held = held_entries(copy.path);
+      EXPECT_TRUE(held.ok()) << "kill " << counts.kills << ": " << copy.path;
+      ++counts.copies;
+    }
+    std::filesystem::remove_all(place);
   }
   void tell() const {
     std::vector<std::string> in_scenes;
     for (std::size_t i = 0; i < scenes.size(); ++i)
       in_scenes.push_back(fmt::format("{} {}", WindowDay::scene_names()[int(i)].toStdString(), scenes[i].kills));
-    fmt::print("  {} kills, {} entries and {} files shown as written; {} texts left half typed, {} offered at the next start\n",
-               counts.kills, counts.accepted, counts.files, counts.half, counts.offered);
+    fmt::print(
+        "  {} kills, {} entries and {} files shown as written, {} copies taken; {} texts left half typed, {} offered at the next "
+        "start\n",
+        counts.kills, counts.accepted, counts.files, counts.copies, counts.half, counts.offered);
     fmt::print("  kills in each scene: {}\n", fmt::join(in_scenes, ", "));
     std::fflush(stdout);
   }
@@ -156,6 +166,7 @@ class KilledDesk : public testing::Test {
 
 TEST_F(KilledDesk, LosesNothingItsWindowHadShownAsAccepted) {
   const int kills = testing_support::kills_wanted(3);
+  dice.seed(std::uint32_t(626 + kills));
   while (counts.kills < kills) {
     if (counts.kills % kills_of_a_notebook < 2) begin_notebook(counts.kills % kills_of_a_notebook == 1);
     ASSERT_NO_FATAL_FAILURE(live_and_be_killed());

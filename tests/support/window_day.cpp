@@ -77,6 +77,7 @@ const std::vector<WindowDay::Scene>& WindowDay::all_scenes() {
                                       {"files", &WindowDay::papers},
                                       {"tables of the set-up", &WindowDay::tables},
                                       {"machines", &WindowDay::machines},
+                                      {"a composite", &WindowDay::composite},
                                       {"trays", &WindowDay::trays},
                                       {"a client's list", &WindowDay::list}};
   return all;

@@ -40,7 +40,6 @@ class FootEar;
 
 class WindowDay {
  public:
-  ~WindowDay();
   // Where a day stands between two scenes.
   struct Standing {
     int texts = 0;    // each text typed is another
@@ -56,6 +55,7 @@ class WindowDay {
 
   // Files that the window writes go to `folder`, those it is given stand in "brought" there.
   WindowDay(ui::MainWindow& window, Standing standing, QString folder);
+  ~WindowDay();
   void on_accepted(std::function<void(const Accepted&)> told) { accepted_ = std::move(told); }
   // The path of a file that the window says is written.
   void on_file(std::function<void(const QString&)> told) { file_ = std::move(told); }
@@ -99,6 +99,7 @@ class WindowDay {
   bool papers();
   bool tables();
   bool machines();
+  bool composite();
   bool trays();
   bool list();
 
@@ -123,6 +124,7 @@ class WindowDay {
   bool enter_in(ui::LineField* line, const QString& text, const std::string& field);
   bool write_file(const QString& button, const QString& name);
   bool issue();
+  bool take_copy();
   // What the place of an entry shows of it: refused or still to be written; nothing more of it; the entry itself.
   enum class Shown { refused, gone, entry };
   bool attempt(const std::function<void()>& act, const std::function<Shown()>& shown, const std::vector<Accepted>& all);

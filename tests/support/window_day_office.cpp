@@ -221,7 +221,16 @@ bool WindowDay::papers() {
   press(Qt::Key_1, Qt::ControlModifier);
   if (!write_file("Custody record of all…", "custody.pdf")) return false;
   press(Qt::Key_J, Qt::ControlModifier);
-  return write_file("Write as CSV…", "journal.csv");
+  if (!write_file("Write as CSV…", "journal.csv")) return false;
+  return take_copy();
+}
+
+// Of the whole notebook. It says nothing of its end but that another can be taken.
+bool WindowDay::take_copy() {
+  if (!part_of_set_up("Copies")) return false;
+  press_button(window_, "Look at the copies…");
+  press_button(window_, "Take a copy now");
+  return wait_for_button(window_, "Take a copy now") || not_in_sight("the end of a copy");
 }
 
 // ---- the lab's own books
@@ -232,6 +241,8 @@ bool WindowDay::tables() {
   if (!part_of_set_up("Balances") || !enter_new("Balance", words("scale"), "balance.name")) return false;
   if (!part_of_set_up("Storage places") || !enter_new("Place", words("shelf"), "place.name")) return false;
   if (!part_of_set_up("Sieves") || !enter_new("Number or opening", figure("4") + " mm", "sieve")) return false;
+  const QString stack = QStringLiteral("%1, %2 µm").arg(400 + standing_.texts % 100).arg(200 + standing_.texts % 100);
+  if (!enter_new("Sieves of the stack", stack, "sieve_stack")) return false;
   if (!part_of_set_up("Furnace") || !enter_new("Lot", words("litharge"), "lot.name")) return false;
   if (!enter_new("Pot", words("pot"), "pot.name") || !enter_new("Recipe", words("quartz"), "recipe.name")) return false;
   if (!part_of_set_up("Check weights")) return false;
@@ -252,6 +263,20 @@ bool WindowDay::machines() {
   unfold(window_, "Crushing order");
   if (!push("Take this order as the queue", {{"crushing_plan", ""}, {"plan_place", ""}})) return false;
   return push("Retire the machine", {});
+}
+
+bool WindowDay::composite() {
+  const QString one = standing_.sample, mark = words("Both adits");
+  if (!bring_in()) return false;
+  prepared_();
+  press(Qt::Key_2, Qt::ControlModifier);
+  unfold(window_, "Make a composite");
+  fill("Mark of the composite", mark);
+  fill("Sample 1", one);
+  fill("Sample 2", standing_.sample);
+  testing_support::enter_in(window_, "Mass taken", "100");
+  testing_support::enter_in(window_, "Mass taken", "120", 1);
+  return push("Make the composite", {{"sample.mark", mark.toStdString()}, {"step", ""}, {"step_share", ""}, {"step_share", ""}});
 }
 
 bool WindowDay::trays() {
