@@ -73,13 +73,6 @@ std::string text_of(const Ordered& settings) {
   return text + "}";
 }
 
-// A transaction that changes nothing but the counter in the header. At its end its journal is gone and the folder synced, so
-// that what the file held before it outlasts a power cut.
-Result<void> confirm(store::Connection& connection) {
-  PRILLBOOK_ASSIGN(const int number, connection.version());
-  return connection.transaction([&] { return connection.run_derived(fmt::format("PRAGMA user_version = {}", number), {}); });
-}
-
 }  // namespace
 
 std::string made_text(const std::vector<Setting>& settings) { return text_of(by_code(settings)); }
@@ -206,7 +199,7 @@ Result<Written> Journal::write(std::string_view gesture, std::optional<std::int6
       last_change_set_ = last_change_set;
     }
     if (!readable || set.written_.changes.empty() || head_ != written) return outcome.error();
-    if (!confirm(connection_))
+    if (!connection_.confirm())
       return Error{outcome.error().code, "commit_done", outcome.error().detail, outcome.error().arguments};
   }
   if (!set.written_.changes.empty()) last_change_set_ = set.written_.change_set;
