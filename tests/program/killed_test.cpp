@@ -56,6 +56,7 @@ class KilledDesk : public testing::Test {
   std::vector<std::string> files;
   std::optional<HalfTyped> half;
   std::mt19937 dice;
+  int notebooks = 0;
   Counts counts;
   std::vector<SceneLife> scenes = std::vector<SceneLife>(std::size_t(WindowDay::scenes()));
   int scene = 0;         // where the life begins
@@ -63,7 +64,7 @@ class KilledDesk : public testing::Test {
   int scene_at_end = -1;
 
   void begin_notebook(bool somebody_works) {
-    file = folder.file(fmt::format("lab{}.prillbook", counts.kills));
+    file = folder.file(fmt::format("lab{}.prillbook", ++notebooks));
     EXPECT_TRUE(batch::notebook_new(file).ok());
     accepted.clear();
     half.reset();

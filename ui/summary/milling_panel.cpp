@@ -46,6 +46,7 @@ MillingPanel::MillingPanel(Session& session, QWidget* parent)
       account_(account_line(TextSize::body)) {
   words_->setProperty("tone", "quiet");
   refused_->setProperty("tone", "signal");
+  refused_->hide();
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -76,6 +77,7 @@ QWidget* MillingPanel::build_form() {
 }
 
 void MillingPanel::show_sample(SampleId sample) {
+  if (sample != sample_) refused_->hide();
   sample_ = sample;
   refresh();
 }
@@ -95,7 +97,7 @@ void MillingPanel::refresh() {
   fields_->refresh();
   form_->setVisible(there);
   begin_->setVisible(bool(sample_) && !there);
-  refused_->hide();
+  if (there) refused_->hide();
   words_->setText(!sample_ ? tr("Choose one sample alone to see whether it stands for a milling lot.")
                   : there ? tr("Where no head is entered the fire assay of the sample stands for it. The tail is not weighed: it "
                                "is what was milled, dry, less the concentrate.")
