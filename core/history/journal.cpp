@@ -190,13 +190,17 @@ Result<Written> Journal::write(std::string_view gesture, std::optional<std::int6
     return has_search_ ? update_search_index(connection_, set.written_.changes) : Result<void>{};
   });
   if (!outcome) {
-    // Where the disk failed in the last step of a commit the gesture may stand in the file all the same.
-    if (!read_end()) {
+    // A disk may report a fault in the last step of a commit and have done it: then the gesture stands in the file.
+    const Hash written = head_;
+    const bool readable = read_end().ok();
+    if (!readable) {
       head_ = head;
       last_row_ = last_row;
       last_change_set_ = last_change_set;
     }
-    return outcome.error();
+    if (!readable || set.written_.changes.empty() || head_ != written) return outcome.error();
+    if (!connection_.confirm())
+      return Error{outcome.error().code, "commit_done", outcome.error().detail, outcome.error().arguments};
   }
   if (!set.written_.changes.empty()) last_change_set_ = set.written_.change_set;
   return std::move(set.written_);

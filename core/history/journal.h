@@ -80,7 +80,8 @@ class Journal {
   void set_author(std::string initials) { author_ = std::move(initials); }
   const std::string& author() const { return author_; }
 
-  // Runs `write` in one transaction. Where it returns an error the notebook is as before.
+  // Runs `write` in one transaction. Where it returns an error the notebook is as before, but for one: the field
+  // "commit_done" says that the gesture stands in the file, and that a disk which reported a fault may lose it in a power cut.
   Result<void> record(std::string_view gesture, const std::function<Result<void>(ChangeSet&)>& write);
   // The same for a write that gives a value.
   template <class T, class Write>

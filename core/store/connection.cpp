@@ -19,6 +19,7 @@
 
 #include "core/store/faults.h"
 #include "core/store/migration_texts.h"
+#include "core/store/statements.h"
 
 namespace prillbook::store {
 namespace {
@@ -385,6 +386,11 @@ Result<void> Connection::transaction(const std::function<Result<void>()>& body) 
   // SQLite takes the transaction back by itself after some faults; a second ROLLBACK would then only say so.
   if (!outcome && sqlite3_get_autocommit(database_->getHandle()) == 0) (void)database_->tryExec("ROLLBACK");
   return outcome;
+}
+
+// A transaction that changes nothing but the counter in the header. At its end its journal is gone and the folder synced.
+Result<void> Connection::confirm() {
+  return transaction([&] { return run(sql::write_application_id); });
 }
 
 Result<void> Connection::snapshot(const std::function<Result<void>()>& body) {

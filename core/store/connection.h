@@ -118,6 +118,9 @@ class Connection {
 
   // Everything `body` wrote becomes durable together, or nothing does. IMMEDIATE. Not to be nested.
   Result<void> transaction(const std::function<Result<void>()>& body);
+  // After a commit that was done although it reported a fault: where this goes well, what the file holds outlasts a power cut.
+  // Errors: as run.
+  Result<void> confirm();
   // Statements of `body` see one state of the file.
   Result<void> snapshot(const std::function<Result<void>()>& body);
   // Compiles a statement without running it.

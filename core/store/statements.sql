@@ -15,6 +15,9 @@ SELECT name FROM pragma_table_info(?1) ORDER BY cid
 -- name: application_id
 PRAGMA application_id
 
+-- name: write_application_id
+PRAGMA application_id = 0x5072696C
+
 -- name: user_version
 PRAGMA user_version
 

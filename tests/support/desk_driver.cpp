@@ -4,12 +4,18 @@
 // thing that the window shows, parts separated by tabs:
 //   up                        the window is there
 //   offered / not offered     the half-typed text; what the field says of it
+//   scene  NUMBER             it begins
 //   accepted  FIELD  TYPED
+//   file  PATH                said to be written
+//   played  NUMBER  MS        the scene is over, after so long
 //   half  PORTION  LABEL  TEXT  WHOLE   typed, and left alone for longer than the text may take to be kept
 //   refused  WORDS            what must not happen on a sound disk
 #include <unistd.h>
 
+#include <QtCore/QDir>
 #include <QtCore/QElapsedTimer>
+#include <QtCore/QFileInfo>
+#include <QtCore/QSettings>
 #include <QtWidgets/QApplication>
 #include <clocale>
 
@@ -46,10 +52,14 @@ void rest(const HalfTyped& half) {
 
 int work(ui::MainWindow& window, const QStringList& words) {
   WindowDay::open(window, {1280, 720});
-  WindowDay day(window, {words[3].toInt(), {}, {}});
+  const QString folder = QFileInfo(words[1]).absolutePath() + QStringLiteral("/files");
+  QDir().mkpath(folder);
+  WindowDay day(window, {words[3].toInt(), {}, {}}, folder);
   day.on_accepted([](const auto& one) {
     say({"accepted", QString::fromStdString(one.field), QString::fromStdString(one.typed)});
   });
+  day.on_file([](const QString& path) { say({"file", path}); });
+  day.on_scene([](int scene) { say({"scene", QString::number(scene)}); });
   say({"up"});
   if (words.size() > 6) {
     const HalfTyped half{words[4], words[5], words[6], {}};
@@ -58,10 +68,14 @@ int work(ui::MainWindow& window, const QStringList& words) {
     if (offered) testing_support::type_and_enter("1");
   }
   day.on_half_typed(rest);
-  for (int scene = words[2].toInt();; scene = (scene + 1) % WindowDay::scenes) {
-    if (day.play(scene) && day.refusals() == 0) continue;
-    say({"refused", QString::number(scene), day.last_words()});
-    _exit(1);
+  for (int scene = words[2].toInt();; scene = (scene + 1) % WindowDay::scenes()) {
+    QElapsedTimer since;
+    since.start();
+    if (!day.play(scene) || day.refusals() > 0) {
+      say({"refused", WindowDay::scene_names()[scene], day.last_words()});
+      _exit(1);
+    }
+    say({"played", QString::number(scene), QString::number(since.elapsed())});
   }
 }
 
@@ -73,6 +87,7 @@ int main(int argc, char** argv) {
   std::setlocale(LC_NUMERIC, "C");
   QApplication::setApplicationName("prillbook");
   QApplication::setOrganizationName("prillbook");
+  QSettings().setValue("window/worker", "HM");
   ui::Theme theme(application);
   SystemClock clock;
   program::Program program(clock);

@@ -8,6 +8,7 @@
 #include <QtCore/QString>
 #include <QtCore/QStringList>
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,8 @@ struct HalfTyped {
   QString whole;  // what it becomes
 };
 
+class FootEar;
+
 class WindowDay {
  public:
   // Where a day stands between two scenes.
@@ -43,14 +46,23 @@ class WindowDay {
     QString sample;   // in hand
     QString portion;  // of it, cut last
   };
-  // The opening of an empty lab, receiving, preparation, sheet, pan, furnace, sieves, weigh room, quality, set-up.
-  static constexpr int scenes = 10;
+  // In the order in which they are played.
+  static const QStringList& scene_names();
+  static int scenes() { return int(scene_names().size()); }
 
   // Shows the window and waits for its first page, which comes after the first paint.
   static void open(ui::MainWindow& window, QSize size);
 
-  WindowDay(ui::MainWindow& window, Standing standing) : window_(window), standing_(std::move(standing)) {}
+  // Files that the window writes go to `folder`, those it is given stand in "brought" there.
+  WindowDay(ui::MainWindow& window, Standing standing, QString folder);
+  ~WindowDay();
   void on_accepted(std::function<void(const Accepted&)> told) { accepted_ = std::move(told); }
+  // The path of a file that the window says is written.
+  void on_file(std::function<void(const QString&)> told) { file_ = std::move(told); }
+  // A scene begins; receiving may come before another that needs a sample.
+  void on_scene(std::function<void(int)> told) { scene_ = std::move(told); }
+  // What the scene alone does comes next; what went before, other scenes do too.
+  void on_prepared(std::function<void()> told) { prepared_ = std::move(told); }
   // The next text that can be found again is left half typed for as long as `rest` takes, and then typed anew.
   void on_half_typed(std::function<void(const HalfTyped&)> rest) { rest_ = std::move(rest); }
 
@@ -66,6 +78,8 @@ class WindowDay {
   bool take_up(const HalfTyped& half);
 
  private:
+  struct Scene;
+  static const std::vector<Scene>& all_scenes();
   bool first_steps();
   bool receiving();
   bool preparation();
@@ -76,30 +90,59 @@ class WindowDay {
   bool weigh_room();
   bool quality();
   bool set_up();
+  bool findings();
+  bool compare();
+  bool controls();
+  bool custody();
+  bool photographs();
+  bool summary();
+  bool papers();
+  bool tables();
+  bool machines();
+  bool composite();
+  bool trays();
+  bool list();
 
   QString figure(const QString& beginning);  // "0.6" as "0.60017"
   QString words(const QString& beginning);
+  QString path(const QString& name);     // in the folder, each time another
+  QString brought(const QString& name);  // the same of a file that comes from outside
+  bool bring_in();                       // a torn bag of a new client
+  bool pan_a_bead();                     // of the sample in hand
+  bool part_of_set_up(const QString& name);
   bool go_to_sheet(const QString& number);
   bool cut(QChar purpose, const QString& mass);
   void half_type_first(const QString& label, const QString& text);
   bool enter(const QString& label, const QString& text, const std::string& field);
+  bool enter_new(const QString& label, const QString& text, const std::string& field);  // in the empty row of a table
   bool enter_in_hand(const QString& text, const std::string& field);
   void fill(const QString& label, const QString& text);
+  void pick(const QString& label, QChar key);  // in a form that is written as a whole
   bool push(const QString& button, const std::vector<Accepted>& all);
   bool take_back(Qt::KeyboardModifiers modifiers, const Accepted& what);
   bool choose(const QString& label, QChar key, const Accepted& chosen);
   bool enter_in(ui::LineField* line, const QString& text, const std::string& field);
+  bool write_file(const QString& button, const QString& name);
+  bool issue();
+  bool take_copy();
   // What the place of an entry shows of it: refused or still to be written; nothing more of it; the entry itself.
   enum class Shown { refused, gone, entry };
   bool attempt(const std::function<void()>& act, const std::function<Shown()>& shown, const std::vector<Accepted>& all);
   void answer_why();
   void note_refusal(const Accepted& refused, const QString& before);
-  QString foot() const;
-  QString said() const;  // by the foot, by fields in sight and by lines in the colour of a refusal
+  bool not_in_sight(const QString& what);
+  QString written() const;  // what the foot said of the entry since it was last asked to be still
+  QString said() const;     // by the foot, by fields in sight and by lines in the colour of a refusal
 
   ui::MainWindow& window_;
   Standing standing_;
+  QString folder_;
+  QString client_;  // of the bag brought in last
+  std::unique_ptr<FootEar> foot_;
   std::function<void(const Accepted&)> accepted_ = [](const Accepted&) {};
+  std::function<void(const QString&)> file_ = [](const QString&) {};
+  std::function<void(int)> scene_ = [](int) {};
+  std::function<void()> prepared_ = [] {};
   std::function<void(const HalfTyped&)> rest_;
   int refusals_ = 0;
   QStringList silences_;

@@ -13,6 +13,7 @@
 
 #include "tests/support/records.h"
 #include "ui/kit/fields.h"
+#include "ui/kit/press_button.h"
 #include "ui/kit/session.h"
 
 namespace prillbook::testing_support {
@@ -133,6 +134,14 @@ inline void enter_in(QWidget& root, const QString& label, const QString& text, i
   line->line()->setFocus();
   line->line()->selectAll();
   type_and_enter(text);
+}
+
+// By the key that presses it: Enter on our own buttons, Space on any.
+inline void press_button(QWidget& root, const QString& words) {
+  QAbstractButton* found = button(root, words);
+  if (!found) return;
+  found->setFocus();
+  press(qobject_cast<ui::PressButton*>(found) ? Qt::Key_Return : Qt::Key_Space);
 }
 
 // The label of the field that has the focus; a button's words.

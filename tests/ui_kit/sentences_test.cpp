@@ -39,6 +39,10 @@ TEST(Sentences, CallNoDiskFullThatMayHaveFailed) {
   EXPECT_THAT(to_core(sentence({ErrorCode::disk_full, "", "", {}})), testing::HasSubstr("or writing to it failed"));
 }
 
+TEST(Sentences, SayWhatStandsInTheNotebookAllTheSame) {
+  EXPECT_THAT(to_core(sentence({ErrorCode::disk_full, "commit_done", "", {}})), testing::HasSubstr("It is written, but"));
+}
+
 TEST(Sentences, LeaveMarksInArgumentsAlone) {
   EXPECT_THAT(to_core(sentence({ErrorCode::overdrawn, "", "", {"%2", "x"}})), testing::HasSubstr("%2 is more"));
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <SQLiteCpp/Database.h>
 #include <gmock/gmock.h>
 
 #include <QtCore/QFile>
@@ -346,6 +347,10 @@ TEST_F(Preparation, TheOrderBecomesTheQueue) {
   EXPECT_THAT(order().words().toStdString(), testing::HasSubstr("of barren rock in all"));
   auto* list = station.findChild<WaitingList*>();
   EXPECT_EQ(list->rows().row_of(poor.value), 1) << "as they came in";
+  lab.connection->database().exec("PRAGMA query_only = ON");
+  order().keep()->click();
+  EXPECT_THAT(order().refusal_words().toStdString(), testing::HasSubstr("can be read but not written"));
+  lab.connection->database().exec("PRAGMA query_only = OFF");
   order().keep()->click();
   settle();
   EXPECT_TRUE(milling::plan_in_force(*lab.connection, crusher)->has_value());

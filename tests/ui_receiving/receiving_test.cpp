@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <SQLiteCpp/Database.h>
 #include <gmock/gmock.h>
 
 #include <QtCore/QMimeData>
@@ -244,6 +245,22 @@ TEST_F(Receiving, PhotographsGoToWhatIsInHand) {
   EXPECT_EQ(attachments::attachments_of(*notebook.connection, {{}, consignment})->size(), 1u);
   EXPECT_EQ(attachments::attachments_of(*notebook.connection, {samples().front().id, {}})->size(), 1u);
   EXPECT_EQ(strip->count(), 1);
+}
+
+TEST_F(Receiving, APieceThatIsNotWrittenIsSaid) {
+  log_consignment("larch");
+  button(station, "Pieces and seals")->click();
+  notebook.connection->database().exec("PRAGMA query_only = ON");
+  button(station, "Add a piece")->click();
+  const auto says = [this](const QString& words) {
+    for (const QLabel* label : station.findChildren<QLabel*>())
+      if (label->isVisible() && label->text().contains(words)) return true;
+    return false;
+  };
+  EXPECT_TRUE(says("can be read but not written"));
+  notebook.connection->database().exec("PRAGMA query_only = OFF");
+  button(station, "Add a piece")->click();
+  EXPECT_FALSE(says("can be read but not written"));
 }
 
 TEST_F(Receiving, PiecesAreAddedWithTheirSeals) {

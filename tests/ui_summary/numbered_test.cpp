@@ -2,10 +2,12 @@
 // Numbered summaries at the station: begun, issued, printed again to the byte, amended with what and why.
 #include "ui/summary/numbered.h"
 
+#include <SQLiteCpp/Database.h>
 #include <gmock/gmock.h>
 
 #include <QtCore/QFile>
 #include <QtWidgets/QCheckBox>
+#include <QtWidgets/QComboBox>
 #include <QtWidgets/QLineEdit>
 #include <QtWidgets/QListWidget>
 #include <QtWidgets/QTreeWidget>
@@ -151,6 +153,21 @@ TEST_F(Numbered, ADraftIsChangedByItsFields) {
   EXPECT_EQ(newest().samples.size(), 2u) << news();
   panel.drop_draft();
   EXPECT_EQ(lines(), 0) << news();
+}
+
+TEST_F(Numbered, ATickThatIsNotWrittenIsPutBackAndSaid) {
+  panel.begin_draft();
+  connection->database().exec("PRAGMA query_only = ON");
+  auto* box = panel.findChildren<QCheckBox*>().front();
+  auto* paper = panel.findChild<QComboBox*>();
+  box->setChecked(false);
+  EXPECT_TRUE(box->isChecked());
+  EXPECT_THAT(news(), HasSubstr("can be read but not written"));
+  paper->setCurrentIndex(1);
+  EXPECT_EQ(paper->currentIndex(), 0);
+  connection->database().exec("PRAGMA query_only = OFF");
+  box->setChecked(false);
+  EXPECT_EQ(newest().hidden.size(), 1u);
 }
 
 TEST_F(Numbered, APriceIsPrintedOnceItIsWhole) {

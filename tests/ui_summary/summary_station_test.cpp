@@ -16,6 +16,7 @@
 #include "tests/support/wait.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/pages_view.h"
+#include "ui/summary/numbered.h"
 #include "ui/summary/summary_files.h"
 
 namespace prillbook::ui {
@@ -66,6 +67,17 @@ TEST_F(Summaries, SamplesWithResultsAreChosenAtFirst) {
   EXPECT_EQ(station.chosen(), (std::vector<SampleId>{tested, untested}));
   station.take_sample(untested);
   EXPECT_EQ(station.chosen(), std::vector<SampleId>{untested});
+}
+
+TEST_F(Summaries, ADraftBegunAtOnceIsOfTheSamplesThatAreTicked) {
+  SummaryStation station(session);
+  station.enter();
+  station.numbered().begin_draft();
+  ASSERT_EQ(issue::summaries(*connection).value().size(), 1u);
+  EXPECT_EQ(issue::summaries(*connection).value().front().samples, std::vector<SampleId>{tested});
+  station.take_sample(untested);
+  station.numbered().put_samples_in();
+  EXPECT_EQ(issue::summaries(*connection).value().front().samples, std::vector<SampleId>{untested});
 }
 
 TEST_F(Summaries, AConsignmentIsChosenWhole) {

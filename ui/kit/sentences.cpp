@@ -86,7 +86,10 @@ struct Sentences {
       case ErrorCode::newer_version: return tr("A newer version of the program wrote this notebook; here it can only be read.");
       case ErrorCode::locked: return tr("Somebody else has the notebook open for writing.");
       case ErrorCode::read_only: return tr("The notebook can be read but not written.");
-      case ErrorCode::disk_full: return tr("The disk is full, or writing to it failed; nothing was written.");
+      case ErrorCode::disk_full:
+        if (error.field == "commit_done")
+          return tr("It is written, but the disk reported a fault: a power cut now could take it away. Look at the disk first.");
+        return tr("The disk is full, or writing to it failed; nothing was written.");
       case ErrorCode::damaged: return tr("The notebook is damaged at this place; check it before you go on.");
       case ErrorCode::not_found: return either(error, tr("“%1” was not found."), tr("It was not found."));
       case ErrorCode::ambiguous:

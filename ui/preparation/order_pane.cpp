@@ -21,13 +21,18 @@ OrderPane::OrderPane(Session& session, QWidget* parent)
       session_(session),
       words_(new QLabel),
       places_(new Ledger(tr("Crushing order, poor to rich"))),
-      keep_(new PressButton(tr("Take this order as the queue"))) {
+      keep_(new PressButton(tr("Take this order as the queue"))),
+      refused_(new QLabel) {
   words_->setTextFormat(Qt::PlainText);
   words_->setWordWrap(true);
   places_->set_most_rows(12);
+  refused_->setTextFormat(Qt::PlainText);
+  refused_->setWordWrap(true);
+  refused_->setFont(face(TextSize::small));
+  refused_->setProperty("tone", QStringLiteral("signal"));
   auto* buttons = new QHBoxLayout;
   buttons->addWidget(keep_);
-  buttons->addStretch();
+  buttons->addWidget(refused_, 1);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -39,6 +44,7 @@ OrderPane::OrderPane(Session& session, QWidget* parent)
 }
 
 QString OrderPane::words() const { return words_->text(); }
+QString OrderPane::refusal_words() const { return refused_->text(); }
 
 void OrderPane::show_machine(MachineId machine) {
   machine_ = machine;
@@ -48,6 +54,7 @@ void OrderPane::show_machine(MachineId machine) {
 void OrderPane::refresh() {
   places_->hide();
   keep_->hide();
+  refused_->clear();
   if (!machine_) return words_->setText(tr("No machine is chosen."));
   const Instant now = session_.journal.clock().now();
   const auto order = results::propose_order_by_due(session_.connection, machine_, now);
@@ -83,11 +90,11 @@ void OrderPane::refresh() {
 
 void OrderPane::keep_order() {
   const auto order = results::propose_order_by_due(session_.connection, machine_, session_.journal.clock().now());
-  if (!order) return words_->setText(preparation_sentence(order.error()));
+  if (!order) return refused_->setText(preparation_sentence(order.error()));
   const auto person = lab::person_by_initials(session_.connection, session_.journal.author());
   const auto kept =
       milling::keep_plan(session_.journal, machine_, person ? person->id : PersonId{}, results::places_to_keep(*order));
-  if (!kept) words_->setText(preparation_sentence(kept.error()));
+  if (!kept) refused_->setText(preparation_sentence(kept.error()));
 }
 
 }  // namespace prillbook::ui

@@ -23,6 +23,7 @@ class OrderPane : public QWidget {
   Ledger* places() const { return places_; }
   PressButton* keep() const { return keep_; }
   QString words() const;
+  QString refusal_words() const;
 
  private:
   void keep_order();
@@ -32,6 +33,7 @@ class OrderPane : public QWidget {
   QLabel* words_;
   Ledger* places_;
   PressButton* keep_;
+  QLabel* refused_;
 };
 
 }  // namespace prillbook::ui

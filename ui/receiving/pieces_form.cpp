@@ -2,6 +2,7 @@
 #include "ui/receiving/pieces_form.h"
 
 #include <QtWidgets/QHBoxLayout>
+#include <QtWidgets/QLabel>
 #include <QtWidgets/QVBoxLayout>
 #include <algorithm>
 
@@ -34,7 +35,8 @@ PiecesForm::PiecesForm(Session& session, QWidget* parent)
       session_(session),
       fields_(new RecordFields(session, history::Entity::piece, this)),
       list_(new Ledger(tr("Pieces of this consignment"))),
-      add_(new PressButton(tr("Add a piece"))) {
+      add_(new PressButton(tr("Add a piece"))),
+      refused_(new QLabel) {
   condition_ = fields_->choice(tr("Condition of the piece"), piece_fields::condition);
   auto* form = new Form(2);
   form->row({condition_});
@@ -43,9 +45,12 @@ PiecesForm::PiecesForm(Session& session, QWidget* parent)
   form->row({fields_->text(tr("Remarks on the piece"), piece_fields::remarks)});
   form_ = form;
   list_->set_most_rows(4);
+  refused_->setFont(face(TextSize::small));
+  refused_->setProperty("tone", "signal");
+  refused_->setWordWrap(true);
   auto* foot = new QHBoxLayout;
   foot->addWidget(add_);
-  foot->addStretch();
+  foot->addWidget(refused_, 1);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
@@ -60,7 +65,10 @@ PiecesForm::PiecesForm(Session& session, QWidget* parent)
 }
 
 void PiecesForm::show_consignment(ConsignmentId id) {
-  if (id != consignment_) fields_->show(0);
+  if (id != consignment_) {
+    fields_->show(0);
+    refused_->clear();
+  }
   consignment_ = id;
   refresh();
 }
@@ -74,7 +82,8 @@ void PiecesForm::add() {
   custody::NewPiece fresh;
   fresh.consignment = consignment_;
   const auto made = custody::add_piece(session_.journal, fresh);
-  if (!made.ok()) return condition_->show_error(made.error());
+  refused_->setText(made.ok() ? QString() : sentence(made.error()));
+  if (!made.ok()) return;
   take(*made);
   condition_->editor()->setFocus(Qt::OtherFocusReason);
 }

@@ -7,6 +7,8 @@
 #include "core/custody/pieces.h"
 #include "ui/kit/record_fields.h"
 
+class QLabel;
+
 namespace prillbook::ui {
 
 class Ledger;
@@ -30,6 +32,7 @@ class PiecesForm : public QWidget {
   QWidget* form_;
   ChoiceField* condition_;
   PressButton* add_;
+  QLabel* refused_;  // of a piece that was not added
 };
 
 }  // namespace prillbook::ui

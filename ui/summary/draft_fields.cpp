@@ -69,21 +69,27 @@ QWidget* DraftFields::build_parts() {
   shown->setVerticalSpacing(rhythm);
   constexpr int abreast = 4;  // what a window of 1280 pixels has room for
   int place = 0;
-  const auto tell = [this] {
+  // What was not written is not shown as if it were.
+  const auto tell = [this](const std::function<void()>& put_back) {
     if (filling_) return;
-    (void)write();
+    const auto written = write();
+    if (written.ok()) return;
+    const QScopedValueRollback<bool> filling(filling_, true);
+    put_back();
+    emit refused(written.error());
   };
   for (const std::string_view part : issue::parts()) {
     auto* box = new QCheckBox(part_words(part));
     box->setChecked(true);
-    connect(box, &QCheckBox::toggled, this, tell);
+    connect(box, &QCheckBox::toggled, this, [tell, box](bool ticked) { tell([&] { box->setChecked(!ticked); }); });
     parts_.push_back(box);
     shown->addWidget(box, place / abreast, place % abreast);
     ++place;
   }
   paper_->addItems({tr("A4"), tr("Letter")});
   paper_->setAccessibleName(tr("Paper"));
-  connect(paper_, &QComboBox::currentIndexChanged, this, tell);
+  connect(paper_, &QComboBox::currentIndexChanged, this,
+          [this, tell](int chosen) { tell([&] { paper_->setCurrentIndex(1 - chosen); }); });
   shown->addWidget(paper_, place / abreast, place % abreast, Qt::AlignLeft);
   shown->setColumnStretch(abreast, 1);
   return holder;

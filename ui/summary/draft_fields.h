@@ -34,7 +34,8 @@ class DraftFields : public QWidget {
   void set_read_only(bool read_only);
 
  signals:
-  void changed();  // written, or kept for the next draft
+  void changed();                               // written, or kept for the next draft
+  void refused(const prillbook::Error& error);  // of a tick or the paper, which stand as before
 
  private:
   TextField* line(const QString& label, std::optional<std::string> issue::NewDraft::*member);

@@ -42,13 +42,17 @@ MillingPanel::MillingPanel(Session& session, QWidget* parent)
       fields_(new RecordFields(session, history::Entity::milling_lot, this)),
       form_(build_form()),
       words_(account_line(TextSize::small)),
+      refused_(account_line(TextSize::small)),
       account_(account_line(TextSize::body)) {
   words_->setProperty("tone", "quiet");
+  refused_->setProperty("tone", "signal");
+  refused_->hide();
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(rhythm);
   column->addWidget(words_);
   column->addWidget(begin_, 0, Qt::AlignLeft);
+  column->addWidget(refused_);
   column->addWidget(form_);
   column->addWidget(account_);
   begin_->setEnabled(!session.read_only());
@@ -73,15 +77,17 @@ QWidget* MillingPanel::build_form() {
 }
 
 void MillingPanel::show_sample(SampleId sample) {
+  if (sample != sample_) refused_->hide();
   sample_ = sample;
   refresh();
 }
 
 void MillingPanel::begin() {
   if (!sample_) return;
-  if (const auto made = milling::begin_lot(session_.journal, sample_); !made.ok())
-    return account_->setText(sentence(made.error()));
-  refresh();
+  const auto made = milling::begin_lot(session_.journal, sample_);
+  if (made.ok()) return refresh();
+  refused_->setText(sentence(made.error()));
+  refused_->show();
 }
 
 void MillingPanel::refresh() {
@@ -91,6 +97,7 @@ void MillingPanel::refresh() {
   fields_->refresh();
   form_->setVisible(there);
   begin_->setVisible(bool(sample_) && !there);
+  if (there) refused_->hide();
   words_->setText(!sample_ ? tr("Choose one sample alone to see whether it stands for a milling lot.")
                   : there ? tr("Where no head is entered the fire assay of the sample stands for it. The tail is not weighed: it "
                                "is what was milled, dry, less the concentrate.")

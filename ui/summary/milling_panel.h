@@ -33,7 +33,7 @@ class MillingPanel : public QWidget {
   PressButton* begin_;
   RecordFields* fields_;
   QWidget* form_;
-  QLabel *words_, *account_;
+  QLabel *words_, *refused_, *account_;
 };
 
 }  // namespace prillbook::ui

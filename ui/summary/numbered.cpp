@@ -63,6 +63,7 @@ NumberedSummaries::NumberedSummaries(Session& session, QWidget* parent)
   build_reason();
   fields_->on_change([this] { return change_draft(); });
   connect(fields_, &DraftFields::changed, this, &NumberedSummaries::parts_changed);
+  connect(fields_, &DraftFields::refused, this, [this](const Error& error) { news_->refused(error); });
   connect(list_, &QListWidget::currentRowChanged, this, &NumberedSummaries::take_up);
   connect(begin_, &QPushButton::clicked, this, &NumberedSummaries::begin_draft);
   connect(put_in_, &QPushButton::clicked, this, &NumberedSummaries::put_samples_in);

@@ -84,7 +84,7 @@ SummaryStation::SummaryStation(Session& session, QWidget* parent)
   connect(waiting_, &WaitingList::taken, this, [this](RecordId id) { take(ClientId{id}); });
   connect(waiting_, &WaitingList::opened, this, [this] { samples_->setFocus(Qt::OtherFocusReason); });
   connect(samples_, &QListWidget::itemChanged, this, [this] {
-    if (!filling_) soon_->start();
+    if (!filling_) samples_chosen();
   });
   connect(numbered_, &NumberedSummaries::parts_changed, soon_, qOverload<>(&QTimer::start));
   connect(own_words_, &OwnWords::changed, soon_, qOverload<>(&QTimer::start));
@@ -185,6 +185,12 @@ void SummaryStation::tick(const std::function<bool(SampleId)>& wanted) {
     QListWidgetItem* item = samples_->item(i);
     item->setCheckState(wanted(SampleId{item->data(sample_role).toLongLong()}) ? Qt::Checked : Qt::Unchecked);
   }
+  samples_chosen();
+}
+
+// A draft begun at once is of these, however long the pages take.
+void SummaryStation::samples_chosen() {
+  numbered_->set_samples(chosen());
   soon_->start();
 }
 
@@ -256,7 +262,7 @@ void SummaryStation::show_samples() {
       samples_->addItem(item);
     }
   samples_->setCurrentRow(std::max(0, row));
-  soon_->start();
+  samples_chosen();
 }
 
 std::vector<SampleId> SummaryStation::chosen() const {
@@ -283,7 +289,6 @@ void SummaryStation::show_pages() {
   chosen_words_->setText(
       tr("%1 of %2 samples go into the summary. Space takes one in or out.").arg(samples.size()).arg(samples_->count()));
   set_buttons();
-  numbered_->set_samples(samples);
   milling_->show_sample(samples.size() == 1 ? samples.front() : SampleId());
   const std::size_t all = samples.size();
   samples.resize(std::min(all, most_previewed));

@@ -65,6 +65,7 @@ class SummaryStation : public Station {
   void show_pages();
   void fill_consignments();
   void tick(const std::function<bool(SampleId)>& wanted);
+  void samples_chosen();
   void say_shown(std::size_t shown, std::size_t all);
   void write_to(FileKind kind, const QString& path);
   void end_writing(const QString& path, const Result<void>& result);
