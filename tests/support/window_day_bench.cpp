@@ -116,6 +116,9 @@ bool WindowDay::sieves() {
 }
 
 bool WindowDay::weigh_room() {
+  if (!go_to_sheet(standing_.sample) || !cut('p', figure("100"))) return false;
+  if (!push("Pan it", {{"pan_test", ""}, {"bead", ""}})) return false;
+  prepared_();
   press(Qt::Key_6, Qt::ControlModifier);
   for (int beads = 0; beads < 3; ++beads) {
     if (auto* line = line_in_hand(); !line || !line->typed().isEmpty()) return true;
