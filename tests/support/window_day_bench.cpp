@@ -84,7 +84,7 @@ bool WindowDay::pan() {
     if (!push("Begin the pan test", {{"pan_test", ""}, {"panning", ""}})) return false;
   }
   if (!enter("Grind, P80", figure("150"), "pan_test.grind")) return false;
-  if (!enter("above 1 mm", QString::number(standing_.texts), "pan_test.colours_coarse")) return false;
+  if (!enter("above 1 mm", QString::number(standing_.texts % 900), "pan_test.colours_coarse")) return false;
   if (!enter("Magnetite pulled", figure("1,2"), "pan_test.magnetite")) return false;
   return enter("Remarks", words("no flour gold"), "pan_test.remarks");
 }
@@ -116,6 +116,9 @@ bool WindowDay::sieves() {
 }
 
 bool WindowDay::weigh_room() {
+  if (!go_to_sheet(standing_.sample) || !cut('p', figure("100"))) return false;
+  if (!push("Pan it", {{"pan_test", ""}, {"bead", ""}})) return false;
+  prepared_();
   press(Qt::Key_6, Qt::ControlModifier);
   for (int beads = 0; beads < 3; ++beads) {
     if (auto* line = line_in_hand(); !line || !line->typed().isEmpty()) return true;
@@ -126,7 +129,7 @@ bool WindowDay::weigh_room() {
 
 bool WindowDay::quality() {
   press(Qt::Key_9, Qt::ControlModifier);
-  if (!enter("Rock blank, one in", QString::number(20 + standing_.texts), "setting.value")) return false;
+  if (!enter("Rock blank, one in", QString::number(20 + standing_.texts % 900), "setting.value")) return false;
   const QString name = words("barren quartz");
   fill("Name on its label", name);
   return choose("It is", 'b', {"control_material.name", name.toStdString()});
