@@ -56,10 +56,10 @@ Run take_run(std::string_view text) {
   return run;
 }
 
-// "1,234,567" or "1.234.567": every group after the first has three digits.
+// "1,234,567" or "1.234.567": every group after the first has three digits; the first is no 0.
 bool is_grouped(std::string_view text, char group) {
   std::size_t at = text.find(group);
-  if (at == 0 || at == std::string_view::npos || at > 3) return false;
+  if (at == 0 || at == std::string_view::npos || at > 3 || text.front() == '0') return false;
   while (at < text.size()) {
     if (text[at] != group || !three_digits_follow(text.substr(at + 1))) return false;
     at += 4;
@@ -102,8 +102,7 @@ Result<Understood> understand(const std::string& run, DecimalMark preferred) {
   const std::size_t cut = run.find(mark);
   std::string decimal = run;
   decimal[cut] = '.';
-  const bool leading_zero = cut == 0 || run[0] == '0';
-  if (as != preferred && !leading_zero && is_grouped(run, mark))
+  if (as != preferred && is_grouped(run, mark))
     return Error{ErrorCode::ambiguous_mark,
                  "",
                  fmt::format("'{}' can mean {} or {}", run, without(run, mark), decimal),

@@ -50,6 +50,8 @@ TEST_P(NumberRefused, WithItsCode) {
 INSTANTIATE_TEST_SUITE_P(Refusals, NumberRefused,
                          testing::Values(std::pair{"", ErrorCode::not_a_number}, std::pair{"abc", ErrorCode::not_a_number},
                                          std::pair{"-", ErrorCode::not_a_number}, std::pair{"1,2,3", ErrorCode::not_a_number},
+                                         std::pair{"0,250,245", ErrorCode::not_a_number},
+                                         std::pair{"0,250.5", ErrorCode::not_a_number},
                                          std::pair{"1.2.3,4", ErrorCode::not_a_number},
                                          std::pair{"1,234", ErrorCode::ambiguous_mark}, std::pair{"1e999", ErrorCode::not_finite},
                                          std::pair{"nan", ErrorCode::not_a_number}, std::pair{"inf", ErrorCode::not_a_number}));

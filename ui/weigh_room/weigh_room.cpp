@@ -350,9 +350,11 @@ QString WeighRoom::swap_words(const readings::Reading& reading) const {
     if (other.bead == bead_ || !usual_there || !other.portion_mass || !(other.portion_mass->value > 0)) continue;
     const double here = grade_in(*origin), there = grade_in(other);
     if (!weighing::perhaps_swapped(here, *usual, there, *usual_there)) continue;
-    return tr("%1 would be %2 g/t in a sample expected to be %3; it would suit %4 (%5). Have two beads changed places?")
+    const QString bead =
+        tr("%1/%2 %3").arg(to_qt(other.sample_number)).arg(other.portion_number).arg(other.from_pan ? tr("pan") : tr("fire"));
+    return tr("%1 would be %2 g/t in a sample expected to be %3; it would suit %4 (%5), as if two beads had changed places")
         .arg(text(as_typed(reading)), to_qt(rounded(here, decimals_for_uncertainty(here / 50), session_.writing.mark)),
-             to_qt(*origin->expected), to_qt(other.sample_number), to_qt(*other.expected));
+             to_qt(*origin->expected), bead, to_qt(*other.expected));
   }
   return {};
 }
