@@ -181,15 +181,19 @@ bool WindowDay::summary() {
   return push("Keep these words", {{"own_text", ""}});
 }
 
+// The pages are painted first: beside other work that takes a while.
 bool WindowDay::issue() {
+  constexpr int half_minutes = 10;
+  const auto painted = [&] {
+    const auto* found = button(window_, "Iss&ue");
+    return !found || found->isEnabled();
+  };
   const auto once = [&] {
     press_button(window_, "Iss&ue");
-    wait_until([&] {
-      const auto* found = button(window_, "Iss&ue");
-      return !found || found->isEnabled();  // not while the pages are painted
-    });
+    for (int i = 0; i < half_minutes && !wait_until(painted); ++i) continue;
   };
-  return attempt(once, [] { return Shown::gone; }, {{"summary.issued_by_id", "1"}});
+  const auto is_issued = [&] { return button(window_, "A&mend") ? Shown::gone : Shown::refused; };
+  return attempt(once, is_issued, {{"summary.issued_by_id", "1"}});
 }
 
 bool WindowDay::write_file(const QString& words, const QString& name) {
