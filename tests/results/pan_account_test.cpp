@@ -32,6 +32,16 @@ struct PanAccounts : testing::Test, SieveBench {
   }
   double mg(const std::optional<GoldMass>& gold) { return gold ? gold->value.in(unit::milligram) : -1; }
   PanAccount account() { return result().pan_accounts.at(0); }
+  // One pan test with its remainder and its tail assayed, and the rock fired.
+  PanAccount account_of_all_parts() {
+    const PanTestId test = pan_one();
+    left(test, "remainder", "20 g");
+    left(test, "tail", "975 g");
+    assay_product("remainder", "10 g", "0.5 mg");
+    assay_product("tail", "50 g", "0.05 mg");
+    fired(*cut("50 g", "fire"), "0.6 mg");
+    return account();
+  }
 };
 
 TEST_F(PanAccounts, NamesWhatIsMissing) {
@@ -55,13 +65,7 @@ TEST_F(PanAccounts, MassOfTheParts) {
 
 // 9 mg in the bead, 20 g at 45 g/t are 0.9 mg, 975 g at 0.9 g/t are 0.8775 mg; the rock at 10.8 g/t held 10.8 mg.
 TEST_F(PanAccounts, GoldOfThePartsAgainstFire) {
-  const PanTestId test = pan_one();
-  left(test, "remainder", "20 g");
-  left(test, "tail", "975 g");
-  assay_product("remainder", "10 g", "0.5 mg");
-  assay_product("tail", "50 g", "0.05 mg");
-  fired(*cut("50 g", "fire"), "0.6 mg");
-  const PanAccount held = account();
+  const PanAccount held = account_of_all_parts();
   EXPECT_THAT(held.missing, IsEmpty());
   EXPECT_NEAR(mg(held.in_remainder), 0.9, 1e-9);
   EXPECT_NEAR(mg(held.in_tail), 0.8775, 1e-9);
@@ -83,13 +87,7 @@ TEST_F(PanAccounts, RockThatWasDriedBeforeIsNotDriedAgain) {
   ASSERT_TRUE(readings::enter(book, history::fields::sample::moisture, sample.value,
                               readings::cell_of(readings::Figure{figure("5 %", Measure::share)}))
                   .ok());
-  const PanTestId test = pan_one();
-  left(test, "remainder", "20 g");
-  left(test, "tail", "975 g");
-  assay_product("remainder", "10 g", "0.5 mg");
-  assay_product("tail", "50 g", "0.05 mg");
-  fired(*cut("50 g", "fire"), "0.6 mg");
-  const PanAccount held = account();
+  const PanAccount held = account_of_all_parts();
   EXPECT_NEAR(mg(held.in_remainder), 0.9, 1e-9);
   EXPECT_NEAR(mg(held.in_tail), 0.8775, 1e-9);
   EXPECT_NEAR(mg(held.head), 10.8, 1e-9);
