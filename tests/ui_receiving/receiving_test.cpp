@@ -73,6 +73,18 @@ TEST_F(Receiving, EnterWaitsForTheClientsName) {
   EXPECT_EQ(focused(), "Client") << "there is nothing else to type yet";
 }
 
+TEST_F(Receiving, TabGoesOnFromTheClientToTheFieldThatTheNameOpens) {
+  type("larch");
+  press(Qt::Key_Tab);
+  EXPECT_EQ(focused(), "Carrier");
+  EXPECT_EQ(custody::consignments(*notebook.connection, 5)->size(), 1u);
+  type("the post");
+  press(Qt::Key_Backtab);
+  EXPECT_EQ(focused(), "Client");
+  EXPECT_EQ(custody::consignment(*notebook.connection, custody::consignments(*notebook.connection, 5)->front().id)->carrier,
+            "the post");
+}
+
 TEST_F(Receiving, AnUnknownNameIsANewClient) {
   type_and_enter("Fernhill claim");
   EXPECT_EQ(lab::clients(*notebook.connection)->back().name, "Fernhill claim");

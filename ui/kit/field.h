@@ -136,6 +136,7 @@ class LineField : public Field {
  private:
   bool key(QKeyEvent* event);
   void enter();
+  bool written_before_tab();
   bool write_now();
   bool finish(const Result<void>& result, const QString& text, const QString& shown);
   void put_back();

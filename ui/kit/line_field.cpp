@@ -199,6 +199,7 @@ bool LineField::key(QKeyEvent* event) {
     put_back();
     return true;
   }
+  if (event->key() == Qt::Key_Tab || event->key() == Qt::Key_Backtab) return written_before_tab();
   const auto& answers = open_answers();
   if (event->modifiers() & (Qt::ControlModifier | Qt::AltModifier) || event->text().isEmpty()) return false;
   for (std::size_t i = 0; i < answers.size(); ++i)
@@ -208,6 +209,14 @@ bool LineField::key(QKeyEvent* event) {
       return true;
     }
   return false;
+}
+
+// What the entry opens may be the next field: it is written before Qt looks for that. True where the entry has put the
+// focus elsewhere itself.
+bool LineField::written_before_tab() {
+  const QPointer<LineField> alive(this);
+  commit();
+  return !alive || line_->window()->focusWidget() != line_;
 }
 
 void LineField::enter() {
