@@ -9,9 +9,9 @@
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/issue_summary.h"
 #include "core/exchange/key_file.h"
-#include "core/exchange/part_file.h"
 #include "core/issue/summaries.h"
 #include "core/lab/lab.h"
+#include "core/store/part_file.h"
 #include "core/store/writer_lock.h"
 #include "core/upkeep/keep.h"
 
@@ -92,7 +92,7 @@ Result<Json> notebook_issue_summary(const IssueSummaryWish& wish, World& world) 
   Json object = json_of(issued);
   if (wish.pdf.empty()) return object;
   PRILLBOOK_ASSIGN(const std::string bytes, issue::issued_pdf(connection, draft.id));
-  PRILLBOOK_TRY(exchange::write_whole(wish.pdf, bytes));
+  PRILLBOOK_TRY(store::write_whole(wish.pdf, bytes));
   object["pdf"] = wish.pdf;
   return object;
 }
@@ -119,7 +119,7 @@ Result<Json> notebook_print_summary(const std::string& file, const std::string& 
     PRILLBOOK_ASSIGN(const summary::Numbered numbered, summary::report_of_summary(*connection, held, world.clock.now()));
     PRILLBOOK_ASSIGN(bytes, world.paint_pdf(numbered.report, held.letter));
   }
-  PRILLBOOK_TRY(exchange::write_whole(pdf, bytes));
+  PRILLBOOK_TRY(store::write_whole(pdf, bytes));
   Json object = json_of(held);
   object["pdf"] = pdf;
   return object;

@@ -5,11 +5,11 @@
 
 #include "app/batch/notebook_verbs.h"
 #include "core/exchange/csv.h"
-#include "core/exchange/part_file.h"
 #include "core/exchange/summary_json.h"
 #include "core/exchange/xlsx.h"
 #include "core/findings/finding.h"
 #include "core/history/journal.h"
+#include "core/store/part_file.h"
 #include "core/summary/gather.h"
 #include "core/wording/language.h"
 
@@ -56,7 +56,7 @@ Result<void> write_pages(const summary::Report& report, const SummaryWish& wish,
   if (letter ? !world.paint_pdf : !world.write_pdf) return refusal(ErrorCode::conflict, "--pdf", "this program can not paint");
   if (!letter) return world.write_pdf(report, wish.pdf);
   PRILLBOOK_ASSIGN(const std::string bytes, world.paint_pdf(report, true));
-  return exchange::write_whole(wish.pdf, bytes);
+  return store::write_whole(wish.pdf, bytes);
 }
 
 }  // namespace

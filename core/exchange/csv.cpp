@@ -2,7 +2,7 @@
 #include "core/exchange/csv.h"
 
 #include "core/exchange/columns.h"
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::exchange {
 namespace {
@@ -48,6 +48,8 @@ std::string csv_text(const summary::Report& report) {
   return text;
 }
 
-Result<void> write_csv(const summary::Report& report, const std::string& path) { return write_whole(path, csv_text(report)); }
+Result<void> write_csv(const summary::Report& report, const std::string& path) {
+  return store::write_whole(path, csv_text(report));
+}
 
 }  // namespace prillbook::exchange

@@ -6,7 +6,7 @@
 #include <fstream>
 
 #include "core/exchange/csv.h"
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::exchange {
 namespace {
@@ -55,17 +55,17 @@ Result<JournalList> write_entries(store::Connection& connection, const versions:
 
 Result<JournalList> write_journal(store::Connection& connection, const versions::JournalFilter& filter, const std::string& path,
                                   const Cancellation* cancellation) {
-  std::ofstream out(part_path(path), std::ios::binary | std::ios::trunc);
-  if (!out) return file_fault(errno, path);
+  std::ofstream out(store::part_path(path), std::ios::binary | std::ios::trunc);
+  if (!out) return store::file_fault(errno, path);
   out << csv_record(entry_heads());
   auto list = write_entries(connection, filter, out, cancellation);
   out.close();
-  if (list && !out) list = file_fault(errno ? errno : ENOSPC, path);
+  if (list && !out) list = store::file_fault(errno ? errno : ENOSPC, path);
   if (!list) {
-    drop_part(path);
+    store::drop_part(path);
     return list;
   }
-  PRILLBOOK_TRY(finish_part(path));
+  PRILLBOOK_TRY(store::finish_part(path));
   return list;
 }
 

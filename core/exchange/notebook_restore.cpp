@@ -16,6 +16,7 @@
 #include "core/history/search_index.h"
 #include "core/history/values.h"
 #include "core/store/backup.h"
+#include "core/store/part_file.h"
 #include "core/upkeep/check.h"
 
 namespace prillbook::exchange {

@@ -5,7 +5,7 @@
 
 #include "core/base/number.h"
 #include "core/exchange/columns.h"
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::exchange {
 namespace {
@@ -109,6 +109,8 @@ std::string summary_json(const Report& report) {
   return object.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-Result<void> write_summary_json(const Report& report, const std::string& path) { return write_whole(path, summary_json(report)); }
+Result<void> write_summary_json(const Report& report, const std::string& path) {
+  return store::write_whole(path, summary_json(report));
+}
 
 }  // namespace prillbook::exchange

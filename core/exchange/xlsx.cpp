@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "core/exchange/columns.h"
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::exchange {
 namespace {
@@ -200,7 +200,7 @@ lxw_error write_book(const summary::Report& report, const std::string& path, con
   // The library's own temporary files stand beside the file: where they don't fit, neither does it.
   lxw_workbook_options options{};
   options.tmpdir = folder.data();
-  lxw_workbook* book = workbook_new_opt(part_path(path).c_str(), &options);
+  lxw_workbook* book = workbook_new_opt(store::part_path(path).c_str(), &options);
   if (!book) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   Sheet summary_sheet(book, report.say("sheet.summary")), readings_sheet(book, report.say("sheet.readings"));
   write_summary(summary_sheet, report);
@@ -213,19 +213,19 @@ lxw_error write_book(const summary::Report& report, const std::string& path, con
 
 Result<void> write_xlsx(const summary::Report& report, const std::string& path, const Watch& watch) {
   // Opened once by ourselves: the system's own reason is gone when the library gives its error.
-  const int descriptor = ::open(part_path(path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
-  if (descriptor < 0) return file_fault(errno, path);
+  const int descriptor = ::open(store::part_path(path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+  if (descriptor < 0) return store::file_fault(errno, path);
   ::close(descriptor);
   const PlainNumbers plain;
   if (write_book(report, path, watch) != LXW_NO_ERROR) {
-    drop_part(path);
-    return file_fault(ENOSPC, path);
+    store::drop_part(path);
+    return store::file_fault(ENOSPC, path);
   }
   if (watch.stopped()) {
-    drop_part(path);
+    store::drop_part(path);
     return refusal(ErrorCode::cancelled, "xlsx", "stopped");
   }
-  return finish_part(path);
+  return store::finish_part(path);
 }
 
 }  // namespace prillbook::exchange

@@ -3,20 +3,17 @@
 
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Database.h>
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
-#include <cerrno>
 #include <chrono>
-#include <cstdio>
 #include <filesystem>
 #include <limits>
 #include <memory>
 #include <thread>
 
 #include "core/store/faults.h"
+#include "core/store/part_file.h"
 #include "core/store/writer_lock.h"
 
 namespace prillbook::store {
@@ -30,14 +27,6 @@ constexpr int busy_at_most = 10;
 constexpr std::chrono::milliseconds busy_pause{20};
 // An entry written meanwhile has the copy begin anew.
 constexpr int restarts_at_most = 50;
-
-Error system_fault(const std::string& path, int reason, std::string_view what) {
-  const ErrorCode code = reason == ENOENT || reason == ENOTDIR                                         ? ErrorCode::not_found
-                         : reason == EACCES || reason == EPERM || reason == EROFS || reason == ETXTBSY ? ErrorCode::read_only
-                         : reason == EEXIST                                                            ? ErrorCode::already_exists
-                                                                                                       : ErrorCode::disk_full;
-  return {code, "", fmt::format("{}: {} (system error {})", path, what, reason), {path}};
-}
 
 Result<void> look_at_target(const Connection& source, const std::string& to, bool replace) {
   std::error_code code;
@@ -90,56 +79,11 @@ Result<void> copy_to(Connection& source, const std::string& part, const BackupOp
   return copy_pages(*backup, part, options);
 }
 
-Result<void> sync_folder_of(const std::string& path) {
-  const fs::path folder = fs::path(path).parent_path();
-  const int descriptor = open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (descriptor < 0) return system_fault(path, errno, "the folder can not be opened");
-  const int outcome = fsync(descriptor);
-  const int reason = errno;
-  close(descriptor);
-  // Some file systems do not sync folders; they say so with EINVAL.
-  if (outcome != 0 && reason != EINVAL) return system_fault(path, reason, "the folder can not be synced");
-  return {};
-}
-
 }  // namespace
 
 void discard(const std::string& path) {
   std::error_code ignored;
   for (const char* ending : {"", "-journal", "-wal", "-shm"}) fs::remove(path + ending, ignored);
-}
-
-Result<void> move_into_place(const std::string& from, const std::string& to, bool replace) {
-  int outcome = 0;
-  if (replace) {
-    outcome = rename(from.c_str(), to.c_str());
-  } else {
-    outcome = renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE);
-    std::error_code code;
-    if (outcome != 0 && (errno == EINVAL || errno == ENOSYS)) {
-      if (fs::exists(fs::symlink_status(to, code))) return system_fault(to, EEXIST, "the file exists already");
-      outcome = rename(from.c_str(), to.c_str());
-    }
-  }
-  if (outcome != 0) return system_fault(to, errno, "the file can not be put there");
-  return sync_folder_of(to);
-}
-
-Result<void> change_places(const std::string& one, const std::string& other) {
-  if (renameat2(AT_FDCWD, one.c_str(), AT_FDCWD, other.c_str(), RENAME_EXCHANGE) == 0) return sync_folder_of(other);
-  if (errno != EINVAL && errno != ENOSYS) return system_fault(other, errno, "the file can not be put there");
-  const std::string aside = one + ".aside";
-  PRILLBOOK_TRY(move_into_place(one, aside, true));
-  if (auto moved = move_into_place(other, one, true); !moved) {
-    (void)move_into_place(aside, one, true);
-    return moved;
-  }
-  if (auto moved = move_into_place(aside, other, true); !moved) {
-    (void)move_into_place(one, other, true);
-    (void)move_into_place(aside, one, true);
-    return moved;
-  }
-  return {};
 }
 
 Result<void> back_up(Connection& source, const std::string& to, const CopyCheck& check, const BackupOptions& options) {

@@ -29,11 +29,6 @@ using CopyCheck = std::function<Result<void>(Connection& copy)>;
 // read_only, not_found (folder), cancelled, and what `check` says.
 Result<void> back_up(Connection& source, const std::string& to, const CopyCheck& check, const BackupOptions& options = {});
 
-// Moves a finished file into place, refusing an existing target unless `replace`, and syncs the folder.
-Result<void> move_into_place(const std::string& from, const std::string& to, bool replace);
-// Two files change their names in one step, and the folder is synced. Where the file system can not do that it takes
-// three; a failure in between is undone. Both in one folder.
-Result<void> change_places(const std::string& one, const std::string& other);
 // Removes a half-made notebook and what SQLite may have left beside it.
 void discard(const std::string& path);
 

@@ -5,6 +5,7 @@
 
 #include <filesystem>
 
+#include "core/store/part_file.h"
 #include "core/upkeep/check.h"
 #include "core/upkeep/copy_rule.h"
 #include "core/upkeep/keep.h"

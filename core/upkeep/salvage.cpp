@@ -18,6 +18,7 @@
 #include "core/readings/reading.h"
 #include "core/store/backup.h"
 #include "core/store/mended_schema.h"
+#include "core/store/part_file.h"
 #include "core/upkeep/check.h"
 #include "core/upkeep/copy_rule.h"
 #include "core/upkeep/mended_head.h"

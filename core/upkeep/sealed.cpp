@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "core/store/backup.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::upkeep {
 namespace {
@@ -84,24 +85,13 @@ struct Close {
 };
 using File = std::unique_ptr<std::FILE, Close>;
 
-Error file_fault(const std::string& path, int reason) {
-  const std::string detail = path + ": " + std::strerror(reason);
-  switch (reason) {
-    case ENOENT: return {ErrorCode::not_found, "", detail, {path}};
-    case EEXIST: return {ErrorCode::already_exists, "", detail, {path}};
-    case ENOSPC:
-    case EDQUOT: return {ErrorCode::disk_full, "", detail, {path}};
-    default: return {ErrorCode::read_only, "", detail, {path}};
-  }
-}
-
 Error damaged(const std::string& path) {
   return {ErrorCode::damaged, "", path + ": the sealed copy was changed or cut off", {path}};
 }
 
 Result<File> to_read(const std::string& path) {
   File file(std::fopen(path.c_str(), "rb"));
-  if (!file) return file_fault(path, errno);
+  if (!file) return store::file_fault(errno, path);
   return file;
 }
 
@@ -113,19 +103,19 @@ class Part {
     if (file_) file_.reset(), store::discard(path_);
   }
   Result<void> open() {
-    if (access(to_.c_str(), F_OK) == 0) return file_fault(to_, EEXIST);
+    if (access(to_.c_str(), F_OK) == 0) return store::file_fault(EEXIST, to_);
     store::discard(path_);
     const int descriptor = ::open(path_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0600);
-    if (descriptor < 0) return file_fault(path_, errno);
+    if (descriptor < 0) return store::file_fault(errno, path_);
     file_.reset(fdopen(descriptor, "wb"));
     return {};
   }
   Result<void> write(const unsigned char* bytes, std::size_t count) {
-    if (std::fwrite(bytes, 1, count, file_.get()) != count) return file_fault(path_, errno);
+    if (std::fwrite(bytes, 1, count, file_.get()) != count) return store::file_fault(errno, path_);
     return {};
   }
   Result<void> put_in_place() {
-    if (std::fflush(file_.get()) != 0 || fsync(fileno(file_.get())) != 0) return file_fault(path_, errno);
+    if (std::fflush(file_.get()) != 0 || fsync(fileno(file_.get())) != 0) return store::file_fault(errno, path_);
     PRILLBOOK_TRY(store::move_into_place(path_, to_, false));
     file_.reset();
     return {};
@@ -141,7 +131,7 @@ Result<void> seal_pieces(std::FILE* source, const std::string& from, const HeadB
   std::vector<unsigned char> plain(piece), sealed(piece + seal_bytes);
   for (bool first = true, last = false; !last; first = false) {
     const std::size_t read = std::fread(plain.data(), 1, piece, source);
-    if (std::ferror(source)) return file_fault(from, errno);
+    if (std::ferror(source)) return store::file_fault(errno, from);
     const int next = std::fgetc(source);
     last = next == EOF;
     if (!last) std::ungetc(next, source);
@@ -160,7 +150,7 @@ Result<void> open_pieces(std::FILE* source, const std::string& from, const HeadB
   unsigned char tag = 0;
   for (bool first = true; tag != crypto_secretstream_xchacha20poly1305_TAG_FINAL; first = false) {
     const std::size_t read = std::fread(sealed.data(), 1, sealed.size(), source);
-    if (std::ferror(source)) return file_fault(from, errno);
+    if (std::ferror(source)) return store::file_fault(errno, from);
     unsigned long long count = 0;
     if (crypto_secretstream_xchacha20poly1305_pull(&stream, plain.data(), &count, &tag, sealed.data(), read,
                                                    first ? head.data() : nullptr, first ? head.size() : 0) != 0)

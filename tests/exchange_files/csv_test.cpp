@@ -10,7 +10,7 @@
 #include <sstream>
 
 #include "core/exchange/columns.h"
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 #include "core/tables/table.h"
 #include "tests/support/summary_bench.h"
 
@@ -163,7 +163,7 @@ TEST_F(CsvFileTest, AFullDiskLeavesTheOldFileAndNoPart) {
   const std::string path = folder.file("a.csv");
   pan_with_gap();
   const summary::Report full = report();
-  ASSERT_TRUE(write_whole(path, "old").ok());
+  ASSERT_TRUE(store::write_whole(path, "old").ok());
   ErrorCode code{};
   {
     const SmallDisk small(100);
@@ -172,7 +172,7 @@ TEST_F(CsvFileTest, AFullDiskLeavesTheOldFileAndNoPart) {
   }
   EXPECT_EQ(code, ErrorCode::disk_full);
   EXPECT_EQ(text_of(path), "old");
-  EXPECT_FALSE(std::filesystem::exists(part_path(path)));
+  EXPECT_FALSE(std::filesystem::exists(store::part_path(path)));
 }
 
 // Whatever a table holds, our reader finds in it what our writer wrote; only a row of one empty cell is a blank line.

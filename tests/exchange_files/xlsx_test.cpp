@@ -11,7 +11,7 @@
 #include <cstdio>
 #include <fstream>
 
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 #include "tests/support/summary_bench.h"
 
 namespace prillbook::exchange {
@@ -105,7 +105,7 @@ TEST_F(XlsxTest, ACommaLocaleWritesTheSameBytes) {
 TEST_F(XlsxTest, AFullDiskLeavesTheOldFileAndNoPart) {
   pan_with_gap();
   const summary::Report full = report();
-  ASSERT_TRUE(write_whole(path, "old").ok());
+  ASSERT_TRUE(store::write_whole(path, "old").ok());
   rlimit before{};
   getrlimit(RLIMIT_FSIZE, &before);
   // 300 bytes hold no part of the workbook, 4000 some but not all.
@@ -120,7 +120,7 @@ TEST_F(XlsxTest, AFullDiskLeavesTheOldFileAndNoPart) {
     EXPECT_EQ(result.error().code, ErrorCode::disk_full);
     std::ifstream file(path, std::ios::binary);
     EXPECT_EQ(std::string(std::istreambuf_iterator<char>(file), {}), "old");
-    EXPECT_FALSE(std::filesystem::exists(part_path(path)));
+    EXPECT_FALSE(std::filesystem::exists(store::part_path(path)));
   }
 }
 

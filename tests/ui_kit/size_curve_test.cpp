@@ -67,7 +67,7 @@ TEST(SizeCurve, IsWrittenAsPictureAndAsDrawing) {
   const QByteArray bytes = text.readAll();
   EXPECT_TRUE(QSvgRenderer(bytes).isValid());
   EXPECT_GT(bytes.size(), 2000);
-  EXPECT_EQ(write_curve_png(ordinary(), folder.filePath("no/such/folder.png")).error().code, ErrorCode::read_only);
+  EXPECT_EQ(write_curve_png(ordinary(), folder.filePath("no/such/folder.png")).error().code, ErrorCode::not_found);
 }
 
 TEST(SizeCurve, TheFileShowsTheCurve) {

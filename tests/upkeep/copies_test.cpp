@@ -290,6 +290,22 @@ TEST_F(CopiesTest, RestoringKeepsWhatWasThere) {
   EXPECT_EQ(check_notebook(notebook.path)->head, head_now);
 }
 
+// One may write to such a folder but not open it: it can not be synced. Which of two files is the former notebook has to
+// stay clear all the same.
+TEST_F(CopiesTest, RestoringInAFolderThatCanNotBeReadKeepsWhatWasThere) {
+  const std::string copy = *take("2026-05-04T10:00+02:00").path;
+  add_client("Second");
+  const auto head_now = notebook.journal->head();
+  close();
+  Result<std::string> kept = std::string();
+  {
+    const testing_support::ClosedToReaders closed(notebook.folder.path());
+    kept = restore_copy(notebook.path, copy, *parse_iso("2026-05-06T08:00+02:00"));
+  }
+  ASSERT_TRUE(kept.ok()) << kept.error().detail;
+  EXPECT_EQ(check_notebook(*kept)->head, head_now);
+}
+
 TEST_F(CopiesTest, DamagedNotebookIsReplacedAndItsJournalGoesWithIt) {
   const std::string copy = *take("2026-05-04T10:00+02:00").path;
   close();

@@ -110,11 +110,25 @@ struct Sentences {
     }
     return tr("Something went wrong that has no name.");  // a code from outside the list
   }
+
+  static QString of_file(const Error& error, const QString& path) {
+    switch (error.code) {
+      case ErrorCode::disk_full:
+        if (error.field == "commit_done") return of(error);
+        return tr("The disk is full, or writing to it failed: %1 was not written; an older file of that name is as it was.")
+            .arg(path);
+      case ErrorCode::read_only: return tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
+      case ErrorCode::not_found: return tr("There is no folder for %1.").arg(path);
+      case ErrorCode::cancelled: return tr("Stopped: %1 was not written; an older file of that name is as it was.").arg(path);
+      default: return of(error);
+    }
+  }
 };
 
 }  // namespace
 
 QString sentence(const Error& error) { return Sentences::of(error); }
+QString file_sentence(const Error& error, const QString& path) { return Sentences::of_file(error, path); }
 
 QString unbroken(const QString& sentence) {
   static const QRegularExpression between(

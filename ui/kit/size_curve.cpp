@@ -8,7 +8,6 @@
 #include <QtCharts/QValueAxis>
 #include <QtCore/QBuffer>
 #include <QtCore/QEvent>
-#include <QtCore/QSaveFile>
 #include <QtGui/QPainter>
 #include <QtSvg/QSvgGenerator>
 #include <QtWidgets/QGraphicsLayout>
@@ -16,6 +15,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/store/part_file.h"
 #include "ui/kit/figures.h"
 
 namespace prillbook::ui {
@@ -291,16 +291,6 @@ void paint_on_white(QPainter& painter, const CurvePicture& picture) {
   CurveDrawing(picture, inks).paint(painter, whole.adjusted(2 * rhythm, 2 * rhythm, -rhythm, -rhythm));
 }
 
-Result<void> write_curve_file(const QString& path, const QByteArray& bytes) {
-  QSaveFile file(path);
-  const Error refused{ErrorCode::read_only, "path", "the file can't be written", {path.toStdString()}};
-  if (!file.open(QIODevice::WriteOnly)) return refused;
-  if (file.write(bytes) == bytes.size() && file.commit()) return {};
-  return file.error() == QFileDevice::ResourceError
-             ? Error{ErrorCode::disk_full, "path", "the disk is full, or writing to it failed", {path.toStdString()}}
-             : refused;
-}
-
 }  // namespace
 
 QImage curve_image(const CurvePicture& picture) {
@@ -317,7 +307,7 @@ Result<void> write_curve_png(const CurvePicture& picture, const QString& path) {
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   if (!curve_image(picture).save(&buffer, "PNG")) return Error{ErrorCode::not_finite, "path", "the picture can't be encoded", {}};
-  return write_curve_file(path, bytes);
+  return store::write_whole(path.toStdString(), bytes.toStdString());
 }
 
 Result<void> write_curve_svg(const CurvePicture& picture, const QString& path) {
@@ -333,7 +323,7 @@ Result<void> write_curve_svg(const CurvePicture& picture, const QString& path) {
     QPainter painter(&generator);
     paint_on_white(painter, picture);
   }
-  return write_curve_file(path, bytes);
+  return store::write_whole(path.toStdString(), bytes.toStdString());
 }
 
 }  // namespace prillbook::ui

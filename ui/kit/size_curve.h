@@ -74,7 +74,7 @@ class CurveView : public QWidget {
   CurvePicture picture_;
 };
 
-// On white, in the light inks. Errors: read_only, disk_full; a file of that name is then as it was.
+// On white, in the light inks. Errors: read_only, disk_full, not_found (folder); a file of that name is then as it was.
 QImage curve_image(const CurvePicture& picture);
 Result<void> write_curve_png(const CurvePicture& picture, const QString& path);
 Result<void> write_curve_svg(const CurvePicture& picture, const QString& path);

@@ -9,7 +9,7 @@
 #include <QtPrintSupport/QPrinterInfo>
 #include <algorithm>
 
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 
 namespace prillbook::paper {
 namespace {
@@ -53,7 +53,7 @@ Result<void> write_pdf(const Pages& pages, const std::string& path) {
       paint_sheet(painter, pages.sheets[i]);
     }
   }
-  return exchange::write_whole(path, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+  return store::write_whole(path, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
 }
 
 std::vector<QImage> page_images(const Pages& pages, double dots_per_inch) {

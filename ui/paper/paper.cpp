@@ -7,7 +7,7 @@
 #include <QtGui/QPdfWriter>
 #include <algorithm>
 
-#include "core/exchange/part_file.h"
+#include "core/store/part_file.h"
 #include "ui/paper/blocks.h"
 #include "ui/paper/bookmarks.h"
 
@@ -202,7 +202,7 @@ Result<std::string> pdf_bytes(const Report& report, const Paper& paper, const Wa
 
 Result<void> write_pdf(const Report& report, const std::string& path, const Paper& paper, const Watch& watch) {
   PRILLBOOK_ASSIGN(const std::string bytes, pdf_bytes(report, paper, watch));
-  return exchange::write_whole(path, bytes);
+  return store::write_whole(path, bytes);
 }
 
 std::vector<QImage> page_images(const Report& report, const Paper& paper, double dots_per_inch, const Watch& watch) {

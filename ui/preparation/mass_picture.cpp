@@ -2,7 +2,6 @@
 #include "ui/preparation/mass_picture.h"
 
 #include <QtCore/QBuffer>
-#include <QtCore/QSaveFile>
 #include <QtGui/QKeyEvent>
 #include <QtGui/QMouseEvent>
 #include <QtGui/QPageSize>
@@ -12,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/store/part_file.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/record_fields.h"
 #include "ui/kit/sentences.h"
@@ -185,11 +185,7 @@ Result<void> write_flow_pdf(const std::vector<Reach>& reaches, DecimalMark mark,
   QBuffer bytes;
   bytes.open(QIODevice::WriteOnly);
   PRILLBOOK_TRY(write_flow_pages(bytes, reaches, mark, title));
-  QSaveFile file(path);
-  if (!file.open(QIODevice::WriteOnly)) return refusal(ErrorCode::read_only, "path", "the file can't be written");
-  if (file.write(bytes.data()) != bytes.size() || !file.commit())
-    return refusal(ErrorCode::disk_full, "path", "the file could not be written to its end");
-  return {};
+  return store::write_whole(to_core(path), bytes.data().toStdString());
 }
 
 MassPicture::MassPicture(QWidget* parent) : QWidget(parent) {

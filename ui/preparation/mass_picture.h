@@ -21,7 +21,7 @@ struct FlowLook {
 void paint_flow(QPainter& painter, const std::vector<milling::Reach>& reaches, const milling::FlowLayout& layout,
                 const FlowLook& look);
 // As many A4 pages as it needs, in light inks whatever the shade of the window; no figure is printed smaller than it can be
-// read unless the tree is so deep that its width asks for it. Errors: read_only, disk_full.
+// read unless the tree is so deep that its width asks for it. Errors: read_only, disk_full, not_found (folder).
 Result<void> write_flow_pdf(const std::vector<milling::Reach>& reaches, DecimalMark mark, const QString& title,
                             const QString& path);
 

@@ -275,7 +275,7 @@ void PreparationStation::print_picture() {
   FileWish wish{FilePurpose::save, tr("Mass picture of %1").arg(number), tr("PDF (*.pdf)"), number + QStringLiteral(".pdf")};
   session_.prompter.choose_file(wish, [this, number](const QString& path) {
     const auto done = write_flow_pdf(picture_->reaches(), session_.writing.mark, tr("Mass picture of %1").arg(number), path);
-    emit said(done ? tr("%1 written").arg(path) : preparation_sentence(done.error()));
+    emit said(done ? tr("%1 written").arg(path) : file_sentence(done.error(), path));
   });
 }
 

@@ -32,16 +32,6 @@ QScrollArea* scrolling(QWidget* content) {
   return scroll;
 }
 
-QString file_fault_sentence(const Error& error, const QString& path) {
-  switch (error.code) {
-    case ErrorCode::disk_full:
-      return PrintPage::tr("The disk is full, or writing to it failed: %1 was not written; an older file of that name is as it was.").arg(path);
-    case ErrorCode::read_only: return PrintPage::tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
-    case ErrorCode::not_found: return PrintPage::tr("There is no folder for %1.").arg(path);
-    default: return sentence(error);
-  }
-}
-
 QString printer_fault_sentence(const Error& error) {
   if (error.field != "printer") return sentence(error);
   if (error.arguments.empty()) return PrintPage::tr("No printer is set up on this machine. Write a PDF and print it elsewhere.");
@@ -164,7 +154,7 @@ void PrintPage::write_to(const QString& path) {
   const auto laid_out = pages();
   const auto written = laid_out.ok() ? paper::write_pdf(*laid_out, to_core(path)) : Result<void>(laid_out.error());
   news_->show();
-  if (!written.ok()) return news_->stop(file_fault_sentence(written.error(), path));
+  if (!written.ok()) return news_->stop(file_sentence(written.error(), path));
   news_->written(tr("Written: %1").arg(path));
   emit said(tr("Written: %1").arg(path));
 }

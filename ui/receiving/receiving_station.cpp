@@ -275,7 +275,7 @@ void ReceivingStation::save_custody(const QString& number,
         const auto report = report_at(session_.journal.clock().now());
         if (!report.ok()) return emit said(sentence(report.error()));
         const auto written = paper::write_pdf(*report, to_core(path));
-        emit said(written.ok() ? tr("Custody record written: %1").arg(path) : sentence(written.error()));
+        emit said(written.ok() ? tr("Custody record written: %1").arg(path) : file_sentence(written.error(), path));
       });
 }
 

@@ -335,10 +335,7 @@ void CurvePanel::save(bool svg) {
   session_.prompter.choose_file(wish, [this, picture, svg, ending](const QString& chosen) {
     const QString path = chosen.endsWith(ending, Qt::CaseInsensitive) ? chosen : chosen + ending;
     const auto written = svg ? write_curve_svg(picture, path) : write_curve_png(picture, path);
-    emit said(written.ok() ? tr("The curve was written to %1.").arg(path)
-              : written.error().code == ErrorCode::disk_full
-                  ? tr("The disk is full, or writing to it failed: %1 was not written.").arg(path)
-                  : tr("%1 can’t be written: the folder or the file is closed to you.").arg(path));
+    emit said(written.ok() ? tr("The curve was written to %1.").arg(path) : file_sentence(written.error(), path));
   });
 }
 

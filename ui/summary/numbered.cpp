@@ -11,8 +11,8 @@
 #include <QtWidgets/QVBoxLayout>
 
 #include "core/exchange/key_file.h"
-#include "core/exchange/part_file.h"
 #include "core/lab/lab.h"
+#include "core/store/part_file.h"
 #include "ui/kit/figures.h"
 #include "ui/kit/messages.h"
 #include "ui/kit/press_button.h"
@@ -336,7 +336,7 @@ void NumberedSummaries::print_to(const QString& path) {
   if (!held) return;
   const auto bytes = issue::issued_pdf(session_.connection, held->id);
   if (!bytes.ok()) return news_->refused(bytes.error());
-  const auto written = exchange::write_whole(to_core(path), *bytes);
+  const auto written = store::write_whole(to_core(path), *bytes);
   if (!written.ok()) return news_->stop(file_sentence(written.error(), path));
   news_->written(tr("Written as it was issued: %1").arg(path));
 }

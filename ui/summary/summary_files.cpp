@@ -38,23 +38,13 @@ QString file_name(const QString& client, const QString& date, const QString& end
 
 Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter, const Watch& watch) {
   switch (kind) {
-    case FileKind::pdf: return paper::write_pdf(report, path, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}}, watch);
+    case FileKind::pdf:
+      return paper::write_pdf(report, path, {letter ? paper::PaperSize::letter : paper::PaperSize::a4, {}}, watch);
     case FileKind::spreadsheet: return exchange::write_xlsx(report, path, watch);
     case FileKind::list: return exchange::write_csv(report, path);
     case FileKind::plain: return exchange::write_summary_json(report, path);
   }
   return Error{ErrorCode::unknown_key, "kind", "no such kind of file", {}};
-}
-
-QString file_sentence(const Error& error, const QString& path) {
-  switch (error.code) {
-    case ErrorCode::disk_full:
-      return tr("The disk is full, or writing to it failed: %1 was not written; an older file of that name is as it was.").arg(path);
-    case ErrorCode::read_only: return tr("%1 can’t be written: the folder or the file is closed to you.").arg(path);
-    case ErrorCode::not_found: return tr("There is no folder for %1.").arg(path);
-    case ErrorCode::cancelled: return tr("Stopped: %1 was not written; an older file of that name is as it was.").arg(path);
-    default: return sentence(error);
-  }
 }
 
 }  // namespace prillbook::ui

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The files of a summary: their names, and what went wrong where one could not be written.
+// The files of a summary: their names, and how each is written.
 #pragma once
 
 #include <QtCore/QString>
 
-#include "core/base/watch.h"
 #include "core/base/result.h"
+#include "core/base/watch.h"
 #include "core/summary/report.h"
 #include "ui/summary/summary_station.h"
 
@@ -22,8 +22,5 @@ QString file_name(const QString& client, const QString& date, const QString& end
 // On any thread. Errors: disk_full, read_only, not_found, cancelled; a file of that name is then as it was.
 Result<void> write_file(FileKind kind, const summary::Report& report, const std::string& path, bool letter = false,
                         const Watch& watch = {});
-
-// What happened to the file, in one sentence.
-QString file_sentence(const Error& error, const QString& path);
 
 }  // namespace prillbook::ui

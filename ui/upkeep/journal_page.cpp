@@ -207,7 +207,7 @@ void JournalPage::write_to(const QString& path) {
     if (list)
       news_->written(tr("Written: %1 (%n entries)", nullptr, int(list->lines)).arg(path));
     else
-      news_->refused(list.error());
+      news_->stop(file_sentence(list.error(), path));
     if (list) emit said(tr("Written: %1").arg(path));
     emit written(list.ok());
   });
