@@ -112,7 +112,9 @@ class KilledDesk : public testing::Test {
     const std::string last = fmt::format("played\t{}\t", WindowDay::scenes() - 1);
     const auto said = QString::fromStdString(testing_support::said_before_killed(command(), {}, last));
     for (const QString& line : said.split('\n', Qt::SkipEmptyParts))
-      if (!line.startsWith("half\t")) ASSERT_NO_FATAL_FAILURE(hear(line.split('\t')));
+      if (!line.startsWith("half\t")) {
+        ASSERT_NO_FATAL_FAILURE(hear(line.split('\t')));
+      }
     ASSERT_NO_FATAL_FAILURE(expect_nothing_lost());
     ASSERT_NO_FATAL_FAILURE(expect_whole_files());
     scenes.front().ms = usual_scene_ms;  // nothing was left to do in it
@@ -154,8 +156,9 @@ class KilledDesk : public testing::Test {
     for (const std::string& path : files) EXPECT_TRUE(std::filesystem::exists(path)) << path;
     files.clear();
     for (const auto& entry : std::filesystem::directory_iterator(folder.file("files")))
-      if (entry.is_regular_file() && entry.path().extension() != ".part")
+      if (entry.is_regular_file() && entry.path().extension() != ".part") {
         EXPECT_TRUE(testing_support::is_whole_file(entry.path().string())) << "kill " << counts.kills << ": " << entry.path();
+      }
     std::filesystem::remove_all(folder.file("files"));
     const std::string place = upkeep::usual_copy_place(file);
     for (const upkeep::Copy& copy : upkeep::copies_in(place, file)) {
@@ -181,7 +184,9 @@ class KilledDesk : public testing::Test {
 TEST_F(KilledDesk, LosesNothingItsWindowHadShownAsAccepted) {
   const int kills = testing_support::kills_wanted(3);
   dice.seed(std::uint32_t(626 + kills));
-  if (kills >= enough_for_every_scene) ASSERT_NO_FATAL_FAILURE(measure_scenes());
+  if (kills >= enough_for_every_scene) {
+    ASSERT_NO_FATAL_FAILURE(measure_scenes());
+  }
   while (counts.kills < kills) {
     if (counts.kills % kills_of_a_notebook < 2) begin_notebook(counts.kills % kills_of_a_notebook == 1);
     ASSERT_NO_FATAL_FAILURE(live_and_be_killed());

@@ -16,7 +16,9 @@ inline bool is_whole_file(const std::string& path) {
   if (path.ends_with(".pdf"))
     return text.starts_with("%PDF-") && std::string_view(text).substr(0, text.find_last_not_of("\r\n ") + 1).ends_with("%%EOF");
   if (path.ends_with(".xlsx")) return text.size() > zip_end_size && text.substr(text.size() - zip_end_size, 4) == "PK\5\6";
-  if (path.ends_with(".json")) return nlohmann::json::accept(text);
+  // PNG ends with the chunk IEND, its length before it and its checksum after it: ISO/IEC 15948, 11.2.5.
+  if (path.ends_with(".png")) return text.size() > 12 && text.substr(text.size() - 8, 4) == "IEND";
+  if (path.ends_with(".json") || path.ends_with(".prillkey")) return nlohmann::json::accept(text);
   return path.ends_with(".csv") && text.ends_with("\n");
 }
 

@@ -2,6 +2,7 @@
 #include "tests/support/window_day.h"
 
 #include <QtCore/QDir>
+#include <QtCore/QFile>
 #include <QtCore/QRegularExpression>
 #include <QtWidgets/QLabel>
 #include <utility>
@@ -79,7 +80,9 @@ const std::vector<WindowDay::Scene>& WindowDay::all_scenes() {
                                       {"machines", &WindowDay::machines},
                                       {"a composite", &WindowDay::composite},
                                       {"trays", &WindowDay::trays},
-                                      {"a client's list", &WindowDay::list}};
+                                      {"a client's list", &WindowDay::list},
+                                      {"a signed summary", &WindowDay::signed_summary},
+                                      {"pictures", &WindowDay::pictures}};
   return all;
 }
 
@@ -117,7 +120,12 @@ QString WindowDay::figure(const QString& beginning) {
 
 QString WindowDay::words(const QString& beginning) { return QStringLiteral("%1 %2").arg(beginning).arg(++standing_.texts); }
 
-QString WindowDay::path(const QString& name) { return QStringLiteral("%1/%2-%3").arg(folder_).arg(++standing_.texts).arg(name); }
+// A scene that is played again finds the place free, as it was.
+QString WindowDay::path(const QString& name) {
+  const QString free = QStringLiteral("%1/%2-%3").arg(folder_).arg(++standing_.texts).arg(name);
+  QFile::remove(free);
+  return free;
+}
 
 QString WindowDay::brought(const QString& name) {
   QDir(folder_).mkpath("brought");

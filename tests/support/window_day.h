@@ -102,6 +102,8 @@ class WindowDay {
   bool composite();
   bool trays();
   bool list();
+  bool signed_summary();
+  bool pictures();
 
   QString figure(const QString& beginning);  // "0.6" as "0.60017"
   QString words(const QString& beginning);
@@ -124,6 +126,8 @@ class WindowDay {
   bool enter_in(ui::LineField* line, const QString& text, const std::string& field);
   bool write_file(const QString& button, const QString& name);
   bool issue();
+  bool make_key();
+  void stop_signing();
   bool take_copy();
   // What the place of an entry shows of it: refused or still to be written; nothing more of it; the entry itself.
   enum class Shown { refused, gone, entry };

@@ -167,6 +167,7 @@ bool WindowDay::summary() {
   if (!wait_for_button(window_, "This sample is the head of a milling lot")) return not_in_sight("one sample alone");
   if (!push("This sample is the head of a milling lot", {{"milling_lot", ""}})) return false;
   if (!enter("Mass milled", figure("900"), "milling_lot.mass")) return false;
+  stop_signing();
   if (!issue()) return false;
   write_line(window_, "What is different", words("the bead"));
   write_line(window_, "Why", words("a slip"));
@@ -179,6 +180,35 @@ bool WindowDay::summary() {
   edit->moveCursor(QTextCursor::End);
   type(QString::number(standing_.texts));
   return push("Keep these words", {{"own_text", ""}});
+}
+
+bool WindowDay::signed_summary() {
+  if (!bring_in() || !pan_a_bead()) return false;
+  prepared_();
+  press(Qt::Key_8, Qt::ControlModifier);
+  if (!take_row(window_, "Clients with samples", client_)) return not_in_sight(client_);
+  if (!push("&Begin a draft", {{"summary", ""}, {"summary_sample", ""}})) return false;
+  stop_signing();
+  if (!make_key() || !issue() || !write_file("Print agai&n…", "signed.pdf")) return false;
+  stop_signing();
+  return true;
+}
+
+// A file of its own: no part of the notebook.
+bool WindowDay::make_key() {
+  write_line(window_, "Passphrase of the key", "four barren hills");
+  const QString to = path("lab.prillkey");
+  press_button(window_, "Make a key…");
+  name_file(to);
+  if (!wait_until([&] { return !news_in_sight(window_).filter("The key is made").isEmpty(); })) return not_in_sight("the key");
+  file_(to);
+  return true;
+}
+
+// A life that was cut off may have left the window signing with a key that is gone.
+void WindowDay::stop_signing() {
+  unfold(window_, "Sign what is issued");
+  press_button(window_, "Do not sign");
 }
 
 // The pages are painted first: beside other work that takes a while.
@@ -227,6 +257,20 @@ bool WindowDay::papers() {
   press(Qt::Key_J, Qt::ControlModifier);
   if (!write_file("Write as CSV…", "journal.csv")) return false;
   return take_copy();
+}
+
+bool WindowDay::pictures() {
+  if (!sieves() || !enter("On 150 µm", figure("32"), "sieve_cut.retained")) return false;
+  prepared_();
+  if (!write_file("Save as PNG", "curve.png") || !bring_in()) return false;
+  press(Qt::Key_2, Qt::ControlModifier);
+  if (!take_row(window_, "Waiting at Preparation", standing_.sample)) return not_in_sight(standing_.sample);
+  if (!write_file("Print the picture", "picture.pdf")) return false;
+  auto* picture = named_in_sight<QWidget>(window_, "Mass picture");
+  if (!picture) return not_in_sight("Mass picture");
+  picture->setFocus();
+  for (const Qt::Key key : {Qt::Key_Right, Qt::Key_Down, Qt::Key_Left, Qt::Key_Right, Qt::Key_Return}) press(key);
+  return true;
 }
 
 // Of the whole notebook. It says nothing of its end but that another can be taken.
