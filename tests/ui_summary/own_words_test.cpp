@@ -8,11 +8,13 @@
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QPlainTextEdit>
 #include <QtWidgets/QPushButton>
+#include <algorithm>
 
 #include "core/lab/own_texts.h"
 #include "core/summary/gather.h"
 #include "tests/support/desk.h"
 #include "tests/support/summary_bench.h"
+#include "ui/kit/fields.h"
 #include "ui/kit/figure_entry.h"
 #include "ui/summary/milling_panel.h"
 
@@ -80,6 +82,29 @@ TEST_F(OwnWordsTest, AFigureOfALotFillsItsAccount) {
   EXPECT_THAT(words(), HasSubstr("95"));  // (16 + 3) of 20 g
   EXPECT_THAT(words(), HasSubstr("12.0"));
   EXPECT_THAT(page(), HasSubstr("The account of the milling lot"));
+}
+
+// The page is drawn anew a moment after an entry; where the notebook can no longer be read, what was typed and refused
+// stays in sight.
+TEST_F(OwnWordsTest, AFigureOfALotStaysWhereTheNotebookCanNotBeRead) {
+  MillingPanel milling(session);
+  milling.show_sample(sample);
+  milling.begin();
+  milling.show();
+  const auto fields = milling.findChildren<ReadingField*>();
+  const auto found = std::find_if(fields.begin(), fields.end(), [](auto* one) { return one->label() == "Mass milled"; });
+  ASSERT_NE(found, fields.end());
+  ReadingField* mass = *found;
+  connection->database().exec("ALTER TABLE milling_lot RENAME TO gone");
+  mass->type("900");
+  EXPECT_FALSE(mass->commit());
+  milling.refresh();
+  EXPECT_TRUE(mass->isVisible());
+  EXPECT_EQ(mass->typed(), "900");
+  EXPECT_TRUE(mass->refused());
+  connection->database().exec("ALTER TABLE gone RENAME TO milling_lot");
+  mass->type("900 kg");
+  EXPECT_TRUE(mass->commit());
 }
 
 }  // namespace

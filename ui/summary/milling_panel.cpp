@@ -77,7 +77,11 @@ QWidget* MillingPanel::build_form() {
 }
 
 void MillingPanel::show_sample(SampleId sample) {
-  if (sample != sample_) refused_->hide();
+  if (sample != sample_) {
+    refused_->hide();
+    fields_->show(0);
+    form_->hide();
+  }
   sample_ = sample;
   refresh();
 }
@@ -86,15 +90,19 @@ void MillingPanel::begin() {
   if (!sample_) return;
   const auto made = milling::begin_lot(session_.journal, sample_);
   if (made.ok()) return refresh();
-  refused_->setText(sentence(made.error()));
+  refuse(made.error());
+}
+
+void MillingPanel::refuse(const Error& error) {
+  refused_->setText(sentence(error));
   refused_->show();
 }
 
 void MillingPanel::refresh() {
   const auto lot = sample_ ? milling::lot_of(session_.connection, sample_) : Result(std::optional<milling::MillingLot>());
-  const bool there = lot.ok() && *lot;
+  if (!lot.ok()) return refuse(lot.error());  // what is typed stays in sight
+  const bool there = lot->has_value();
   fields_->show(there ? (*lot)->id.value : 0);
-  fields_->refresh();
   form_->setVisible(there);
   begin_->setVisible(bool(sample_) && !there);
   if (there) refused_->hide();
@@ -110,7 +118,8 @@ void MillingPanel::show_account() {
   account_->clear();
   if (!sample_) return;
   const auto sample = summary::gather(session_.connection, sample_);
-  if (!sample.ok() || !sample->lot) return;
+  if (!sample.ok()) return refuse(sample.error());
+  if (!sample->lot) return;
   const auto account = summary::lot_account(*sample);
   if (!account.ok()) return account_->setText(sentence(account.error()));
   QStringList lines;

@@ -27,6 +27,7 @@ class MillingPanel : public QWidget {
  private:
   QWidget* build_form();
   void show_account();
+  void refuse(const Error& error);
 
   Session& session_;
   SampleId sample_;
