@@ -160,6 +160,34 @@ TEST_F(PaperTest, ManySamplesRepeatTheHeaderOfTheirTableAndCountThePages) {
   EXPECT_EQ(page_images(report(ids), {}, 20).size(), std::size_t(pages));
 }
 
+// Whatever stands above it, a heading is followed by something on its page, a table's header by a row.
+TEST_F(PaperTest, NoHeadingAndNoHeaderStandsAloneAtTheFoot) {
+  const summary::Table table{{{"Header"}}, {{{std::string("first row")}, {}}, {{std::string("second row")}, {}}}};
+  const summary::SievePicture curve{{{"Curve", {{100, 20}, {200, 80}}, 200.0, {}}}};
+  int moved = 0;
+  for (const summary::Block& headed : {summary::Block(table), summary::Block(curve)}) {
+    summary::Report pages = summary::build_report({}, issue());
+    pages.blocks.clear();
+    for (int lines = 0; lines < 60; ++lines) {
+      pages.blocks.push_back(summary::Heading{1, "Sample heading"});
+      for (int i = 0; i < 20 + lines; ++i) pages.blocks.push_back(summary::Paragraph{"a line", summary::Tone::plain});
+      pages.blocks.push_back(summary::Heading{1, "Outer heading"});
+      pages.blocks.push_back(summary::Heading{2, "Inner heading"});
+      pages.blocks.push_back(headed);
+    }
+    const QStringList texts = QString::fromStdString(text_of(printed(pages, "headings.pdf"))).split(QChar::FormFeed);
+    for (const QString& text : texts) {
+      QStringList lines = text.split('\n', Qt::SkipEmptyParts);
+      if (lines.size() < 3) continue;
+      lines.removeLast();  // the page's foot
+      const QString last = lines.last().trimmed();
+      EXPECT_FALSE(last.endsWith("heading") || last == "Header") << text.toStdString();
+      moved += lines[1].contains("Outer heading");
+    }
+  }
+  EXPECT_GT(moved, 10);
+}
+
 TEST_F(PaperTest, APanJobFitsItsPage) {
   const Panned panned = pan("1 kg");
   weigh(panned.bead, "22.000 mg");

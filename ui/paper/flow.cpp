@@ -113,9 +113,25 @@ Flow::Flow(const Paper& paper, double first_top) : faces_(paper), y_(first_top),
 
 bool Flow::need(double height) {
   if (y_ + height <= area_.bottom() || sheets_.back().empty()) return false;
+  begin_page();
+  return true;
+}
+
+void Flow::begin_page() {
+  if (sheets_.back().empty()) return;
   sheets_.emplace_back();
   y_ = area_.top();
-  return true;
+}
+
+void Flow::back_to(const Mark& mark) {
+  sheets_.resize(mark.pages);
+  sheets_.back().resize(mark.strokes);
+  bookmarks_.resize(mark.bookmarks);
+  y_ = mark.y;
+}
+
+bool Flow::ended_at(const Mark& mark) const {
+  return sheets_.size() > mark.pages && sheets_[mark.pages - 1].size() == mark.strokes;
 }
 
 void Flow::space(double height) {

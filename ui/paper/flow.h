@@ -64,6 +64,18 @@ class Flow {
   void text(const Lines& lines, double x, const QColor& colour);
   void rule(double from, double to, const QColor& colour, double thickness);
 
+  // A place that what was put down since can be taken back to.
+  struct Mark {
+    std::size_t pages = 0, strokes = 0, bookmarks = 0;
+    double y = 0;
+  };
+  Mark here() const { return {sheets_.size(), sheets_.back().size(), bookmarks_.size(), y_}; }
+  void back_to(const Mark& mark);
+  // Whether its page ended there: what came next is on a new one.
+  bool ended_at(const Mark& mark) const;
+  // Unless the page is empty yet.
+  void begin_page();
+
   // Here, once there is room for what it names.
   void bookmark(int level, const std::string& text) { bookmarks_.push_back({level, text, sheets_.size() - 1, y_}); }
 

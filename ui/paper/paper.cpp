@@ -31,7 +31,7 @@ struct Painter {
     const bool sample = heading.level == 1;
     const Size size = sample ? Size::large : Size::body;
     flow.space(sample ? 3 * unit_8 : 1.6 * unit_8);
-    // A heading never stands alone at the foot.
+    // Some lines of what it heads.
     flow.need((sample ? 7 : 4) * line_height(Size::body));
     flow.bookmark(heading.level, heading.text);
     flow.text(body_lines(flow, heading.text, size, true), flow.left(), sample ? ink::text : ink::accent);
@@ -119,6 +119,25 @@ void lay_out_head(Flow& flow, const Report& report) {
   flow.advance(unit_8);
 }
 
+// A block, or headings with the block that they head. A heading never stands alone at the foot: where what comes next is
+// too high for the page, it begins the new one. Gives the number of the next block.
+std::size_t put_headed(Flow& flow, const Report& report, std::size_t first, bool on_new_page = false) {
+  const Flow::Mark before = flow.here();
+  bool alone = false, heading = true;
+  std::size_t next = first;
+  while (heading && next < report.blocks.size()) {
+    const Flow::Mark under_heading = flow.here();
+    heading = std::holds_alternative<Heading>(report.blocks[next]);
+    std::visit(Painter{flow, report}, report.blocks[next]);
+    alone = alone || (next > first && flow.ended_at(under_heading));
+    ++next;
+  }
+  if (!alone || on_new_page) return next;
+  flow.back_to(before);
+  flow.begin_page();
+  return put_headed(flow, report, first, true);
+}
+
 struct LaidOut {
   std::vector<Sheet> sheets;
   std::vector<Bookmark> bookmarks;
@@ -128,9 +147,9 @@ struct LaidOut {
 LaidOut lay_out(const Report& report, const Paper& paper, const Watch& watch) {
   Flow flow(paper, top_margin);
   lay_out_head(flow, report);
-  for (std::size_t i = 0; i < report.blocks.size() && !watch.stopped(); ++i) {
-    std::visit(Painter{flow, report}, report.blocks[i]);
-    watch.tell(i, 2 * report.blocks.size());
+  for (std::size_t i = 0; i < report.blocks.size() && !watch.stopped();) {
+    i = put_headed(flow, report, i);
+    watch.tell(i - 1, 2 * report.blocks.size());
   }
   std::vector<Bookmark> bookmarks = flow.take_bookmarks();
   return {flow.take(), std::move(bookmarks)};

@@ -49,13 +49,10 @@ class TableLayout {
 
   void run() {
     if (table_.rows.empty()) return;
-    flow_.need(header_height() + row_height(table_.rows.front()));
+    flow_.need(header_height() + height_from(0));
     header();
-    const std::size_t count = table_.rows.size();
-    for (std::size_t i = 0; i < count; ++i) {
-      // The last row never stands alone on a page.
-      const double with_last = i + 2 == count ? row_height(table_.rows[i + 1]) : 0;
-      if (flow_.need(row_height(table_.rows[i]) + with_last)) header();
+    for (std::size_t i = 0; i < table_.rows.size(); ++i) {
+      if (flow_.need(height_from(i))) header();
       put(table_.rows[i]);
     }
     flow_.rule(flow_.left(), flow_.right(), ink::quiet, 6);
@@ -161,6 +158,10 @@ class TableLayout {
                                        : double(std::get<std::vector<Figure>>(row.cells[i]).size()) * height());
     }
     return highest;
+  }
+  // Of a row, and of the last one where that comes next: it never stands alone on a page.
+  double height_from(std::size_t i) const {
+    return row_height(table_.rows[i]) + (i + 2 == table_.rows.size() ? row_height(table_.rows[i + 1]) : 0);
   }
   double row_height(const TableRow& row) const {
     return cells_height(row) + 2 * cell_padding + (row.note.empty() ? 0 : note_lines(row).height());
