@@ -26,3 +26,6 @@ SELECT rowid, type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER B
 
 -- name: write_schema_row
 UPDATE sqlite_schema SET type = ?1, name = ?2, tbl_name = ?3, sql = ?4 WHERE rowid = ?5
+
+-- name: schema_pages
+SELECT pageno FROM dbstat WHERE name = 'sqlite_schema' ORDER BY pageno

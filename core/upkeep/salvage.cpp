@@ -358,6 +358,8 @@ Result<Salvaged> salvage(const std::string& path, const std::string& to, const S
   const auto all = [&]() -> Result<void> {
     PRILLBOOK_ASSIGN(const int told, mend_head(path, mended, report));
     // What can't be mended is met when the tables are read.
+    if (const int pages = store::mend_schema_pages(mended, told).value_or(0); pages > 0)
+      tell(report, "schema", fmt::format("{} of its pages were damaged", pages));
     if (const int rows = store::mend_schema(mended, told).value_or(0); rows > 0)
       tell(report, "schema", fmt::format("{} of its rows were damaged", rows));
     Wreck wreck;

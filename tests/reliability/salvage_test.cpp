@@ -5,6 +5,7 @@
 #include "core/upkeep/salvage.h"
 
 #include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 
@@ -17,6 +18,7 @@
 #include "core/exchange/notebook_dump.h"
 #include "core/store/backup.h"
 #include "core/upkeep/check.h"
+#include "core/upkeep/keep.h"
 #include "tests/reliability/day_on_disk.h"
 #include "tests/support/generator.h"
 
@@ -59,6 +61,21 @@ class SalvageTest : public testing_support::DayOnDisk {
     return at;
   }
 };
+
+// The pages that hold the schema of a sound notebook.
+std::vector<std::size_t> schema_pages(const std::string& path) {
+  SQLite::Database raw(path, SQLite::OPEN_READONLY);
+  SQLite::Statement statement(raw, "SELECT pageno FROM dbstat WHERE name = 'sqlite_schema' ORDER BY pageno");
+  std::vector<std::size_t> pages;
+  while (statement.executeStep()) pages.push_back(std::size_t(statement.getColumn(0).getInt64()));
+  return pages;
+}
+
+// The same bytes with this page, but for the head of the file, full of rubbish.
+std::string with_rubbish(std::string text, std::size_t page, std::mt19937& dice) {
+  for (std::size_t i = page == 1 ? 100 : 0; i < 4096; ++i) text[(page - 1) * 4096 + i] = static_cast<char>(dice());
+  return text;
+}
 
 std::string told(const upkeep::Salvaged& salvaged) {
   std::string text;
@@ -121,6 +138,40 @@ TEST_F(SalvageTest, HeadOfTheFileIsMended) {
     ASSERT_TRUE(salvaged.ok()) << at << " " << salvaged.error().detail;
     EXPECT_EQ(dump_of(saved), dump) << at;
   }
+}
+
+// Where each table lies stands in these pages; nothing else in the file says so.
+TEST_F(SalvageTest, APageOfTheSchemaIsPutBack) {
+  std::mt19937 dice(29);
+  const auto pages = schema_pages(path);
+  ASSERT_GT(pages.size(), 8u);
+  for (const std::size_t page : pages) {
+    put(with_rubbish(bytes, page, dice));
+    const auto salvaged = save();
+    ASSERT_TRUE(salvaged.ok()) << page << " " << salvaged.error().detail;
+    EXPECT_THAT(told(*salvaged), testing::HasSubstr("schema: 1 of its pages")) << page;
+    EXPECT_EQ(dump_of(saved), dump) << page;
+  }
+}
+
+// A notebook that was migrated has tables where a new one of its version has none: no page is guessed.
+TEST_F(SalvageTest, APageOfAMigratedSchemaIsNotGuessed) {
+  store::discard(path);
+  ASSERT_TRUE(exchange::restore_notebook(file_text(PRILLBOOK_SOURCE_DIR "/tests/notebooks/v9.json"), path).ok());
+  ASSERT_TRUE(upkeep::open_migrated(path).ok());
+  bytes = file_text(path);
+  dump = dump_of(path);
+  std::mt19937 dice(30);
+  int refused = 0;
+  const auto pages = schema_pages(path);
+  for (const std::size_t page : pages) {
+    put(with_rubbish(bytes, page, dice));
+    const auto salvaged = save();
+    refused += !salvaged.ok();
+    if (salvaged.ok() && salvaged->whole()) EXPECT_EQ(dump_of(saved), dump) << page;
+  }
+  EXPECT_GT(refused, 0);
+  fmt::print("  {} of {} pages refused\n", refused, pages.size());
 }
 
 TEST_F(SalvageTest, WhatIsNoNotebookIsRefused) {
