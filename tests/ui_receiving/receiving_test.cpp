@@ -85,6 +85,19 @@ TEST_F(Receiving, TabGoesOnFromTheClientToTheFieldThatTheNameOpens) {
             "the post");
 }
 
+// The list of clients is open over the field, and has the keys. The entry brings it new words while it hears this one.
+TEST_F(Receiving, TabOnTheOpenListGoesOnAsWell) {
+  type("larch");
+  QWidget* offers = QApplication::activePopupWidget();
+  ASSERT_NE(offers, nullptr);
+  QTest::keyClick(offers, Qt::Key_Tab);
+  settle();
+  EXPECT_FALSE(offers->isVisible());
+  EXPECT_EQ(focused(), "Carrier");
+  ASSERT_EQ(custody::consignments(*notebook.connection, 5)->size(), 1u);
+  EXPECT_EQ(custody::consignments(*notebook.connection, 5)->front().client, "Larch Adit Syndicate");
+}
+
 TEST_F(Receiving, AnUnknownNameIsANewClient) {
   type_and_enter("Fernhill claim");
   EXPECT_EQ(lab::clients(*notebook.connection)->back().name, "Fernhill claim");

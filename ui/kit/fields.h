@@ -14,6 +14,7 @@
 #include "ui/kit/field.h"
 
 class QCheckBox;
+class QStringListModel;
 
 namespace prillbook::ui {
 
@@ -160,6 +161,7 @@ class PickField : public LineField {
 
  private:
   std::vector<Item> items_;
+  QStringListModel* words_;
   Commit commit_;
   Make make_;
 };

@@ -16,20 +16,21 @@
 namespace prillbook::ui {
 namespace {
 
-// Enter on the open list is the Enter of the field: it takes the chosen words, or what was typed, and moves on.
-class EnterOnList : public QObject {
+// Enter and Tab on the open list are those of the field: they take the chosen words, or what was typed, and move on.
+class KeysOnList : public QObject {
  public:
-  EnterOnList(QCompleter& completer, LineField& field) : QObject(&completer), completer_(completer), field_(field) {}
+  KeysOnList(QCompleter& completer, LineField& field) : QObject(&completer), completer_(completer), field_(field) {}
 
   bool eventFilter(QObject*, QEvent* event) override {
     if (event->type() != QEvent::KeyPress) return false;
-    const int key = static_cast<QKeyEvent*>(event)->key();
-    if (key != Qt::Key_Return && key != Qt::Key_Enter) return false;
+    const auto& pressed = *static_cast<QKeyEvent*>(event);
+    static const QList<int> leaving{Qt::Key_Return, Qt::Key_Enter, Qt::Key_Tab, Qt::Key_Backtab};
+    if (!leaving.contains(pressed.key())) return false;
     const QModelIndex chosen = completer_.popup()->currentIndex();
     completer_.popup()->hide();
     if (chosen.isValid()) field_.type(chosen.data().toString());
-    QKeyEvent enter(QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier);
-    QCoreApplication::sendEvent(field_.line(), &enter);
+    QKeyEvent of_field(QEvent::KeyPress, pressed.key(), pressed.modifiers());
+    QCoreApplication::sendEvent(field_.line(), &of_field);
     return true;
   }
 
@@ -79,20 +80,23 @@ Result<void> DateTimeField::write(const QString& text, QString& shown) {
   return commit_ ? commit_(when) : Result<void>{};
 }
 
-PickField::PickField(const QString& label, QWidget* parent) : LineField(label, parent) {}
-
-void PickField::set_items(std::vector<Item> items) {
-  items_ = std::move(items);
-  QStringList words;
-  for (const Item& item : items_) words << item.words;
-  auto* completer = new QCompleter(words, line());
+PickField::PickField(const QString& label, QWidget* parent)
+    : LineField(label, parent), words_(new QStringListModel(this)) {
+  auto* completer = new QCompleter(words_, line());
   completer->setCaseSensitivity(Qt::CaseInsensitive);
   completer->setFilterMode(Qt::MatchContains);
   completer->popup()->setProperty("floating", true);
   completer->popup()->setFont(face(TextSize::body));
-  delete line()->completer();
   line()->setCompleter(completer);
-  completer->popup()->installEventFilter(new EnterOnList(*completer, *this));
+  completer->popup()->installEventFilter(new KeysOnList(*completer, *this));
+}
+
+// The words may come anew while the list is open: it stays, an entry may be on its way through it.
+void PickField::set_items(std::vector<Item> items) {
+  items_ = std::move(items);
+  QStringList words;
+  for (const Item& item : items_) words << item.words;
+  if (words != words_->stringList()) words_->setStringList(words);
 }
 
 void PickField::set_value(std::optional<std::int64_t> id) {
