@@ -8,6 +8,7 @@
 #include "core/history/record.h"
 #include "core/intake/sample_list.h"
 #include "core/readings/entry.h"
+#include "core/versions/names.h"
 #include "core/weighing/bead.h"
 #include "ui/kit/figures.h"
 
@@ -150,9 +151,14 @@ QString change_words(store::Connection& connection, const Change& change, const 
   const QString before = name.isEmpty() ? QString() : tr("%1: ").arg(name);
   const history::Field* field = history::find_field(history::spec_of(change.entity), change.field);
   if (!field || field->code == history::struck_code) return before + gesture;
-  const QString what = QString::fromUtf8(field->column.data(), qsizetype(field->column.size())).replace('_', ' ');
-  if (field->kind == history::FieldKind::reference || field->kind == history::FieldKind::instant) return before + what;
-  return before + tr("%1 %2").arg(what, cell_words(*field, *record)).trimmed();
+  const QString what = QString::fromStdString(versions::field_name(*field));
+  if (field->kind == history::FieldKind::instant) return before + what;
+  if (field->kind != history::FieldKind::reference) return before + tr("%1 %2").arg(what, cell_words(*field, *record)).trimmed();
+  const auto referred = record->optional_whole(*field);
+  return before +
+         tr("%1 %2")
+             .arg(what, referred ? QString::fromStdString(versions::cell_text(connection, *field, *referred)) : QString())
+             .trimmed();
 }
 
 }  // namespace

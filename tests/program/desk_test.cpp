@@ -205,6 +205,7 @@ TEST(Describe, SaysWhatWasWrittenInTheWordsOfTheBench) {
 
 TEST(Describe, NamesWhatBelongsToASampleOrAConsignment) {
   testing_support::LabWithSample<> lab;
+  const PersonId other = *lab::add_person(lab.book, "TB");
   std::vector<QString> said;
   lab.book.listen([&](const history::Written& written) { said.push_back(describe(*lab.connection, written)); });
   custody::NewHandOver given;
@@ -214,10 +215,12 @@ TEST(Describe, NamesWhatBelongsToASampleOrAConsignment) {
   const PieceId piece = *custody::add_piece(lab.book, {lab.consignment, {}, {}, {}, {}, {}});
   ASSERT_TRUE(readings::enter(lab.book, history::fields::piece::remarks, piece.value, std::string("cut open")).ok());
   ASSERT_TRUE(custody::add_place(lab.book, "shelf 2").ok());
-  ASSERT_EQ(said.size(), 4u);
+  ASSERT_TRUE(readings::enter(lab.book, history::fields::consignment::received_by, lab.consignment.value, other.value).ok());
+  ASSERT_EQ(said.size(), 5u);
   EXPECT_TRUE(said[0].startsWith("26-0001: ")) << said[0].toStdString();
   EXPECT_EQ(said[2], "26-C01 piece 1: remarks cut open");
   EXPECT_TRUE(said[3].startsWith("shelf 2: ")) << said[3].toStdString();
+  EXPECT_EQ(said[4], "26-C01: received by TB");
 }
 
 TEST(Guide, EveryPageThatTheWindowAsksForIsThere) {

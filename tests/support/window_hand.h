@@ -87,10 +87,13 @@ inline QWidget*& window_in_hand() {
 // move on in the window beneath until that is active again.
 inline void put_offers_away() {
   QWidget* offers = QApplication::activePopupWidget();
-  if (!offers) return;
+  const QWidget* active = QApplication::activeWindow();
+  if (!offers && (!active || active->windowType() != Qt::Popup)) return;
   QWidget* at = QApplication::focusWidget();
-  settle();
-  offers->hide();
+  if (offers) {
+    settle();
+    offers->hide();
+  }
   if (!at) return;
   at->window()->activateWindow();
   (void)QTest::qWaitForWindowActive(at->window(), 500);
