@@ -8,6 +8,7 @@
 #include <QtWidgets/QPlainTextEdit>
 #include <QtWidgets/QToolButton>
 
+#include "tests/support/foot_ear.h"
 #include "tests/support/wait.h"
 #include "tests/support/window_day.h"
 #include "tests/support/window_sight.h"
@@ -234,7 +235,8 @@ bool WindowDay::write_file(const QString& words, const QString& name) {
   const QString before = said();
   press_button(window_, words);
   name_file(to);
-  const auto told = [&] { return !news_in_sight(window_).filter(to).filter("ritten").isEmpty(); };
+  // News of a copy of the notebook may take its place at the foot.
+  const auto told = [&] { return !(news_in_sight(window_) + foot_->heard()).filter(to).filter("ritten").isEmpty(); };
   wait_until([&] { return told() || (!said().isEmpty() && said() != before); });
   if (told()) return file_(to), true;
   note_refusal({"file", to.toStdString()}, before);
