@@ -2,6 +2,7 @@
 // The page as other programs read it: pdftotext, pdffonts and pdfinfo of poppler-utils.
 #include "ui/paper/paper.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -7,6 +7,7 @@
 #include <QtWidgets/QLabel>
 #include <QtWidgets/QTableWidget>
 
+#include "core/history/fields.h"
 #include "core/summary/gather.h"
 #include "core/summary/next_test.h"
 #include "core/summary/words.h"
